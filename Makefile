@@ -1,0 +1,56 @@
+# Two commands do everything: `make demo` and `make test`. Both set up what they need in .venv.
+PYTHON ?= python3
+VENV := .venv
+BIN := $(VENV)/bin
+PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
+INSTALL := $(PIP) install --require-hashes --no-deps --only-binary :all:
+
+.PHONY: demo test checks lint benchmarks docs wheel locks clean
+
+demo: $(VENV)/.run
+	$(BIN)/swardbook demo
+
+test: $(VENV)/.test
+	$(BIN)/python tools/test_all.py
+
+checks: $(VENV)/.test
+	$(BIN)/python tools/write_checks.py
+
+lint: $(VENV)/.test
+	$(BIN)/ruff check . && $(BIN)/ruff format --check . && $(BIN)/lint-imports && $(BIN)/mypy
+
+benchmarks: $(VENV)/.test
+	$(BIN)/python -m benchmarks
+
+docs: $(VENV)/.test
+	$(BIN)/python tools/write_reference.py
+
+wheel: $(VENV)/.test
+	$(BIN)/python -m build --no-isolation --wheel
+
+# Names, versions and hashes only; needs uv, which nothing else here needs.
+LOCK := uv pip compile --generate-hashes --no-header --no-annotate --universal --python-version 3.11 \
+	--quiet --no-emit-index-url --no-emit-find-links pyproject.toml
+locks:
+	$(LOCK) --extra build -o locks/run.txt
+	$(LOCK) --extra test --extra build -o locks/test.txt
+	$(LOCK) --extra all --extra test --extra build -o locks/all.txt
+
+clean:
+	rm -rf $(VENV) build dist .pytest_cache .mypy_cache .ruff_cache .import_linter_cache .hypothesis
+
+$(VENV)/bin/python:
+	@$(PYTHON) -c 'import sys; sys.exit(0 if sys.version_info >= (3, 11) else "swardbook needs Python 3.11 or newer; this is %d.%d. Try: make PYTHON=python3.11 demo" % sys.version_info[:2])'
+	@echo "Making an environment in $(VENV) ..."
+	@$(PYTHON) -m venv $(VENV)
+
+$(VENV)/.run: locks/run.txt pyproject.toml | $(VENV)/bin/python
+	@echo "Installing what swardbook runs on (about a minute) ..."
+	@$(INSTALL) -r locks/run.txt
+	@$(PIP) install --no-deps --no-build-isolation -e .
+	@touch $@
+
+$(VENV)/.test: locks/test.txt $(VENV)/.run
+	@echo "Installing what the tests need (about a minute) ..."
+	@$(INSTALL) -r locks/test.txt
+	@touch $@

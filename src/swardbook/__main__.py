@@ -1,0 +1,5 @@
+"""``python -m swardbook``."""
+
+from swardbook.cli.main import main
+
+main()

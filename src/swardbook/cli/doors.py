@@ -1,0 +1,126 @@
+"""What every command shares: opening the book, common options, and how refusals end."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import TYPE_CHECKING, Any, TypeVar
+
+import click
+
+from swardbook.cli.output import print_json, print_lines
+from swardbook.foundation.dates import When, read_day, read_when, say
+from swardbook.foundation.errors import (
+    BadInputError,
+    NotEnoughDataError,
+    OutOfRangeError,
+    SwardbookError,
+    UnknownNameError,
+)
+
+if TYPE_CHECKING:
+    from swardbook.book.opening import Book
+
+Command = TypeVar("Command", bound=Callable[..., Any])
+
+
+def clock_today() -> date:
+    """Read the clock; the only place that does."""
+    return datetime.now().astimezone().date()
+
+
+def exit_code(refusal: SwardbookError) -> int:
+    """Choose the exit code: 0 not enough data, 2 wrong use, 1 refused for another reason."""
+    if isinstance(refusal, NotEnoughDataError):
+        return 0
+    wrong_use = (BadInputError, OutOfRangeError, UnknownNameError)
+    return 2 if isinstance(refusal, wrong_use) else 1
+
+
+def refuse(refusal: SwardbookError) -> int:
+    """Print a refusal where it belongs and give its exit code."""
+    code = exit_code(refusal)
+    click.echo(str(refusal), err=code != 0)
+    return code
+
+
+@dataclass(frozen=True)
+class Door:
+    """What one command was asked: for which day, and printed how."""
+
+    on: str
+    as_json: bool
+
+    def book(self) -> Book:
+        """Open the book for the day asked, or for its own today."""
+        from swardbook.book.opening import open_book
+        from swardbook.settings import read_settings
+
+        day = read_day(self.on, clock_today()) if self.on else None
+        return open_book(read_settings(os.environ), clock_today, day)
+
+    def when(self, words: str, book: Book) -> When:
+        """Read when something happened, against the book's today; the future is refused.
+
+        Raises
+        ------
+        BadInputError
+            If the day is after the book's today.
+        """
+        when = read_when(words, book.today)
+        if when.first > book.today:
+            raise BadInputError(
+                "the date", words, f"a day up to today, {say(book.today)}",
+                "Is the year right? A diary holds what has happened.",
+            )  # fmt: skip
+        return when
+
+    def show(self, payload: dict[str, Any], lines: list[str], book: Book | None = None) -> None:
+        """Print the one object, or the lines; a made-up book says so and states its today."""
+        if book is not None:
+            payload = {"today": book.today.isoformat(), "made_up": book.is_made_up, **payload}
+            if book.is_made_up:
+                lines = [f"Made-up ground; today is {say(book.today)}.", "", *lines]
+        if self.as_json:
+            print_json(payload)
+        else:
+            print_lines(lines)
+
+
+def door_options(command: Command) -> Command:
+    """Give a command ``--on`` and ``--json``; it receives `door`."""
+    from functools import wraps
+
+    @click.option(
+        "--on", default="", metavar="DAY", help="The day to answer for, such as 'last saturday'."
+    )
+    @click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
+    @wraps(command)
+    def with_door(*args: Any, on: str, as_json: bool, **kwargs: Any) -> Any:
+        try:
+            return command(*args, door=Door(on, as_json), **kwargs)
+        except SwardbookError as refusal:
+            raise SystemExit(refuse(refusal)) from refusal
+
+    return with_door  # type: ignore[return-value]
+
+
+def entry_options(command: Command) -> Command:
+    """Give a command what any diary entry can carry: zone, when, who, hours, money, note."""
+    for option in reversed(
+        (
+            click.option("--zone", "-z", default="", help="Zone, by name; none: the whole site."),
+            click.option("--when", "-w", default="today", show_default=True, metavar="DAY",
+                         help="Day it happened: 'last saturday', '3 May', or 'about mid-July'."),
+            click.option("--number", default=1, show_default=True, type=click.IntRange(1, 100),
+                         help="How many alike, for undated ones ('about five in mid-July')."),
+            click.option("--who", default="", help="Who did or saw it."),
+            click.option("--hours", type=float, default=None, help="Hours, all people together."),
+            click.option("--money", default="", help="What it cost."),
+            click.option("--note", default="", help="Anything else; kept as typed."),
+        )
+    ):  # fmt: skip
+        command = option(command)
+    return command

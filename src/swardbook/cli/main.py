@@ -1,0 +1,92 @@
+"""The root command; modules of commands are imported only when they are asked for."""
+
+from __future__ import annotations
+
+import sys
+from importlib import import_module
+
+import click
+
+from swardbook import __version__
+
+COMMANDS: dict[str, tuple[str, str]] = {
+    # name: (module, what it does), in the order of a season's work
+    "demo": ("demo", "Build the made-up ground and show its morning look."),
+    "morning": ("morning", "What stops you today, what is drying, what is due, and this week."),
+    "begin": ("begin", "Begin a book for your own ground."),
+    "zone": ("zone", "Add or show the zones of the ground."),
+    "peg": ("peg", "Put in a peg: a fixed place to count."),
+    "strip": ("strip", "Leave honest squares untreated, to compare with."),
+    "weather": ("weather", "Import, show and derive daily weather."),
+    "mixture": ("mixture", "Work out a mixture by weight and by number."),
+    "lot": ("lot", "Record a bag of seed, and check its label."),
+    "sow": ("sow", "Record a sowing."),
+    "count": ("count", "Record counts, and see the estimates."),
+    "compare": ("compare", "Compare two seasons, or treated ground with the honest strip."),
+    "clock": ("clock", "The seeding clock of a zone."),
+    "fit": ("fit", "Is it fit today? Each job with each condition."),
+    "week": ("week", "This week's tasks with their reasons."),
+    "look-ahead": ("look_ahead", "What next year may look like, programme by programme."),
+    "cut": ("cut", "Record a cut."),
+    "pull": ("pull", "Record weed grass pulled by hand, and what is left."),
+    "refill": ("refill", "Record holes refilled, or refills looked at again."),
+    "feed": ("feed", "Record a feed."),
+    "water": ("water", "Record a watering."),
+    "verticut": ("verticut", "Record a verticut."),
+    "hold-off": ("hold_off", "Record a job held off, with the reason."),
+    "diary": ("diary", "Show the diary, or add any other entry to it."),
+    "put-right": ("put_right", "Correct an entry; the old one is kept."),
+    "workings": ("workings", "How a figure was reached: inputs, formula, arithmetic, sources."),
+    "export": ("export", "Everything out, as open files in one archive."),
+    "import": ("import_", "Everything in again from such an archive."),
+}
+
+
+class LazyGroup(click.Group):
+    """A group that knows its commands' names and imports each only when it is used."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Give the names in the order of the work."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Import the module of one command."""
+        if cmd_name not in COMMANDS:
+            return None
+        found: click.Command = import_module(f"swardbook.cli.{COMMANDS[cmd_name][0]}").command
+        return found
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Offer the nearest command for one that is unknown."""
+        if args and args[0] not in COMMANDS and not args[0].startswith("-"):
+            from swardbook.foundation.errors import UnknownNameError
+
+            ctx.fail(str(UnknownNameError("command", args[0], COMMANDS)))
+        return super().resolve_command(ctx, args)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """List the commands without importing them."""
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, text) for name, (_, text) in COMMANDS.items()])
+
+
+@click.group(cls=LazyGroup, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="swardbook")
+def root() -> None:
+    """Renovate a weedy lawn by number: what to do this week, why, and whether it works.
+
+    Begin with `swardbook demo` to see it on a made-up ground, or `swardbook begin` for your own.
+    """
+
+
+def main() -> None:
+    """Run the command line; a refusal is one clear sentence and exit code 1 or 2."""
+    from swardbook.cli.doors import refuse
+    from swardbook.foundation.errors import SwardbookError
+
+    try:
+        root.main(standalone_mode=True, prog_name="swardbook")
+    except SwardbookError as refusal:
+        sys.exit(refuse(refusal))

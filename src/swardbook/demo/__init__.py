@@ -1,0 +1,1 @@
+"""The made-up ground: everything a newcomer sees first."""

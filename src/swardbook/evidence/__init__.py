@@ -1,0 +1,1 @@
+"""Estimates, intervals, comparisons and verdicts."""

@@ -1,0 +1,1 @@
+"""The only package that takes data in from outside: foreign files."""

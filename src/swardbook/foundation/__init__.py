@@ -1,0 +1,1 @@
+"""The floor: errors, quantities, dates, provenance and tables; imports nothing of ours."""

@@ -1,0 +1,188 @@
+"""Days, seasons and dates in words."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from swardbook.foundation.errors import BadInputError
+
+MONTHS = (
+    "january", "february", "march", "april", "may", "june",
+    "july", "august", "september", "october", "november", "december",
+)  # fmt: skip
+WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+UNDERSTOOD = (
+    "2011-10-08, 8 October 2011, 8 Oct, 8/10/2011 (day first), today, yesterday, last saturday"
+)
+_PARTS = {"early": (1, 10), "mid": (11, 20), "late": (21, 31)}
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class When:
+    """The day or days on which something happened, and the words it was given in.
+
+    A dated thing has ``first == last``. "About mid-July" has a span and stays undated in every
+    sum that needs a day.
+    """
+
+    first: date
+    last: date
+    words: str = ""
+
+    @classmethod
+    def on(cls, day: date) -> When:
+        """Build the plain case: one known day."""
+        return cls(day, day)
+
+    @property
+    def is_dated(self) -> bool:
+        """Whether the day is known."""
+        return self.first == self.last
+
+    @property
+    def day(self) -> date:
+        """The known day, or the middle of the span."""
+        return self.first + (self.last - self.first) // 2
+
+
+def say(day: date) -> str:
+    """Write a day with its month as a word, such as ``Sat 8 October 2011``."""
+    return f"{day:%a} {day.day} {day:%B} {day.year}"
+
+
+def days_between(first: date, last: date) -> list[date]:
+    """List the days from `first` to `last`, both included."""
+    return [first + timedelta(days=n) for n in range((last - first).days + 1)]
+
+
+def is_southern(latitude: float) -> bool:
+    """Tell whether a latitude [°] has its summer around the turn of the year."""
+    return latitude < 0
+
+
+def season_day(day: date, latitude: float) -> int:
+    """Day of the year as the north would number it: the south is moved by half a year.
+
+    Parameters
+    ----------
+    day : date
+        The day.
+    latitude : float
+        Latitude, south negative. [°]
+
+    Returns
+    -------
+    int
+        1 to 366; about 172 at midsummer in either hemisphere.
+    """
+    moved = day + timedelta(days=182) if is_southern(latitude) else day
+    return moved.timetuple().tm_yday
+
+
+def same_season(one: date, other: date, within_days: int = 21) -> bool:
+    """Tell whether two days stand in the same season of any years, within a number of days."""
+    apart = abs(one.timetuple().tm_yday - other.timetuple().tm_yday)
+    return min(apart, 365 - apart) <= within_days
+
+
+def read_day(words: str, today: date) -> date:
+    """Read one day from what a person types.
+
+    Parameters
+    ----------
+    words : str
+        A date; numbers with strokes are read day first.
+    today : date
+        The day that ``today`` means; a date without a year is its latest past occurrence.
+
+    Raises
+    ------
+    BadInputError
+        If the words are no date.
+    """
+    text = " ".join(words.strip().lower().replace(",", " ").split())
+    for reader in (_named_day, _iso_day, _stroke_day, _month_day):
+        try:
+            day = reader(text, today)
+        except ValueError as slip:
+            raise BadInputError("the date", words, UNDERSTOOD, f"({slip})") from slip
+        if day is not None:
+            return day
+    raise BadInputError("the date", words, UNDERSTOOD)
+
+
+def read_when(words: str, today: date) -> When:
+    """Read a day, or a span such as ``about mid-July``, ``early March 2011`` or ``in June``.
+
+    Raises
+    ------
+    BadInputError
+        If the words are neither.
+    """
+    text = words.strip().lower()
+    found = re.fullmatch(
+        r"(?:about |around |in |c\.? )*(?:(early|mid|late)[ -])?([a-z]{3,9})(?: (\d{4}))?", text
+    )
+    month = _month(found[2]) if found else None
+    if found is None or month is None:
+        return When.on(read_day(words, today))
+    year = int(found[3]) if found[3] else _latest_year(month, 1, today)
+    low, high = _PARTS.get(found[1] or "", (1, 31))
+    last_of_month = (date(year, month, 28) + timedelta(days=4)).replace(day=1) - timedelta(days=1)
+    return When(
+        date(year, month, low), date(year, month, min(high, last_of_month.day)), words.strip()
+    )
+
+
+def _month(word: str) -> int | None:
+    matches = [n for n, name in enumerate(MONTHS, 1) if len(word) >= 3 and name.startswith(word)]
+    return matches[0] if len(matches) == 1 else (9 if word == "sept" else None)
+
+
+def _latest_year(month: int, day: int, today: date) -> int:
+    return today.year if (month, day) <= (today.month, today.day) else today.year - 1
+
+
+def _named_day(text: str, today: date) -> date | None:
+    ago = re.fullmatch(r"(\d+) days? ago", text)
+    if ago:
+        return today - timedelta(days=int(ago[1]))
+    fixed = {"today": 0, "yesterday": 1, "day before yesterday": 2, "tomorrow": -1}
+    if text in fixed:
+        return today - timedelta(days=fixed[text])
+    found = re.fullmatch(r"(last |on |this )?([a-z]+)", text)
+    if found is None:
+        return None
+    matches = [
+        n for n, name in enumerate(WEEKDAYS) if len(found[2]) >= 3 and name.startswith(found[2])
+    ]
+    if len(matches) != 1:
+        return None
+    back = (today.weekday() - matches[0]) % 7
+    return today - timedelta(days=back or (7 if found[1] == "last " else 0))
+
+
+def _iso_day(text: str, _today: date) -> date | None:
+    found = re.fullmatch(r"(\d{4})-(\d{1,2})-(\d{1,2})", text)
+    return date(int(found[1]), int(found[2]), int(found[3])) if found else None
+
+
+def _stroke_day(text: str, today: date) -> date | None:
+    found = re.fullmatch(r"(\d{1,2})[/.](\d{1,2})(?:[/.](\d{4}|\d{2}))?", text)
+    if found is None:
+        return None
+    day, month = int(found[1]), int(found[2])
+    year = int(found[3]) if found[3] else _latest_year(month, day, today)
+    return date(year + 2000 if year < 100 else year, month, day)
+
+
+def _month_day(text: str, today: date) -> date | None:
+    plain = re.sub(r"^(?:mon|tue|wed|thu|fri|sat|sun)[a-z]* ", "", text)
+    found = re.fullmatch(r"(\d{1,2})(?:st|nd|rd|th)? ([a-z]+)(?: (\d{4}))?", plain)
+    month = _month(found[2]) if found else None
+    if found is None or month is None:
+        return None
+    day = int(found[1])
+    return date(int(found[3]) if found[3] else _latest_year(month, day, today), month, day)

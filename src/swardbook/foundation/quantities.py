@@ -1,0 +1,151 @@
+"""One canonical unit per quantity, and the only unit conversions in the project.
+
+Inside: °C, mm, MJ m⁻² d⁻¹, kPa, m s⁻¹, g m⁻², plants m⁻², seeds m⁻², heads m⁻², fractions 0-1.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from swardbook.foundation.errors import BadInputError, OutOfRangeError
+
+FACTORS: dict[str, tuple[str, float]] = {
+    # unit as typed: (canonical unit, factor); the exact definitions are those of the SI and of
+    # the international yard and pound (1959); gallons: UK 4.54609 L, US 3.785411784 L.
+    "mm": ("mm", 1.0),
+    "cm": ("mm", 10.0),
+    "m": ("mm", 1000.0),
+    "in": ("mm", 25.4),
+    "g/m2": ("g/m2", 1.0),
+    "kg/m2": ("g/m2", 1000.0),
+    "kg/ha": ("g/m2", 0.1),
+    "lb/1000ft2": ("g/m2", 453.59237 / (1000 * 0.3048**2)),
+    "oz/yd2": ("g/m2", 28.349523125 / 0.9144**2),
+    "lb/ac": ("g/m2", 453.59237 / (43560 * 0.3048**2)),
+    "m2": ("m2", 1.0),
+    "ha": ("m2", 10_000.0),
+    "ft2": ("m2", 0.3048**2),
+    "yd2": ("m2", 0.9144**2),
+    "ac": ("m2", 43560 * 0.3048**2),
+    "g": ("g", 1.0),
+    "kg": ("g", 1000.0),
+    "lb": ("g", 453.59237),
+    "oz": ("g", 28.349523125),
+    "l": ("l", 1.0),
+    "m3": ("l", 1000.0),
+    "gal_uk": ("l", 4.54609),
+    "gal_us": ("l", 3.785411784),
+    "h": ("h", 1.0),
+    "min": ("h", 1 / 60),
+}
+P_PER_P2O5 = 0.4364
+K_PER_K2O = 0.8302
+"""Element per oxide, from standard atomic weights (P 30.974, K 39.098, O 15.999)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """A number as typed: kept beside what it means in the canonical unit."""
+
+    text: str
+    value: float
+    unit: str
+
+
+def celsius_from_fahrenheit(degrees: float) -> float:
+    """Turn a temperature [°F] into °C."""
+    return (degrees - 32) * 5 / 9
+
+
+def convert(value: float, unit: str) -> tuple[float, str]:
+    """Turn a value into its canonical unit.
+
+    Parameters
+    ----------
+    value : float
+        The number. [`unit`]
+    unit : str
+        One of the keys of `FACTORS`; ``g/m²`` and ``g m⁻²`` are read as ``g/m2``.
+
+    Returns
+    -------
+    tuple of float and str
+        The number and the canonical unit.
+
+    Raises
+    ------
+    BadInputError
+        If the unit is unknown.
+    """
+    known = _plain(unit)
+    if known not in FACTORS:
+        raise BadInputError("the unit", unit, ", ".join(FACTORS))
+    canonical, factor = FACTORS[known]
+    return value * factor, canonical
+
+
+def read_quantity(text: str, default_unit: str, name: str) -> Typed:
+    """Read ``35``, ``35 g/m2``, ``5/16 in`` or ``3,5`` into the canonical unit.
+
+    Parameters
+    ----------
+    text : str
+        What was typed; a decimal comma is understood.
+    default_unit : str
+        The unit that a bare number has; its canonical unit is the one returned.
+    name : str
+        The quantity, for the message.
+
+    Raises
+    ------
+    BadInputError
+        If it is no number, or its unit measures something else.
+    """
+    found = re.fullmatch(r"\s*(-?[\d.,]+)(?:\s*/\s*(\d+)(?=\s|$))?\s*(.*?)\s*", text)
+    number = read_number(found[1]) if found else None
+    if found is None or number is None:
+        raise BadInputError(name, text, f"a number, with a unit if it is not {default_unit}")
+    if found[2]:
+        number /= float(found[2])
+    value, unit = convert(number, found[3] or default_unit)
+    wanted = convert(1.0, default_unit)[1]
+    if unit != wanted:
+        raise BadInputError(
+            name, text, f"a number of {default_unit}", f"{found[3]} is no {wanted}."
+        )
+    return Typed(text.strip(), value, unit)
+
+
+def read_number(text: str) -> float | None:
+    """Read a number with a decimal point or a decimal comma; None if it is none."""
+    plain = text.strip()
+    if re.fullmatch(r"-?\d+,\d{1,2}|-?\d*,\d+", plain):
+        plain = plain.replace(",", ".")
+    plain = re.sub(r"(?<=\d),(?=\d{3}\b)", "", plain)
+    try:
+        return float(plain)
+    except ValueError:
+        return None
+
+
+def require(name: str, value: float, low: float, high: float, unit: str, hint: str = "") -> float:
+    """Give `value` back if it lies from `low` to `high`, both included.
+
+    Raises
+    ------
+    OutOfRangeError
+        If it does not, or is not a number.
+    """
+    if not low <= value <= high:
+        allowed = f"from {low:g} to {high:g}" if high < float("inf") else f"{low:g} or more"
+        raise OutOfRangeError(name, float(value), allowed, unit, hint)
+    return value
+
+
+def _plain(unit: str) -> str:
+    text = unit.strip().lower().replace("²", "2").replace("³", "3").replace("⁻2", "⁻²")
+    text = re.sub(r"\s*m⁻²$|\s*m⁻2$", "/m2", text).replace(" ", "").replace("litres", "l")
+    return {"millimetres": "mm", "inch": "in", "inches": "in", "sqm": "m2", "litre": "l"}.get(
+        text, text
+    )

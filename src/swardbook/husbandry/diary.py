@@ -1,0 +1,62 @@
+"""The diary: what was done and seen; it only grows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from uuid import UUID
+
+from swardbook.foundation.dates import When
+from swardbook.husbandry.happenings import Happening
+
+
+@dataclass(frozen=True, slots=True)
+class DiaryEntry:
+    """One thing that was done or seen.
+
+    Parameters
+    ----------
+    id : UUID
+        Made on the device that wrote it, so that sending twice stores once.
+    when : When
+        The day it happened, or the span for "about mid-July".
+    what : Happening
+        The operation or observation.
+    zone : str
+        Name of the zone; empty for the whole site.
+    who : str
+        Who did or saw it.
+    hours : float or None
+        Hours of work, all people together. [h]
+    money : Decimal or None
+        What it cost, in the currency of the site.
+    note : str
+        Anything else, kept as typed.
+    number : int
+        How many alike things an undated entry stands for ("about five in mid-July").
+    corrects : UUID or None
+        The entry this one puts right; the old one is kept.
+    written_on : date or None
+        The day it was written down.
+    needs_a_look : str
+        Why it was parked for a second look; empty if nothing is odd.
+    """
+
+    id: UUID
+    when: When
+    what: Happening
+    zone: str = ""
+    who: str = ""
+    hours: float | None = None
+    money: Decimal | None = None
+    note: str = ""
+    number: int = 1
+    corrects: UUID | None = None
+    written_on: date | None = None
+    needs_a_look: str = ""
+
+    @property
+    def day(self) -> date:
+        """The day it happened, or the middle of its span."""
+        return self.when.day

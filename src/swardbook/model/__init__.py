@@ -1,0 +1,1 @@
+"""The daily sward and weed model: pure functions of state, weather, management, parameters."""

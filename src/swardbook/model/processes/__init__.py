@@ -1,0 +1,1 @@
+"""One module a process: plain elementwise functions of numbers; none imports another."""

@@ -1,0 +1,1 @@
+"""What a person can see and count, with its uncertainty."""

@@ -1,0 +1,1 @@
+"""From expected state to tasks that carry their reasons."""

@@ -1,0 +1,1 @@
+"""The one database: the only package that speaks SQL."""

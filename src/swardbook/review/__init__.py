@@ -1,0 +1,1 @@
+"""Is it better or worse? Same season, same place, against the honest strip."""

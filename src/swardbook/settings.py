@@ -1,0 +1,75 @@
+"""One frozen `Settings`, read once at the front door and passed on."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from swardbook.foundation.errors import BadInputError
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """One row of the table of settings."""
+
+    name: str
+    environment: str
+    default: str
+    help: str
+
+
+SETTINGS = (
+    Setting("home", "SWARDBOOK_HOME", "", "Folder of the book; empty: the platform's data folder."),
+    Setting("database", "SWARDBOOK_DATABASE", "", "Another database; empty: one SQLite file."),
+    Setting("draws", "SWARDBOOK_DRAWS", "4096", "Draws of a look-ahead; a multiple of 64."),
+    Setting("threads", "SWARDBOOK_THREADS", "2", "Threads of a look-ahead; results do not change."),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """How this installation is set."""
+
+    home: Path
+    database: str = ""
+    draws: int = 4096
+    threads: int = 2
+
+    @property
+    def book_file(self) -> Path:
+        """The SQLite file of the book."""
+        return self.home / "book.sqlite3"
+
+    @property
+    def cache(self) -> Path:
+        """Folder for compiled model code and other things that can be made again."""
+        return self.home / "cache"
+
+
+def read_settings(environment: Mapping[str, str]) -> Settings:
+    """Read the settings from environment variables.
+
+    Raises
+    ------
+    BadInputError
+        If a number is none, or out of range.
+    """
+    raw = {row.name: environment.get(row.environment, "") or row.default for row in SETTINGS}
+    home = Path(raw["home"]).expanduser() if raw["home"] else _platform_home()
+    draws = _whole(raw["draws"], "SWARDBOOK_DRAWS", 64)
+    if draws % 64:
+        raise BadInputError("SWARDBOOK_DRAWS", raw["draws"], "a multiple of 64", "Try 4096.")
+    return Settings(home, raw["database"], draws, _whole(raw["threads"], "SWARDBOOK_THREADS", 1))
+
+
+def _platform_home() -> Path:
+    from platformdirs import user_data_path
+
+    return user_data_path("swardbook", appauthor=False)
+
+
+def _whole(text: str, name: str, least: int) -> int:
+    if not text.isdigit() or int(text) < least:
+        raise BadInputError(name, text, f"a whole number of at least {least}")
+    return int(text)

@@ -1,0 +1,1 @@
+"""Daily weather as checked arrays, and what follows from it."""
