@@ -1,0 +1,1 @@
+"""Ratios measured in one run; never a wall time asserted in a test."""
