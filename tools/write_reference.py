@@ -56,8 +56,8 @@ def handbook_page() -> str:
         f" | {_cell(n.where)} | {_cell(n.note)} |"
         for n in parameters().values()
     ]
-    head = "| key | value | range | unit | grade | source | place | note |\n|---|---|---|---|---|---|---|---|"
-    return _page(["# Handbook numbers", MADE, "\n".join([head, *rows])])
+    heads = ("key", "value", "range", "unit", "grade", "source", "place", "note")
+    return _page(["# Handbook numbers", MADE, "\n".join([*_heads(heads), *rows])])
 
 
 def sources_page() -> str:
@@ -67,15 +67,15 @@ def sources_page() -> str:
         f" | {_cell(s.how_read)} |"
         for s in sources().values()
     ]
-    head = "| key | authors | year | title | in | how read |\n|---|---|---|---|---|---|"
-    return _page(["# Sources", MADE, "\n".join([head, *rows])])
+    heads = ("key", "authors", "year", "title", "in", "how read")
+    return _page(["# Sources", MADE, "\n".join([*_heads(heads), *rows])])
 
 
 def settings_page() -> str:
     """The table of settings."""
     rows = [f"| `{s.environment}` | {s.default or '-'} | {s.help} |" for s in SETTINGS]
-    head = "| environment variable | default | what it does |\n|---|---|---|"
-    return _page(["# Settings", MADE, "\n".join([head, *rows])])
+    heads = ("environment variable", "default", "what it does")
+    return _page(["# Settings", MADE, "\n".join([*_heads(heads), *rows])])
 
 
 def functions_page() -> str:
@@ -95,6 +95,10 @@ def functions_page() -> str:
 
 def _signature(thing: object) -> str:
     return str(inspect.signature(thing)) if callable(thing) else ""
+
+
+def _heads(names: tuple[str, ...]) -> tuple[str, str]:
+    return f"| {' | '.join(names)} |", "|" + "---|" * len(names)
 
 
 def _range(low: float, high: float) -> str:

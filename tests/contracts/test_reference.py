@@ -1,7 +1,6 @@
 """The generated pages are what the code says."""
 
 import pytest
-
 from tools.write_reference import FOLDER, PAGES
 
 
