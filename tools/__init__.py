@@ -1,0 +1,1 @@
+"""Programs that keep the house; not part of the package."""
