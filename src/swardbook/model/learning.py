@@ -1,0 +1,281 @@
+"""Learning from a lawn's own counts: a particle filter that carries the parameters along.
+
+Each draw is a guess at the state of the sward together with the parameters it grew by. A count
+weighs the draws by how likely each makes it; when too few carry the weight they are drawn again
+in proportion to it. Parameters drawn again are shrunk to their mean and spread again, so that
+their mean and covariance stay (Liu & West, 2001).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from swardbook.model.chance import Array, Chance
+
+Advance = Callable[["Cloud"], "Cloud"]
+Likelihood = Callable[["Cloud"], Array]
+
+
+@dataclass(frozen=True, slots=True)
+class Cloud:
+    """The draws as they stand: one column each.
+
+    Parameters
+    ----------
+    states : array
+        State of the sward, a row a quantity. [units of the rows]
+    unbounded : array
+        Parameters on a scale without bounds, a row a parameter. [-]
+    log_weights : array
+        Logarithm of each draw's share of the weight; the shares sum to 1. [-]
+    """
+
+    states: Array
+    unbounded: Array
+    log_weights: Array
+
+    @classmethod
+    def of_equals(cls, states: Array, unbounded: Array) -> Cloud:
+        """Build a cloud in which every draw counts the same."""
+        draws = states.shape[1]
+        return cls(states, unbounded, np.full(draws, -np.log(draws)))
+
+    @property
+    def draws(self) -> int:
+        """How many draws there are."""
+        return len(self.log_weights)
+
+    @property
+    def weights(self) -> Array:
+        """Share of the weight that each draw has [-]."""
+        return np.exp(self.log_weights)
+
+
+@dataclass(frozen=True, slots=True)
+class Occasion:
+    """One step of the story: how the draws get there, and what was then counted.
+
+    `log_likelihood` is None where nothing was counted.
+    """
+
+    name: str
+    advance: Advance
+    log_likelihood: Likelihood | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Weighing:
+    """What one count did to the draws.
+
+    Parameters
+    ----------
+    name : str
+        The occasion.
+    effective_draws : float
+        Draws of equal weight that would know as much, after the count. [-]
+    log_evidence : float
+        Logarithm of the chance that the draws gave to the count beforehand. [-]
+    drawn_again : bool
+        Whether the draws were drawn again afterwards.
+    """
+
+    name: str
+    effective_draws: float
+    log_evidence: float
+    drawn_again: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Learned:
+    """The draws after all counts, or why they could not be used.
+
+    `refusal` is empty when the draws may be used; else it is the reason, in a sentence.
+    """
+
+    cloud: Cloud
+    weighings: tuple[Weighing, ...] = ()
+    refusal: str = ""
+
+    @property
+    def log_evidence(self) -> float:
+        """Logarithm of the chance given to all counts together [-]."""
+        return sum(step.log_evidence for step in self.weighings)
+
+    @property
+    def effective_draws(self) -> float:
+        """The fewest effective draws that any count left [-]."""
+        return min((step.effective_draws for step in self.weighings), default=self.cloud.draws)
+
+
+def learn(
+    cloud: Cloud,
+    occasions: Iterable[Occasion],
+    chance: Chance,
+    *,
+    shrink: float,
+    least_share: float = 0.0,
+    draw_again_below: float = 0.5,
+) -> Learned:
+    """Take the draws through the occasions, weighing them at each count.
+
+    Parameters
+    ----------
+    cloud : Cloud
+        The draws at the start.
+    occasions : iterable of Occasion
+        The story in order.
+    chance : Chance
+        Where the random numbers come from.
+    shrink : float
+        Part of its distance to the mean that a parameter keeps when drawn again. [-]
+    least_share : float
+        Effective draws, as a share of all, below which the answer is refused. [-]
+    draw_again_below : float
+        Effective draws, as a share of all, below which the draws are drawn again. [-]
+
+    Returns
+    -------
+    Learned
+        The draws, what each count did, and the refusal if there is one.
+    """
+    weighings: list[Weighing] = []
+    for number, occasion in enumerate(occasions):
+        cloud = occasion.advance(cloud)
+        if occasion.log_likelihood is None:
+            continue
+        weighed = weigh(cloud, occasion.log_likelihood(cloud))
+        if weighed is None:
+            return Learned(cloud, tuple(weighings), _impossible(occasion.name))
+        cloud, evidence = weighed
+        left = effective_draws(cloud.log_weights)
+        again = left < draw_again_below * cloud.draws
+        weighings.append(Weighing(occasion.name, left, evidence, again))
+        if left < least_share * cloud.draws:
+            refusal = _too_few(occasion.name, left, cloud.draws)
+            return Learned(cloud, tuple(weighings), refusal)
+        if again:
+            cloud = draw_again(cloud, chance.under(str(number)), shrink)
+    return Learned(cloud, tuple(weighings))
+
+
+def weigh(cloud: Cloud, log_likelihood: Array) -> tuple[Cloud, float] | None:
+    """Weigh the draws by how likely each makes a count.
+
+    Parameters
+    ----------
+    cloud : Cloud
+        The draws before the count.
+    log_likelihood : array
+        Logarithm of the chance of the count under each draw. [-]
+
+    Returns
+    -------
+    tuple of Cloud and float, or None
+        The weighed draws and the logarithm of the chance of the count [-]; None where no draw
+        makes it possible.
+    """
+    joint = cloud.log_weights + np.where(np.isnan(log_likelihood), -np.inf, log_likelihood)
+    top = float(np.max(joint))
+    if not np.isfinite(top):
+        return None
+    evidence = top + float(np.log(np.sum(np.exp(joint - top))))
+    return replace(cloud, log_weights=joint - evidence), evidence
+
+
+def effective_draws(log_weights: Array) -> float:
+    """Count the draws of equal weight that would know as much (Kong, Liu & Wong, 1994) [-]."""
+    weights = np.exp(log_weights - np.max(log_weights))
+    return float(np.sum(weights) ** 2 / np.sum(weights**2))
+
+
+def systematic(log_weights: Array, start: float) -> NDArray[np.int64]:
+    """Draw as many places as there are weights, evenly spaced through their running sum.
+
+    Parameters
+    ----------
+    log_weights : array
+        Logarithm of the weights. [-]
+    start : float
+        Where in the first space to begin, between 0 and 1. [-]
+    """
+    draws = len(log_weights)
+    running = np.cumsum(np.exp(log_weights - np.max(log_weights)))
+    ticks = (np.arange(draws) + start) / draws * running[-1]
+    places = np.searchsorted(running, ticks, side="right")
+    return np.asarray(np.minimum(places, draws - 1), dtype=np.int64)
+
+
+def draw_again(cloud: Cloud, chance: Chance, shrink: float) -> Cloud:
+    """Draw the cloud again in proportion to its weights, and loosen its parameters.
+
+    Parameters
+    ----------
+    cloud : Cloud
+        Weighed draws.
+    chance : Chance
+        Where the random numbers come from.
+    shrink : float
+        Part of its distance to the mean that a parameter keeps; 1 leaves the parameters. [-]
+    """
+    picked = systematic(cloud.log_weights, float(chance.uniforms("start", 1)[0]))
+    # Copies would lie side by side, and with them one weather; a keyed shuffle parts them.
+    picked = picked[np.argsort(chance.uniforms("order", cloud.draws), kind="stable")]
+    loosened = _loosen(cloud, picked, chance, shrink)
+    return Cloud.of_equals(cloud.states[:, picked], loosened)
+
+
+def weighted_quantiles(values: Array, weights: Array, shares: tuple[float, ...]) -> Array:
+    """Find quantiles of weighed values, between the middles of the steps.
+
+    Parameters
+    ----------
+    values : array
+        One value a draw. [any unit]
+    weights : array
+        Their weights. [-]
+    shares : tuple of float
+        Which quantiles. [-]
+
+    Returns
+    -------
+    array
+        The quantiles. [unit of `values`]
+    """
+    order = np.argsort(values, kind="stable")
+    heavy = weights[order]
+    middles = (np.cumsum(heavy) - heavy / 2) / np.sum(heavy)
+    return np.asarray(np.interp(shares, middles, values[order]), dtype=np.float64)
+
+
+def _loosen(cloud: Cloud, picked: NDArray[np.int64], chance: Chance, shrink: float) -> Array:
+    rows = len(cloud.unbounded)
+    if rows == 0 or shrink >= 1:
+        return cloud.unbounded[:, picked]
+    weights = cloud.weights
+    mean = cloud.unbounded @ weights
+    away = cloud.unbounded - mean[:, None]
+    covariance = (away * weights) @ away.T
+    # Eigenvalues, because fewer effective draws than parameters leave no full rank.
+    sizes, axes = np.linalg.eigh(covariance)
+    noise = chance.normal_rows("loosen", rows, cloud.draws)
+    spread = (axes * np.sqrt(np.maximum(sizes, 0.0) * (1 - shrink**2))) @ noise
+    return np.asarray(mean[:, None] + shrink * away[:, picked] + spread)
+
+
+def _impossible(name: str) -> str:
+    return (
+        f"Every draw makes the count of {name} impossible, so nothing was learned from it."
+        " Look at that count first: the frame's size, the unit, the zone."
+    )
+
+
+def _too_few(name: str, left: float, draws: int) -> str:
+    return (
+        f"After the count of {name} only {left:.0f} of {draws} draws still speak: the count lies"
+        " where the model hardly reaches. The forecast is refused; compare the programmes on"
+        " general knowledge, and look at that count and at what was done before it."
+    )
