@@ -1,0 +1,130 @@
+"""What counts say about draws."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from scipy import stats
+
+from swardbook.model.chance import Array, Chance
+from swardbook.model.learning import Cloud, weigh, weighted_quantiles
+from swardbook.model.observing import (
+    Seeing,
+    Standing,
+    log_beta_binomial,
+    log_negative_binomial,
+    log_of_places,
+    log_of_pull,
+    log_of_walk,
+)
+from swardbook.observations.counts import Method, PlaceCount
+
+POA = "poa annua"
+DRAWS = 20_000
+
+
+def flat(value: float) -> Array:
+    return np.full(DRAWS, value)
+
+
+def seeing() -> Seeing:
+    return Seeing(flat(0.4), flat(0.4), flat(0.08), flat(0.9), flat(0.35), flat(0.85), 0.3)
+
+
+def standing() -> Standing:
+    chance = Chance(("observing",))
+    plants = np.exp(1.0 + 1.2 * chance.normals("plants", DRAWS))
+    cover = 1 / (1 + np.exp(2 + chance.normals("cover", DRAWS)))
+    return Standing({POA: plants}, {POA: cover})
+
+
+def frames(counts: list[float], area: float = 1.0) -> list[PlaceCount]:
+    return [PlaceCount(f"P{n}", Method.PLANTS, {POA: each}, area) for n, each in enumerate(counts)]
+
+
+def posterior(log_likelihood: Array, values: Array) -> tuple[float, float, float]:
+    weighed = weigh(Cloud.of_equals(values[None, :], np.zeros((0, DRAWS))), log_likelihood)
+    assert weighed is not None
+    low, middle, high = weighted_quantiles(values, weighed[0].weights, (0.1, 0.5, 0.9))
+    return float(low), float(middle), float(high)
+
+
+@pytest.mark.parametrize(("found", "mean", "k"), [(0, 1.0, 0.5), (3, 2.1, 1.0), (40, 9.8, 0.3)])
+def test_the_negative_binomial_agrees_with_scipy(found: int, mean: float, k: float) -> None:
+    ours = log_negative_binomial(found, np.array([mean]), np.array([k]))[0]
+    assert ours == pytest.approx(stats.nbinom.logpmf(found, k, k / (k + mean)), rel=1e-10)
+
+
+@pytest.mark.parametrize(
+    ("hits", "share", "rho"), [(0, 0.1, 0.08), (9, 0.35, 0.2), (25, 0.9, 0.05)]
+)
+def test_the_beta_binomial_agrees_with_scipy(hits: int, share: float, rho: float) -> None:
+    scale = 1 / rho - 1
+    ours = log_beta_binomial(hits, 25, np.array([share]), np.array([rho]))[0]
+    theirs = stats.betabinom.logpmf(hits, 25, share * scale, (1 - share) * scale)
+    assert ours == pytest.approx(theirs, rel=1e-9)
+
+
+def test_the_order_of_the_places_changes_no_bit() -> None:
+    places = frames([0, 3, 1, 0, 7, 2, 2, 0]) + [
+        PlaceCount("Q", Method.POINTS, {POA: hits}, 25, "Ines") for hits in (2.0, 0.0, 5.0)
+    ]
+    there = log_of_places(places, POA, standing(), seeing())
+    back = log_of_places(places[::-1], POA, standing(), seeing())
+    assert np.array_equal(there, back)
+
+
+def test_twice_the_area_with_twice_the_plants_says_the_same_density() -> None:
+    ground = standing()
+    plants = ground.plants[POA]
+    small = posterior(log_of_places(frames([2.0] * 24), POA, ground, seeing()), plants)
+    large = posterior(log_of_places(frames([4.0] * 24, 2.0), POA, ground, seeing()), plants)
+    assert large[1] == pytest.approx(small[1], rel=0.05)
+
+
+def test_more_frames_narrow_and_the_middle_lies_at_what_was_found() -> None:
+    ground = standing()
+    plants = ground.plants[POA]
+    few = posterior(log_of_places(frames([1.0, 3.0, 2.0]), POA, ground, seeing()), plants)
+    many = posterior(log_of_places(frames([1.0, 3.0, 2.0] * 8), POA, ground, seeing()), plants)
+    assert few[2] - few[0] > many[2] - many[0]
+    assert many[1] == pytest.approx(2 / 0.9, rel=0.15)
+
+
+def test_a_counter_who_reads_high_is_allowed_for() -> None:
+    ground = standing()
+    counts = [PlaceCount(f"{n}", Method.POINTS, {POA: 8.0}, 25, "Odalys") for n in range(12)]
+    plain = posterior(log_of_places(counts, POA, ground, seeing()), ground.cover[POA])
+    high = replace(seeing(), counters={"Odalys": flat(0.5)})
+    allowed = posterior(log_of_places(counts, POA, ground, high), ground.cover[POA])
+    assert allowed[1] < plain[1]
+
+
+def test_counts_by_eye_and_kinds_not_looked_for_say_nothing() -> None:
+    places = [PlaceCount("P", Method.BY_EYE, {POA: 40}, 100),
+              PlaceCount("Q", Method.POINTS, {"bare": 3}, 25)]  # fmt: skip
+    assert not log_of_places(places, POA, standing(), seeing()).any()
+
+
+def test_a_walk_that_found_none_says_fewer_and_a_longer_one_says_more() -> None:
+    ground = standing()
+    plants = ground.plants[POA]
+    before = posterior(np.zeros(DRAWS), plants)
+    short = posterior(log_of_walk(24, POA, ground, seeing()), plants)
+    long = posterior(log_of_walk(240, POA, ground, seeing()), plants)
+    assert before[2] > short[2] > long[2]
+
+
+def test_a_second_pass_tells_plants_and_looking_apart() -> None:
+    chance = Chance(("pull",))
+    ground = standing()
+    plants = ground.plants[POA]
+    catch = 1 / (1 + np.exp(-chance.normals("catch", DRAWS)))
+    eyes = replace(seeing(), found_walking=catch, found_in_flower=catch)
+    first = log_of_pull(1484, 438, POA, ground, eyes)
+    left = Standing({POA: plants * (1 - catch)}, ground.cover)
+    both = first + log_of_pull(445, 438, POA, left, eyes)
+    alone, together = posterior(first, plants), posterior(both, plants)
+    assert together[2] / together[0] < alone[2] / alone[0]
+    # Two passes of 1,484 and 445 stand for about 2,120 plants in all.
+    assert together[0] < 2120 / 438 < together[2]
