@@ -59,7 +59,9 @@ class Door:
         from swardbook.settings import read_settings
 
         day = read_day(self.on, clock_today()) if self.on else None
-        return open_book(read_settings(os.environ), clock_today, day)
+        book = open_book(read_settings(os.environ), clock_today, day)
+        click.get_current_context().call_on_close(book.store.close)
+        return book
 
     def when(self, words: str, book: Book) -> When:
         """Read when something happened, against the book's today; the future is refused.

@@ -1,0 +1,67 @@
+"""The SQLite file: made whole or not at all, looked at before it is opened, copied safely."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+from swardbook.foundation.errors import BadInputError, DamagedBookError
+from swardbook.records.guard import REMEDY
+
+APPLICATION_ID = 0x53776472
+"""Written into the header of each book, so that another program's file is not taken for one."""
+_MAGIC = b"SQLite format 3\x00"
+
+
+def make_private_folder(folder: Path) -> None:
+    """Make the folder of a book; only its owner can look inside."""
+    if not folder.exists():
+        folder.mkdir(parents=True, mode=0o700)
+        folder.chmod(0o700)
+
+
+def look_at_header(file: Path) -> None:
+    """Refuse a file that is no book, without opening it as a database.
+
+    Raises
+    ------
+    DamagedBookError
+        If its first bytes are not those of a book.
+    """
+    with file.open("rb") as handle:
+        header = handle.read(100)
+    if len(header) < 100 or not header.startswith(_MAGIC):
+        raise DamagedBookError(str(file), "this is no book, or its beginning is damaged", REMEDY)
+    if int.from_bytes(header[68:72], "big") != APPLICATION_ID:
+        raise DamagedBookError(str(file), "this is the database of another program", REMEDY)
+
+
+def put_in_place(made: Path, wanted: Path) -> None:
+    """Give a finished file its name, never over another.
+
+    Raises
+    ------
+    BadInputError
+        If there is a book already.
+    """
+    try:
+        os.link(made, wanted)
+    except FileExistsError as slip:
+        raise there_is_one(wanted) from slip
+    except OSError:  # a file system without links
+        if wanted.exists():
+            raise there_is_one(wanted) from None
+        made.rename(wanted)
+    else:
+        made.unlink()
+
+
+def there_is_one(file: Path) -> BadInputError:
+    """Say that a book is there already; it is never written over."""
+    return BadInputError(
+        "the folder of the new book",
+        str(file),
+        "a folder without a book",
+        "There is a book in it already, which is never written over."
+        " Set SWARDBOOK_HOME to another folder.",
+    )

@@ -1,0 +1,141 @@
+"""Rows in and out; values are texts here, and the meaning of a text is `store`'s."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from contextlib import AbstractContextManager
+from dataclasses import fields
+from datetime import date
+from typing import Any
+
+import numpy as np
+from django.db import connections, transaction
+from django.db.models import Max
+
+from swardbook.records.chain import FIRST, Link, joined
+from swardbook.records.models import Entry, Kept, Thing, WeatherDay, WeatherSeries
+from swardbook.weather.series import DailyWeather
+
+_SERIES = tuple(each.name for each in fields(DailyWeather) if each.name not in {"days", "flags"})
+
+
+class Rows:
+    """The rows of one opened database."""
+
+    def __init__(self, alias: str) -> None:
+        self.alias = alias
+
+    def transaction(self) -> AbstractContextManager[object]:
+        """Give a transaction that takes the write lock at its start."""
+        return transaction.atomic(using=self.alias, durable=False)
+
+    def lock(self) -> None:
+        """Let one writer at a time append, where taking the transaction does not do that."""
+        if connections[self.alias].vendor == "postgresql":
+            with connections[self.alias].cursor() as cursor:
+                cursor.execute("LOCK TABLE records_entry, records_kept IN EXCLUSIVE MODE")
+
+    def links(self, after: int = 0) -> list[Link]:
+        """Give the entries written after a position, as kept."""
+        rows = Entry.objects.using(self.alias).filter(position__gt=after)
+        return [
+            Link(place, str(uuid), text, checked)
+            for place, uuid, text, checked in rows.values_list(
+                "position", "uuid", "text", "checksum"
+            )
+        ]
+
+    def append_entries(self, texts: Sequence[tuple[str, dict[str, Any]]]) -> None:
+        """Add entries, each a text and its columns, to the end of the chain."""
+        table = Entry.objects.using(self.alias)
+        last = table.order_by("-position").values_list("position", "checksum").first()
+        position, previous = last or (0, FIRST)
+        chained = joined([text for text, _ in texts], previous)
+        for (text, checked), (_, columns) in zip(chained, texts, strict=True):
+            position += 1
+            table.create(position=position, text=text, checksum=checked, **columns)
+
+    def things(self, kind: str = "") -> list[tuple[str, str]]:
+        """Give kind and text of each piece of the ground, or of those of one kind."""
+        rows = Thing.objects.using(self.alias)
+        chosen = rows.filter(kind=kind) if kind else rows.all()
+        return list(chosen.values_list("kind", "text"))
+
+    def put_thing(self, kind: str, name: str, text: str) -> str | None:
+        """Write one piece of the ground; gives the text that was there before."""
+        rows = Thing.objects.using(self.alias).filter(kind=kind, name=name)
+        before = rows.values_list("text", flat=True).first()
+        if before is None:
+            Thing.objects.using(self.alias).create(kind=kind, name=name, text=text)
+        elif before != text:
+            rows.update(text=text)
+        return before
+
+    def weather(self, until: date | None) -> DailyWeather | None:
+        """Read the daily weather, or None if there is none."""
+        about = WeatherSeries.objects.using(self.alias).first()
+        if about is None:
+            return None
+        rows = WeatherDay.objects.using(self.alias)
+        chosen = rows.filter(day__lte=until) if until else rows.all()
+        has = [name for name in _SERIES if name in about.series.split()]
+        kept = list(chosen.values_list("day", "flags", *has))
+        if not kept:
+            return None
+        columns = list(zip(*kept, strict=True))
+        series = {
+            name: np.array(column, dtype=np.float64)
+            for name, column in zip(has, columns[2:], strict=True)
+        }
+        days = np.array(columns[0], dtype="datetime64[D]")
+        return DailyWeather(days=days, flags=np.array(columns[1], dtype=np.int64), **series)
+
+    def weather_name(self) -> str:
+        """Give the name of the weather in use; empty if there is none."""
+        about = WeatherSeries.objects.using(self.alias).first()
+        return about.name if about else ""
+
+    def put_weather(self, weather: DailyWeather, name: str) -> None:
+        """Replace the daily weather."""
+        has = [each for each in _SERIES if getattr(weather, each) is not None]
+        WeatherDay.objects.using(self.alias).all().delete()
+        WeatherSeries.objects.using(self.alias).all().delete()
+        WeatherSeries.objects.using(self.alias).create(name=name, series=" ".join(has))
+        columns = {each: _or_null(getattr(weather, each)) for each in has}
+        rows = [
+            WeatherDay(
+                day=day,
+                flags=int(weather.flags[n]),
+                **{each: column[n] for each, column in columns.items()},
+            )
+            for n, day in enumerate(weather.days.astype(object))
+        ]
+        WeatherDay.objects.using(self.alias).bulk_create(rows, batch_size=500)
+
+    def append_kept(self, kind: str, name: str, text: str) -> None:
+        """Add a result to the end of the chain of kept ones."""
+        table = Kept.objects.using(self.alias)
+        last = table.order_by("-position").values_list("position", "checksum").first()
+        position, previous = last or (0, FIRST)
+        [(_, checked)] = joined([text], previous)
+        table.create(position=position + 1, kind=kind, name=name, text=text, checksum=checked)
+
+    def kept(self, kind: str = "") -> list[tuple[str, str, str]]:
+        """Give kind, name and text of kept results, in the order written."""
+        rows = Kept.objects.using(self.alias)
+        chosen = rows.filter(kind=kind) if kind else rows.all()
+        return list(chosen.values_list("kind", "name", "text"))
+
+    def kept_links(self) -> list[Link]:
+        """Give the kept results as a chain."""
+        rows = Kept.objects.using(self.alias).values_list("position", "name", "text", "checksum")
+        return [Link(place, str(uuid), text, checked) for place, uuid, text, checked in rows]
+
+    def last_position(self) -> int:
+        """Give the position of the last entry; 0 if there is none."""
+        found = Entry.objects.using(self.alias).aggregate(last=Max("position"))["last"]
+        return int(found or 0)
+
+
+def _or_null(values: np.ndarray[Any, np.dtype[np.float64]]) -> list[float | None]:
+    return [None if np.isnan(each) else float(each) for each in values]

@@ -1,0 +1,79 @@
+"""The shape of the tables: made, checked, and brought up to date after a safe copy."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from django.core.management import call_command
+from django.db import connections
+from django.db.migrations.recorder import MigrationRecorder
+
+from swardbook.foundation.errors import BadInputError, DamagedBookError
+from swardbook.records.files import APPLICATION_ID
+from swardbook.records.guard import REMEDY
+
+MIGRATIONS = tuple(
+    sorted(path.stem for path in (Path(__file__).parent / "migrations").glob("0*.py"))
+)
+
+
+def migrate(alias: str) -> None:
+    """Bring the tables to their newest shape."""
+    call_command("migrate", database=alias, verbosity=0, interactive=False)
+
+
+def mark_as_book(alias: str) -> None:
+    """Write into a new SQLite file that it is a book, and bring all of it into the one file."""
+    with connections[alias].cursor() as cursor:
+        cursor.execute(f"PRAGMA application_id={APPLICATION_ID}")
+        cursor.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+
+
+def is_empty(alias: str) -> bool:
+    """Tell whether a database has none of our tables."""
+    return not _applied(alias)
+
+
+def quick_check(alias: str, where: str) -> None:
+    """Ask SQLite whether its pages hang together.
+
+    Raises
+    ------
+    DamagedBookError
+        If they do not.
+    """
+    with connections[alias].cursor() as cursor:
+        cursor.execute("PRAGMA quick_check(1)")
+        found = cursor.fetchone()[0]
+    if found != "ok":
+        raise DamagedBookError(where, f"its pages do not hang together ({found})", REMEDY)
+
+
+def bring_up_to_date(alias: str, file: Path | None) -> None:
+    """Upgrade an older book; a SQLite file is copied beside itself first.
+
+    Raises
+    ------
+    BadInputError
+        If the book was last written by a newer swardbook.
+    """
+    applied = _applied(alias)
+    newer = sorted(applied - set(MIGRATIONS))
+    if newer:
+        raise BadInputError(
+            "the shape of the book", newer[-1], f"up to {MIGRATIONS[-1]}",
+            "It was last written by a newer swardbook; nothing was changed.",
+        )  # fmt: skip
+    if applied == set(MIGRATIONS):
+        return
+    if file is not None:
+        copy = file.with_name(f"{file.stem}-before-{MIGRATIONS[-1]}{file.suffix}")
+        copy.unlink(missing_ok=True)
+        with connections[alias].cursor() as cursor:
+            cursor.execute("VACUUM INTO %s", [str(copy)])
+    migrate(alias)
+
+
+def _applied(alias: str) -> set[str]:
+    recorder = MigrationRecorder(connections[alias])
+    return {name for app, name in recorder.applied_migrations() if app == "records"}

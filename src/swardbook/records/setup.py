@@ -1,0 +1,102 @@
+"""Django's settings, built from our own; one connection name for each opened book."""
+
+from __future__ import annotations
+
+from itertools import count
+from typing import Any
+from urllib.parse import unquote, urlsplit
+
+from swardbook.foundation.errors import BadInputError
+from swardbook.settings import Settings
+
+BUSY_SECONDS = 10.0
+"""How long a write waits for another program's write to end. [s]"""
+_NUMBERS = count(1)
+_ON_CONNECTING = (
+    "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA temp_store=MEMORY;"
+    " PRAGMA foreign_keys=ON; PRAGMA journal_size_limit=27103364;"
+)
+
+
+def configure() -> None:
+    """Set Django up, once in a process; opening another book only adds a connection."""
+    import django
+    from django.conf import settings
+
+    if settings.configured:
+        return
+    settings.configure(
+        INSTALLED_APPS=["swardbook.records"],
+        DATABASES={},
+        DEFAULT_AUTO_FIELD="django.db.models.BigAutoField",
+        USE_TZ=True,
+        LOGGING_CONFIG=None,
+    )
+    django.setup()
+
+
+def add_connection(database: dict[str, Any]) -> str:
+    """Make a database known to Django and give the name of its connection."""
+    from django.db import connections
+
+    alias = f"book-{next(_NUMBERS)}"
+    connections.settings[alias] = connections.configure_settings({"default": {}, alias: database})[
+        alias
+    ]
+    return alias
+
+
+def drop_connection(alias: str) -> None:
+    """Close a connection and forget it; a second time does nothing."""
+    from django.db import connections
+
+    if alias not in connections.settings:
+        return
+    connections[alias].close()
+    del connections[alias]
+    del connections.settings[alias]
+
+
+def sqlite_database(file: str, busy_seconds: float = BUSY_SECONDS) -> dict[str, Any]:
+    """Describe a SQLite file: WAL, writers queue at the start, full synchronisation.
+
+    Parameters
+    ----------
+    file : str
+        Path of the file.
+    busy_seconds : float
+        How long to wait for another writer. [s]
+    """
+    return {
+        "ENGINE": "django.db.backends.sqlite3",
+        "NAME": file,
+        "OPTIONS": {
+            "transaction_mode": "IMMEDIATE",
+            "timeout": busy_seconds,
+            "init_command": _ON_CONNECTING,
+        },
+    }
+
+
+def server_database(settings: Settings) -> dict[str, Any]:
+    """Describe a PostgreSQL database named as ``postgresql://user@host:port/name``.
+
+    Raises
+    ------
+    BadInputError
+        If the address is of another kind.
+    """
+    parts = urlsplit(settings.database)
+    if parts.scheme not in {"postgresql", "postgres"} or not parts.path.strip("/"):
+        raise BadInputError(
+            "SWARDBOOK_DATABASE", parts.scheme, "postgresql://user@host:port/name, or nothing"
+        )
+    return {
+        "ENGINE": "django.db.backends.postgresql",
+        "NAME": unquote(parts.path.strip("/")),
+        "USER": unquote(parts.username or ""),
+        "PASSWORD": unquote(parts.password or ""),
+        "HOST": parts.hostname or "",
+        "PORT": str(parts.port or ""),
+        "OPTIONS": {"options": f"-c lock_timeout={int(BUSY_SECONDS * 1000)}"},
+    }

@@ -1,0 +1,380 @@
+"""The records of one book: pure values in, pure values out, nothing lost on the way."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager, suppress
+from datetime import date, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, TypeVar
+from uuid import UUID, uuid5
+
+from swardbook.foundation.dates import When
+from swardbook.foundation.errors import BadInputError, DamagedBookError
+from swardbook.husbandry.codec import from_plain, plain_entry, read_entry, to_plain
+from swardbook.husbandry.diary import DiaryEntry
+from swardbook.husbandry.ground import Ground, HonestSquare, Peg, Plot, Site, Zone
+from swardbook.husbandry.happenings import Changed
+from swardbook.records import files
+from swardbook.records.chain import Damage, Link, canonical, damages
+from swardbook.records.guard import REMEDY, guarded
+from swardbook.records.setup import (
+    add_connection,
+    configure,
+    drop_connection,
+    server_database,
+    sqlite_database,
+)
+from swardbook.records.standing import marked_if_twin, standing, under_own_id
+from swardbook.seed.lot import SeedLot
+from swardbook.settings import Settings
+from swardbook.weather.series import DailyWeather
+
+if TYPE_CHECKING:
+    from swardbook.records.rows import Rows
+
+Thing = Site | Zone | Peg | HonestSquare | Plot | SeedLot
+Piece = TypeVar("Piece", Site, Zone, Peg, HonestSquare, Plot, SeedLot)
+_THINGS: dict[type, str] = {
+    Site: "site", Zone: "zone", Peg: "peg", HonestSquare: "square", Plot: "plot", SeedLot: "lot",
+}  # fmt: skip
+_OURS = UUID("5c8f0b52-4f0e-4c3a-9d0b-7a1f0c9b6e21")
+"""Namespace of the ids made here, so that the same change has the same id."""
+
+
+class Store:
+    """One opened book.
+
+    Reads see everything that was written, also by other programs. What `add` gives back is on
+    the disk.
+    """
+
+    def __init__(self, rows: Rows, where: str) -> None:
+        self._rows = rows
+        self._where = where
+        self._read: list[DiaryEntry] = []
+        self._upto = 0
+
+    # what there is
+
+    def ground(self, until: date | None = None) -> Ground:
+        """Read the ground as it stands.
+
+        Parameters
+        ----------
+        until : date or None
+            Entries that began after this day are left out; None reads all.
+
+        Raises
+        ------
+        BadInputError
+            If the book has no site yet.
+        """
+        found: dict[type, list[Any]] = {kind: [] for kind in _THINGS}
+        with guarded(self._where):
+            things = self._rows.things()
+        kinds = {name: kind for kind, name in _THINGS.items()}
+        for name, text in things:
+            found[kinds[name]].append(self._thing(kinds[name], name, text))
+        if not found[Site]:
+            raise BadInputError(
+                "the book", self._where, "a book with a site", "Make one with `swardbook begin`."
+            )
+        return Ground(
+            site=found[Site][0],
+            zones=tuple(found[Zone]),
+            pegs=tuple(found[Peg]),
+            squares=tuple(found[HonestSquare]),
+            plots=tuple(found[Plot]),
+            lots=tuple(found[SeedLot]),
+            diary=standing(self.whole_diary(), until),
+        )
+
+    def whole_diary(self) -> tuple[DiaryEntry, ...]:
+        """Read all entries in the order written, with those that were corrected."""
+        with guarded(self._where):
+            links = self._rows.links(self._upto)
+        for link in links:
+            self._read.append(self._entry(link))
+            self._upto = link.position
+        return tuple(self._read)
+
+    def chain(self) -> tuple[Link, ...]:
+        """Read the entries as kept, each with its checksum."""
+        with guarded(self._where):
+            return tuple(self._rows.links())
+
+    def check(self) -> tuple[Damage, ...]:
+        """Recompute the checksums of the diary and of kept results; names what is damaged."""
+        with guarded(self._where):
+            kept = self._rows.kept_links()
+        return damages(self.chain()) + damages(kept)
+
+    def made_up_today(self) -> date | None:
+        """Give the today that a made-up book carries; None for a real one."""
+        with guarded(self._where):
+            things = self._rows.things("site")
+        return self._thing(Site, "site", things[0][1]).made_up_today if things else None
+
+    # the diary
+
+    def add(self, entries: Sequence[DiaryEntry]) -> tuple[DiaryEntry, ...]:
+        """Write entries, all or none; gives them as they were kept.
+
+        The same entry sent twice is kept once. Another content under an id that is taken is kept
+        as a second entry under an id of its own, and marked for a look: nothing is written over.
+        """
+        with self._writing():
+            return self._append(entries)
+
+    def _append(self, entries: Sequence[DiaryEntry]) -> tuple[DiaryEntry, ...]:
+        there = {entry.id: entry for entry in self.whole_diary()}
+        kept, fresh = [], []
+        for sent in entries:
+            entry = under_own_id(sent, there)
+            if entry.id not in there:
+                entry = marked_if_twin(entry, tuple(there.values()))
+                there[entry.id] = entry
+                fresh.append(entry)
+            kept.append(there[entry.id])
+        self._rows.append_entries([_row(entry) for entry in fresh])
+        return tuple(kept)
+
+    # the ground
+
+    def save_site(self, site: Site, **about: Any) -> None:
+        """Write the site; see `save_zone` for a change."""
+        self._save(site, "", about)
+
+    def save_zone(self, zone: Zone, **about: Any) -> None:
+        """Write a zone; a change of one that is there is told in the diary with both values.
+
+        Parameters
+        ----------
+        zone : Zone
+            The zone as it is from now on.
+        **about
+            ``on`` (day of the change), ``who`` and ``reason``.
+        """
+        self._save(zone, zone.name, about)
+
+    def save_peg(self, peg: Peg, **about: Any) -> None:
+        """Write a peg; see `save_zone` for a change."""
+        self._save(peg, peg.name, about)
+
+    def save_square(self, square: HonestSquare, **about: Any) -> None:
+        """Write an honest square; see `save_zone` for a change."""
+        self._save(square, square.name, about)
+
+    def save_plot(self, plot: Plot, **about: Any) -> None:
+        """Write a plot; see `save_zone` for a change."""
+        self._save(plot, f"{plot.zone}/{plot.name}", about)
+
+    def save_lot(self, lot: SeedLot, **about: Any) -> None:
+        """Write a lot; see `save_zone` for a change."""
+        self._save(lot, lot.code, about)
+
+    def _save(self, thing: Thing, name: str, about: Mapping[str, Any]) -> None:
+        kind = _THINGS[type(thing)]
+        now = to_plain(thing)
+        with self._writing():
+            before = self._rows.put_thing(kind, name.strip().casefold(), canonical(now))
+            if before is not None and before != canonical(now):
+                self._append([self._change(f"{kind} {name}".strip(), json.loads(before), now,
+                                           **about)])  # fmt: skip
+
+    def _change(
+        self, thing: str, before: dict[str, Any], after: dict[str, Any],
+        on: date | None = None, who: str = "", reason: str = "",
+    ) -> DiaryEntry:  # fmt: skip
+        names = [name for name in after if before.get(name) != after[name]]
+        what = Changed(
+            thing=thing,
+            before=canonical({name: before.get(name) for name in names}),
+            after=canonical({name: after[name] for name in names}),
+            reason=reason,
+        )
+        day = on or self.made_up_today() or datetime.now().astimezone().date()
+        seed = f"{self._rows.last_position()} {thing} {what.before} {what.after}"
+        zone = str(after["name"] if thing.startswith("zone ") else after.get("zone", ""))
+        return DiaryEntry(
+            id=uuid5(_OURS, seed), when=When.on(day), what=what, zone=zone, who=who, written_on=day
+        )
+
+    # weather and kept results
+
+    def weather(self, until: date | None = None) -> DailyWeather | None:
+        """Read the daily weather up to a day; None if there is none."""
+        with guarded(self._where):
+            return self._rows.weather(until)
+
+    def weather_name(self) -> str:
+        """Give the name of the weather in use; empty if there is none."""
+        with guarded(self._where):
+            return self._rows.weather_name()
+
+    def save_weather(self, weather: DailyWeather, name: str) -> None:
+        """Put daily weather in the place of what is there."""
+        with self._writing():
+            self._rows.put_weather(weather, name)
+
+    def keep(self, kind: str, name: str, payload: Mapping[str, Any]) -> None:
+        """Keep a result as it is, such as a sealed guess; it is never changed."""
+        with self._writing():
+            self._rows.append_kept(kind, name, canonical(dict(payload)))
+
+    def kept(self, kind: str) -> tuple[tuple[str, dict[str, Any]], ...]:
+        """Give name and payload of each kept result of a kind, in the order written."""
+        with guarded(self._where):
+            rows = self._rows.kept(kind)
+        return tuple((name, json.loads(text)) for _, name, text in rows)
+
+    def all_kept(self) -> tuple[tuple[str, str, dict[str, Any]], ...]:
+        """Give kind, name and payload of all kept results, in the order written."""
+        with guarded(self._where):
+            rows = self._rows.kept()
+        return tuple((kind, name, json.loads(text)) for kind, name, text in rows)
+
+    def close(self) -> None:
+        """Close the book."""
+        with guarded(self._where):
+            drop_connection(self._rows.alias)
+
+    @contextmanager
+    def together(self) -> Iterator[None]:
+        """Write several things as one: all of them or none."""
+        with self._writing():
+            yield
+
+    @contextmanager
+    def _writing(self) -> Iterator[None]:
+        known, upto = len(self._read), self._upto  # entries read inside may be rolled back
+        try:
+            with guarded(self._where), self._rows.transaction():
+                self._rows.lock()
+                yield
+        except BaseException:
+            del self._read[known:]
+            self._upto = upto
+            raise
+
+    def _entry(self, link: Link) -> DiaryEntry:
+        try:
+            return read_entry(json.loads(link.text))
+        except ValueError as slip:
+            raise DamagedBookError(
+                f"Entry {link.position} ({link.id})", f"cannot be read: {slip}", REMEDY
+            ) from slip
+
+    def _thing(self, kind: type[Piece], name: str, text: str) -> Piece:
+        try:
+            return from_plain(kind, json.loads(text), f"a {name} of the book")
+        except ValueError as slip:
+            raise DamagedBookError(self._where, str(slip), REMEDY) from slip
+
+
+def create_store(settings: Settings) -> Store:
+    """Make an empty book and open it; a file of it is there whole, or not at all.
+
+    Raises
+    ------
+    BadInputError
+        If there is a book already.
+    StorageError
+        If the disk would not take it.
+    """
+    configure()
+    if settings.database:
+        return _created_on_server(settings)
+    wanted = settings.book_file
+    if wanted.exists():
+        raise files.there_is_one(wanted)
+    with guarded(str(wanted)):
+        files.make_private_folder(wanted.parent)
+        with _unfinished(wanted) as made:
+            _make_empty(made)
+            files.put_in_place(made, wanted)
+    return open_store(settings)
+
+
+def open_store(settings: Settings) -> Store:
+    """Open the book there is; an older one is copied, then brought up to date.
+
+    Raises
+    ------
+    DamagedBookError
+        If the file is no book or is damaged; it is left untouched.
+    BookBusyError
+        If another program holds it for too long.
+    """
+    configure()
+    from swardbook.records import schema
+    from swardbook.records.rows import Rows
+
+    if settings.database:
+        where, file, database = "the book on the server", None, server_database(settings)
+    else:
+        file = settings.book_file
+        where, database = str(file), sqlite_database(str(file))
+        with guarded(where):
+            files.look_at_header(file)
+    alias = add_connection(database)
+    try:
+        with guarded(where):
+            if file is not None:
+                schema.quick_check(alias, where)
+            schema.bring_up_to_date(alias, file)
+    except BaseException:
+        drop_connection(alias)
+        raise
+    return Store(Rows(alias), where)
+
+
+def _make_empty(made: Path) -> None:
+    from swardbook.records import schema
+
+    alias = add_connection(sqlite_database(str(made)))
+    try:
+        schema.migrate(alias)
+        schema.mark_as_book(alias)
+    finally:
+        drop_connection(alias)
+
+
+@contextmanager
+def _unfinished(wanted: Path) -> Iterator[Path]:
+    made = wanted.with_name(f".{wanted.name}.unfinished")
+    leftovers = [made.with_name(made.name + end) for end in ("", "-wal", "-shm")]
+    for leftover in leftovers:
+        leftover.unlink(missing_ok=True)
+    try:
+        yield made
+    finally:
+        for leftover in leftovers:
+            with suppress(OSError):
+                leftover.unlink(missing_ok=True)
+
+
+def _created_on_server(settings: Settings) -> Store:
+    from swardbook.records import schema
+    from swardbook.records.rows import Rows
+
+    where = "the book on the server"
+    alias = add_connection(server_database(settings))
+    with guarded(where):
+        if not schema.is_empty(alias) and Rows(alias).things("site"):
+            raise BadInputError(where, "a book", "a database without a book")
+        schema.migrate(alias)
+    return Store(Rows(alias), where)
+
+
+def _row(entry: DiaryEntry) -> tuple[str, dict[str, Any]]:
+    columns = {
+        "uuid": entry.id,
+        "kind": entry.what.kind,
+        "zone": entry.zone,
+        "first_day": entry.when.first,
+        "last_day": entry.when.last,
+    }
+    return canonical(plain_entry(entry)), columns
