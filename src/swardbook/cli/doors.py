@@ -60,7 +60,8 @@ class Door:
 
         day = read_day(self.on, clock_today()) if self.on else None
         book = open_book(read_settings(os.environ), clock_today, day)
-        click.get_current_context().call_on_close(book.store.close)
+        if (context := click.get_current_context(silent=True)) is not None:
+            context.call_on_close(book.store.close)
         return book
 
     def when(self, words: str, book: Book) -> When:
