@@ -1,0 +1,32 @@
+"""The made-up ground and its weather as pure values, as the book of that ground would give them."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from swardbook.demo.ground import LOTS, PEGS, SITE, SQUARES, ZONES
+from swardbook.demo.names import TODAY
+from swardbook.demo.trial_records import plots, trial_entries
+from swardbook.demo.weather import made_up_weather
+from swardbook.demo.writing import numbered
+from swardbook.husbandry.diary import DiaryEntry
+from swardbook.husbandry.ground import Ground
+
+__all__ = ["TODAY", "made_up_entries", "made_up_ground", "made_up_weather"]
+
+
+@cache
+def made_up_entries() -> tuple[DiaryEntry, ...]:
+    """Give every entry ever written, corrected ones included, in the order they were written."""
+    entries = numbered([*trial_entries()])
+    return tuple(sorted(entries, key=lambda entry: (entry.written_on or entry.day, entry.day)))
+
+
+@cache
+def made_up_ground() -> Ground:
+    """Give the made-up ground as it stands on its own today."""
+    entries = made_up_entries()
+    corrected = {entry.corrects for entry in entries}
+    standing = [entry for entry in entries if entry.id not in corrected]
+    standing.sort(key=lambda entry: entry.day)
+    return Ground(SITE, ZONES, PEGS, SQUARES, plots(), LOTS, tuple(standing))
