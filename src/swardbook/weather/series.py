@@ -24,6 +24,8 @@ class Flag(IntFlag):
     FILLED_RAIN = 2
     ODD = 4
     SWAPPED = 8
+    FROM_OTHER_YEARS = 16
+    TRACE = 32
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,176 @@
+"""Fill short gaps, and leave a flag on every filled day; long ones are refused."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from swardbook.foundation.dates import say
+from swardbook.foundation.errors import BadInputError
+from swardbook.handbook.parameters import value
+from swardbook.weather.readings import EXTRA, Finding, Readings, runs
+from swardbook.weather.series import DailyWeather, Days, Flag, Values
+from swardbook.weather.sun import day_of_year
+
+
+def fill_gaps(readings: Readings) -> tuple[DailyWeather, tuple[Finding, ...]]:
+    """Make readings into weather without a gap.
+
+    Days without temperature at either end are left off. Temperatures missing for a few days are
+    drawn as a straight line; rain missing for a few days is put at 0. Longer gaps are filled from
+    the same time of year in other years if there are enough of them. Each is a finding, and each
+    day carries a flag.
+
+    Parameters
+    ----------
+    readings : Readings
+        Weather as read.
+
+    Returns
+    -------
+    tuple of DailyWeather and tuple of Finding
+        The weather, and what was filled.
+
+    Raises
+    ------
+    BadInputError
+        If there is no day with both temperatures, or a gap is too long to fill.
+    """
+    whole, trimmed = _trim(readings)
+    spread = _on_every_day(whole)
+    findings = list(trimmed)
+    missing = np.isnan(spread.tmin) | np.isnan(spread.tmax)
+    air, flags, told = _fill(
+        spread.days,
+        missing,
+        {"tmin": spread.tmin, "tmax": spread.tmax},
+        Flag.FILLED_TEMPERATURE,
+        "temperature",
+    )
+    findings += told
+    rain, rain_flags, told = _fill(
+        spread.days, np.isnan(spread.rain), {"rain": spread.rain}, Flag.FILLED_RAIN, "rain"
+    )
+    findings += told
+    weather = DailyWeather(
+        days=spread.days,
+        tmin=air["tmin"],
+        tmax=air["tmax"],
+        rain=rain["rain"],
+        flags=spread.flags | flags | rain_flags,
+        radiation=spread.radiation,
+        humidity=spread.humidity,
+        wind=spread.wind,
+        et0_given=spread.et0_given,
+    )
+    return weather, tuple(sorted(findings, key=lambda finding: finding.day or date.min))
+
+
+def _trim(readings: Readings) -> tuple[Readings, list[Finding]]:
+    known = np.flatnonzero(~(np.isnan(readings.tmin) | np.isnan(readings.tmax)))
+    if len(known) == 0:
+        raise BadInputError(
+            "the weather", "no day with both temperatures", "a minimum and a maximum on a day"
+        )
+    first, last = int(known[0]), int(known[-1])
+    findings = [
+        Finding(
+            f"{end - start} days without both temperatures at the {place}",
+            "They were left off.",
+            readings.day(start),
+            readings.day(end - 1),
+        )
+        for start, end, place in ((0, first, "beginning"), (last + 1, len(readings.days), "end"))
+        if end > start
+    ]
+    part = slice(first, last + 1)
+    names = ("days", "lines", "tmin", "tmax", "rain", "flags", *EXTRA)
+    cut: dict[str, Any] = {
+        name: None if (series := getattr(readings, name)) is None else series[part]
+        for name in names
+    }
+    return replace(readings, **cut), findings
+
+
+def _on_every_day(readings: Readings) -> Readings:
+    first, last = readings.days[0], readings.days[-1]
+    days = np.arange(first, last + np.timedelta64(1, "D"))
+    places = (readings.days - first).astype(np.int64)
+
+    def spread(series: NDArray[Any] | None, empty: float) -> Any:
+        if series is None:
+            return None
+        wide = np.full(len(days), empty, dtype=series.dtype)
+        wide[places] = series
+        return wide
+
+    whole: dict[str, Any] = {
+        name: spread(getattr(readings, name), 0 if name in {"lines", "flags"} else np.nan)
+        for name in ("lines", "flags", "tmin", "tmax", "rain", *EXTRA)
+    }
+    return replace(readings, days=days, **whole)
+
+
+def _fill(
+    days: Days, missing: NDArray[np.bool_], series: dict[str, Values], flag: Flag, words: str
+) -> tuple[dict[str, Values], NDArray[np.int64], list[Finding]]:
+    """Fill one or two series that are missing together; the flags and findings beside them."""
+    filled = {name: each.copy() for name, each in series.items()}
+    flags = np.zeros(len(days), dtype=np.int64)
+    findings = []
+    places = np.arange(len(days))
+    for start, end in runs(missing):
+        gap = slice(start, end)
+        short = end - start <= value("weather.gap_filled_days")
+        marks = flag if short else flag | Flag.FROM_OTHER_YEARS
+        for name, each in series.items():
+            if not short:
+                usual = _usual(days, each, places[gap], words)
+                filled[name][gap] = np.where(np.isnan(each[gap]), usual, each[gap])
+            elif flag is Flag.FILLED_RAIN:
+                filled[name][gap] = 0.0
+            else:
+                known = ~np.isnan(each)
+                filled[name][gap] = np.interp(places[gap], places[known], each[known])
+        flags[gap] |= int(marks)
+        findings.append(_told(days, start, end, marks, words))
+    return filled, flags, findings
+
+
+def _usual(days: Days, series: Values, gap: NDArray[np.int64], words: str) -> Values:
+    """Mean of the same time of year in other years, for each day of a long gap."""
+    number, years = day_of_year(days), days.astype("datetime64[Y]").astype(np.int64)
+    known = ~np.isnan(series)
+    usual = np.empty(len(gap))
+    for n, place in enumerate(gap.tolist()):
+        apart = np.abs(number - number[place])
+        near = known & (np.minimum(apart, 365 - apart) <= value("weather.gap_window"))
+        near &= years != years[place]
+        if len(np.unique(years[near])) < value("weather.gap_years"):
+            first, last = days[gap[0]].astype(object), days[gap[-1]].astype(object)
+            raise BadInputError(
+                f"{words} from {say(first)} to {say(last)}",
+                f"{len(gap)} days missing",
+                f"gaps of up to {value('weather.gap_filled_days'):g} days, or longer ones where"
+                f" {value('weather.gap_years'):g} other years have that time of year",
+                "Find the missing days, or read the file in two parts. Is a year mistyped?",
+            )
+        usual[n] = series[near].mean()
+    return usual
+
+
+def _told(days: Days, start: int, end: int, marks: Flag, words: str) -> Finding:
+    count = end - start
+    if marks & Flag.FROM_OTHER_YEARS:
+        how = "Filled with the mean of that time of year in other years."
+    elif marks & Flag.FILLED_RAIN:
+        how = "Put at 0 mm. If it rained, type the days in."
+    else:
+        how = "Filled with a straight line between the days around."
+    read = f"{words} missing on {count} {'day' if count == 1 else 'days'}"
+    dates = days.astype(object)
+    return Finding(read, how, dates[start], dates[end - 1], flag=marks)

@@ -1,0 +1,142 @@
+"""Warmth: degree-days by four methods, growth potential and growing weeks."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from math import inf
+
+import numpy as np
+
+from swardbook.foundation.errors import OutOfRangeError
+from swardbook.handbook.parameters import value
+from swardbook.weather.series import Values
+
+
+class Method(StrEnum):
+    """How a day's course is drawn between its extremes."""
+
+    AVERAGE = "average"
+    MODIFIED_AVERAGE = "modified-average"
+    SINGLE_SINE = "single-sine"
+    SINGLE_TRIANGLE = "single-triangle"
+
+
+class Kind(StrEnum):
+    """Which family of grasses a growth curve is for."""
+
+    COOL = "cool"
+    WARM = "warm"
+
+
+def degree_days(
+    tmin: Values,
+    tmax: Values,
+    *,
+    base: float,
+    upper: float = inf,
+    method: Method | str = Method.SINGLE_SINE,
+) -> Values:
+    """Warmth of each day above a base, with what lies over the upper limit cut off.
+
+    A total means something only beside its method, base and upper limit: on a spring day of 4 to
+    16 °C and base 10 the average method finds nothing and the sine 1.9.
+
+    Parameters
+    ----------
+    tmin, tmax : array
+        Air temperature. [°C]
+    base : float
+        Lower limit. [°C]
+    upper : float
+        Upper limit, cut off level; none by default. [°C]
+    method : Method or str
+        ``average``, ``modified-average``, ``single-sine`` or ``single-triangle``.
+
+    Returns
+    -------
+    array
+        Degree-days. [°C d]
+
+    Raises
+    ------
+    OutOfRangeError
+        If the upper limit is not above the base.
+
+    Notes
+    -----
+    Single sine: Baskerville and Emin (1969). Single triangle: Sevacherian and others (1977).
+    """
+    if not base < upper:
+        raise OutOfRangeError("upper limit", float(upper), f"above the base of {base:g}", "°C")
+    kind = Method(method)
+    if kind is Method.AVERAGE:
+        return np.clip((tmin + tmax) / 2.0, base, upper) - base
+    if kind is Method.MODIFIED_AVERAGE:
+        return (np.clip(tmin, base, upper) + np.clip(tmax, base, upper)) / 2.0 - base
+    above = _sine_above if kind is Method.SINGLE_SINE else _triangle_above
+    total = above(tmin, tmax, base)
+    return total if upper == inf else np.maximum(total - above(tmin, tmax, upper), 0.0)
+
+
+def growth_potential(celsius: Values, kind: Kind | str = Kind.COOL) -> Values:
+    """Growth that temperature alone allows, as a share of the best.
+
+    It knows nothing of light, water or nitrogen, and puts the peak of a British lawn in July
+    though ryegrass is measured to grow most around the end of May. Use it to compare days, not
+    to replace what was measured.
+
+    Parameters
+    ----------
+    celsius : array
+        Mean air temperature. [°C]
+    kind : Kind or str
+        ``cool`` or ``warm``-season grasses.
+
+    Returns
+    -------
+    array
+        0 to 1. [-]
+
+    Notes
+    -----
+    Gelernter and Stowell (2005).
+    """
+    if Kind(kind) is Kind.COOL:
+        optimum, width = value("weather.growth_cool_optimum"), value("weather.growth_cool_width")
+    else:
+        optimum, width = value("weather.growth_warm_optimum"), value("weather.growth_warm_width")
+    return np.exp(-0.5 * ((celsius - optimum) / width) ** 2)
+
+
+def growing_weeks(tmean: Values) -> int:
+    """Count whole weeks, from the first day on, whose mean is warm enough to count as growth.
+
+    Parameters
+    ----------
+    tmean : array
+        Mean air temperature of each day since sowing. [°C]
+
+    Returns
+    -------
+    int
+        Growing weeks; a last part of a week is left out.
+    """
+    whole = len(tmean) // 7
+    if whole == 0:
+        return 0
+    weeks = np.asarray(tmean[: whole * 7], dtype=np.float64).reshape(whole, 7).mean(axis=1)
+    return int(np.count_nonzero(weeks >= value("weather.growing_week_mean")))
+
+
+def _sine_above(tmin: Values, tmax: Values, level: float) -> Values:
+    middle, swing = (tmax + tmin) / 2.0, (tmax - tmin) / 2.0
+    place = np.clip((level - middle) / np.maximum(swing, 1e-12), -1.0, 1.0)
+    angle = np.arcsin(place)
+    part = ((middle - level) * (np.pi / 2.0 - angle) + swing * np.cos(angle)) / np.pi
+    return np.where(tmax <= level, 0.0, np.where(tmin >= level, middle - level, part))
+
+
+def _triangle_above(tmin: Values, tmax: Values, level: float) -> Values:
+    middle, swing = (tmax + tmin) / 2.0, tmax - tmin
+    part = (tmax - level) ** 2 / (2.0 * np.maximum(swing, 1e-12))
+    return np.where(tmax <= level, 0.0, np.where(tmin >= level, middle - level, part))
