@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 import click
 
 from swardbook.cli.output import print_json, print_lines
-from swardbook.foundation.dates import When, read_day, read_when, say
+from swardbook.foundation.dates import When, read_day, say
 from swardbook.foundation.errors import (
     BadInputError,
     NotEnoughDataError,
@@ -72,13 +72,9 @@ class Door:
         BadInputError
             If the day is after the book's today.
         """
-        when = read_when(words, book.today)
-        if when.first > book.today:
-            raise BadInputError(
-                "the date", words, f"a day up to today, {say(book.today)}",
-                "Is the year right? A diary holds what has happened.",
-            )  # fmt: skip
-        return when
+        from swardbook.book.diary import read_past
+
+        return read_past(words, book.today)
 
     def show(self, payload: dict[str, Any], lines: list[str], book: Book | None = None) -> None:
         """Print the one object, or the lines; a made-up book says so and states its today."""

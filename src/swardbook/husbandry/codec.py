@@ -109,7 +109,7 @@ def from_plain(kind: type[Value], plain: Plain, where: str) -> Value:
     """
     if not isinstance(plain, dict):
         raise BadInputError(where, plain, "an object with named fields")
-    known = readers(cast("Any", kind))
+    known = readers(kind)
     for name in plain:
         if name not in known:
             near = UnknownNameError("field", str(name), known)
@@ -120,9 +120,13 @@ def from_plain(kind: type[Value], plain: Plain, where: str) -> Value:
     return kind(**{name: known[name](plain[name], f"{name} of {where}") for name in plain})
 
 
-@cache
 def readers(kind: type) -> Mapping[str, Reader]:
     """Give the reader of each field of a dataclass, by name."""
+    return _readers(cast("Any", kind))
+
+
+@cache
+def _readers(kind: type) -> Mapping[str, Reader]:
     hints = typing.get_type_hints(kind)
     return {entry.name: _reader(hints[entry.name]) for entry in fields(kind)}
 

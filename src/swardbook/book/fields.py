@@ -1,0 +1,195 @@
+"""Fields of a diary entry as a person types them, read by the type and unit of each field."""
+
+from __future__ import annotations
+
+import json
+import re
+import types
+import typing
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+from typing import Any, cast
+
+from swardbook.foundation.dates import read_day
+from swardbook.foundation.errors import BadInputError, UnknownNameError
+from swardbook.foundation.quantities import read_number, read_quantity
+from swardbook.handbook.species import Kind, find_species
+from swardbook.husbandry.codec import plain_happening, read_happening, readers
+from swardbook.husbandry.happenings import KINDS, Happening
+
+_UNITS = {
+    "_mm": "mm", "_m2": "m2", "_g_m2": "g/m2", "_g": "g", "_m3": "l", "litres": "l", "hours": "h",
+    "minutes": "min", "height_cm": "cm",
+}  # fmt: skip
+_YES = {"yes", "y", "true", "on"}
+_NO = {"no", "n", "false", "off"}
+_UNSAID = {"", "unknown", "not said", "?"}
+
+
+def read_kind(word: str) -> type[Happening]:
+    """Find a kind of diary entry by its word; spaces and hyphens do not matter.
+
+    Raises
+    ------
+    UnknownNameError
+        If there is none; offers the nearest.
+    """
+    for kind, made in KINDS.items():
+        if _plain_word(kind) == _plain_word(word):
+            return made
+    raise UnknownNameError("kind of entry", word, KINDS)
+
+
+def read_pairs(pairs: Iterable[str]) -> dict[str, str]:
+    """Read ``field=value`` pairs.
+
+    Raises
+    ------
+    BadInputError
+        If one has no equals sign.
+    """
+    read = {}
+    for pair in pairs:
+        name, found, text = pair.partition("=")
+        if not found:
+            raise BadInputError("--set", pair, "field=value, such as height_of_cut_mm=25")
+        read[name.strip().replace("-", "_")] = text.strip()
+    return read
+
+
+def with_fields(what: Happening, typed: Mapping[str, str], today: date) -> Happening:
+    """Give a happening with some of its fields set from what was typed.
+
+    Parameters
+    ----------
+    what : Happening
+        The happening to begin with.
+    typed : mapping of str to str
+        Field names and texts; ``unknown`` empties a field that may be empty.
+    today : date
+        What ``today`` means in a date.
+
+    Raises
+    ------
+    BadInputError
+        If a text cannot be read.
+    UnknownNameError
+        If the kind has no such field; offers the nearest.
+    """
+    hints = typing.get_type_hints(type(what))
+    known = readers(type(what))
+    plain = plain_happening(what)
+    for name, text in typed.items():
+        if name not in known:
+            raise UnknownNameError(f"field of a {what.kind} entry", name, known)
+        plain[name] = _read_field(name, hints[name], text, today)
+    return read_happening(plain, f"the {what.kind} entry")
+
+
+def species_key(name: str) -> str:
+    """Give the word under which the diary keeps a species: Latin for weed grasses, else its key.
+
+    Raises
+    ------
+    UnknownNameError
+        If no species goes by the name.
+    """
+    found = find_species(name)
+    return found.latin.casefold() if found.kind is Kind.WEED_GRASS else found.key
+
+
+def read_money(text: str) -> Decimal | None:
+    """Read an amount of money; empty is none.
+
+    Raises
+    ------
+    BadInputError
+        If it is no amount.
+    """
+    if not text.strip():
+        return None
+    plain = re.sub(r"^[^\d-]+|[^\d]+$", "", text.strip())
+    number = read_number(plain)
+    if number is None:
+        raise BadInputError("the money", text, "an amount such as 12.50")
+    return Decimal(plain.replace(",", ".") if re.search(r",\d{1,2}$", plain) else
+                   plain.replace(",", ""))  # fmt: skip
+
+
+def quantity(text: str, unit: str, name: str) -> float:
+    """Read a quantity in the unit that a field has.
+
+    Parameters
+    ----------
+    text : str
+        What was typed, with or without a unit.
+    unit : str
+        The unit of a bare number, and of what is given back.
+    name : str
+        The quantity, for the message.
+
+    Returns
+    -------
+    float
+        The number. [`unit`]
+    """
+    read = read_quantity(text, unit, name).value
+    return read * 60 if unit == "min" else read
+
+
+def yes_or_no(text: str, name: str) -> bool:
+    """Read yes or no.
+
+    Raises
+    ------
+    BadInputError
+        If it is neither.
+    """
+    word = text.strip().casefold()
+    if word in _YES | _NO:
+        return word in _YES
+    raise BadInputError(name, text, "yes or no")
+
+
+def _read_field(name: str, hint: Any, text: str, today: date) -> Any:
+    inner = typing.get_args(hint)
+    is_optional = isinstance(hint, types.UnionType) and type(None) in inner
+    if is_optional and text.casefold() in _UNSAID:
+        return None
+    kind = next(each for each in inner if each is not type(None)) if is_optional else hint
+    if kind is str:
+        return species_key(text) if name == "species" and text else text
+    if kind is bool:
+        return yes_or_no(text, name)
+    if kind is date:
+        return read_day(text, today).isoformat()
+    if kind in {int, float}:
+        return _number(name, kind, text)
+    try:
+        return json.loads(text)
+    except json.JSONDecodeError as slip:
+        raise BadInputError(name, text, "JSON as in an archive", str(slip)) from slip
+
+
+def _number(name: str, kind: type, text: str) -> float | int:
+    unit = next((_UNITS[end] for end in sorted(_UNITS, key=len, reverse=True)
+                 if name.endswith(end)), "")  # fmt: skip
+    if unit and kind is float:
+        read = quantity(text, unit, name)
+        return read / 1000 if name.endswith("_m3") else read
+    number = read_number(text)
+    if number is None or (kind is int and number != int(number)):
+        raise BadInputError(name, text, "a whole number" if kind is int else "a number")
+    return int(number) if kind is int else number
+
+
+def _plain_word(word: str) -> str:
+    return "".join(letter for letter in word.casefold() if letter.isalnum())
+
+
+def with_known_species(what: Happening) -> Happening:
+    """Give a happening whose species, if it names one, goes by the diary's word for it."""
+    name = getattr(what, "species", "")
+    return replace(cast("Any", what), species=species_key(name)) if name else what
