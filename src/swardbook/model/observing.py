@@ -194,20 +194,22 @@ def log_of_walk(area_m2: float, species: str, standing: Standing, seeing: Seeing
 
 
 def log_of_pull(
-    plants: float, area_m2: float, species: str, standing: Standing, seeing: Seeing
+    plants: float, area_m2: float, share: Array, species: str, standing: Standing, seeing: Seeing
 ) -> Array:
     """Logarithm of the chance of pulling so many plants in one pass over an area.
 
-    The whole area is gone over, so clumping does not come in; what varies is how well that day's
-    people looked. A second pass soon after tells plants and looking apart: it is weighed against
-    what the first left.
+    The area is gone over, not sampled, so clumping does not come in; what varies is how well that
+    day's people looked. A second pass soon after tells plants and looking apart: it is weighed
+    against what the first left.
 
     Parameters
     ----------
     plants : float
         Plants pulled. [-]
     area_m2 : float
-        Ground gone over. [m²]
+        Ground that was to be gone over. [m²]
+    share : array
+        Part of it that the hours given were enough for. [-]
     species : str
         Species key.
     standing : Standing
@@ -220,7 +222,8 @@ def log_of_pull(
     array
         Logarithm of the chance under each draw. [-]
     """
-    mean = standing.plants[species] * area_m2 * found_on_a_pass(species, standing, seeing)
+    found = found_on_a_pass(species, standing, seeing)
+    mean = standing.plants[species] * area_m2 * share * found
     k = np.full_like(mean, 1 / seeing.pull_spread**2)
     return log_negative_binomial(plants, mean, k)
 

@@ -121,9 +121,9 @@ def test_a_second_pass_tells_plants_and_looking_apart() -> None:
     plants = ground.plants[POA]
     catch = 1 / (1 + np.exp(-chance.normals("catch", DRAWS)))
     eyes = replace(seeing(), found_walking=catch, found_in_flower=catch)
-    first = log_of_pull(1484, 438, POA, ground, eyes)
+    first = log_of_pull(1484, 438, flat(1.0), POA, ground, eyes)
     left = Standing({POA: plants * (1 - catch)}, ground.cover)
-    both = first + log_of_pull(445, 438, POA, left, eyes)
+    both = first + log_of_pull(445, 438, flat(1.0), POA, left, eyes)
     alone, together = posterior(first, plants), posterior(both, plants)
     assert together[2] / together[0] < alone[2] / alone[0]
     # Two passes of 1,484 and 445 stand for about 2,120 plants in all.
