@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from functools import cache
 
+from swardbook.demo.counts import strip_count, strip_plots, zone_counts
+from swardbook.demo.diary_2010 import ENTRIES_2010
+from swardbook.demo.diary_2011 import ENTRIES_2011
 from swardbook.demo.ground import LOTS, PEGS, SITE, SQUARES, ZONES
 from swardbook.demo.names import TODAY
+from swardbook.demo.routine import court_cuts, leaves, other_cuts, watering
 from swardbook.demo.trial_records import plots, trial_entries
 from swardbook.demo.weather import made_up_weather
 from swardbook.demo.writing import numbered
@@ -18,7 +22,19 @@ __all__ = ["TODAY", "made_up_entries", "made_up_ground", "made_up_weather"]
 @cache
 def made_up_entries() -> tuple[DiaryEntry, ...]:
     """Give every entry ever written, corrected ones included, in the order they were written."""
-    entries = numbered([*trial_entries()])
+    entries = numbered(
+        [
+            *zone_counts(),
+            *ENTRIES_2010,
+            *trial_entries(),
+            *court_cuts(),
+            *other_cuts(),
+            *watering(),
+            *leaves(),
+            *ENTRIES_2011,
+            strip_count(),
+        ]
+    )
     return tuple(sorted(entries, key=lambda entry: (entry.written_on or entry.day, entry.day)))
 
 
@@ -29,4 +45,5 @@ def made_up_ground() -> Ground:
     corrected = {entry.corrects for entry in entries}
     standing = [entry for entry in entries if entry.id not in corrected]
     standing.sort(key=lambda entry: entry.day)
-    return Ground(SITE, ZONES, PEGS, SQUARES, plots(), LOTS, tuple(standing))
+    every_plot = (*plots(), *strip_plots())
+    return Ground(SITE, ZONES, PEGS, SQUARES, every_plot, LOTS, tuple(standing))

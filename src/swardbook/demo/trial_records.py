@@ -85,7 +85,7 @@ def _sowings(trial: Trial) -> list[DiaryEntry]:
     for mixture in RATES:
         places = _places(trial, mixture)
         entry = done(
-            SOWN_ON, TRIAL, _sow(mixture, places), INES, hours=0.8, note=_note(mixture, places)
+            SOWN_ON, TRIAL, _sow(mixture, places), INES, hours=0.5, note=_note(mixture, places)
         )
         entries.append(replace(entry, id=identity(_sown_key(mixture))))
     return entries
@@ -102,7 +102,7 @@ def _corrections(trial: Trial) -> list[DiaryEntry]:
     entries = []
     for mixture, places in as_sown.items():
         entry = done(
-            SOWN_ON, TRIAL, _sow(mixture, places), INES, hours=0.8,
+            SOWN_ON, TRIAL, _sow(mixture, places), INES, hours=0.5,
             note=f"{_note(mixture, places)} {why}", written_on=FOUND_ON,
         )  # fmt: skip
         entries.append(
