@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shlex
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -18,10 +19,31 @@ from swardbook.foundation.quantities import require
 from swardbook.husbandry.codec import readers
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground
-from swardbook.husbandry.happenings import Happening, Note
+from swardbook.husbandry.happenings import Happening, Note, Water
 from swardbook.husbandry.looks import Doubt, doubts
+from swardbook.husbandry.watering import depth_mm
 
 _ENTRY_FIELDS = ("zone", "when", "who", "hours", "money", "note", "number")
+_NUMBERS = {
+    word: number
+    for number, word in enumerate(
+        [
+            "one",
+            "two",
+            "three",
+            "four",
+            "five",
+            "six",
+            "seven",
+            "eight",
+            "nine",
+            "ten",
+            "eleven",
+            "twelve",
+        ],
+        1,
+    )
+}
 SHORT = 8
 """Letters of an id that are shown."""
 
@@ -317,3 +339,37 @@ def _with_reason(note: str, reason: str) -> str:
 def _need(reason: str) -> None:
     if not reason.strip():
         raise BadInputError("--reason", reason, "why it is put right, in your own words")
+
+
+def read_alike(words: str) -> tuple[int, str]:
+    """Take "about five in" off the front of "about five in mid-July".
+
+    Returns
+    -------
+    tuple of int and str
+        How many alike, 1 if not said, and the words that say when.
+    """
+    found = re.fullmatch(
+        r"\s*(?:about |around |some )?(\w+) (?:times )?(?:in |during |over )(?P<when>.+)",
+        words,
+        re.I,
+    )
+    if found is None:
+        return 1, words
+    number = int(found[1]) if found[1].isdigit() else _NUMBERS.get(found[1].casefold(), 0)
+    return (number, found["when"]) if number else (1, words)
+
+
+def water_depth(book: Book, entry: DiaryEntry) -> float | None:
+    """Give the depth of a watering; None where it cannot be known.
+
+    Returns
+    -------
+    float or None
+        Spread evenly over its zone. [mm]
+    """
+    if not isinstance(entry.what, Water):
+        return None
+    ground = book.store.ground()
+    zone = ground.zone(entry.zone) if entry.zone else None
+    return depth_mm(entry.what, zone, ground.site)

@@ -17,7 +17,8 @@ from swardbook.foundation.errors import BadInputError, UnknownNameError
 from swardbook.foundation.quantities import read_number, read_quantity
 from swardbook.handbook.species import Kind, find_species
 from swardbook.husbandry.codec import plain_happening, read_happening, readers
-from swardbook.husbandry.happenings import KINDS, Happening
+from swardbook.husbandry.happenings import KINDS, Happening, RefillCheck
+from swardbook.husbandry.looks import Doubt, doubt_of_unit
 
 _UNITS = {
     "_mm": "mm", "_m2": "m2", "_g_m2": "g/m2", "_g": "g", "_m3": "l", "litres": "l", "hours": "h",
@@ -193,3 +194,44 @@ def with_known_species(what: Happening) -> Happening:
     """Give a happening whose species, if it names one, goes by the diary's word for it."""
     name = getattr(what, "species", "")
     return replace(cast("Any", what), species=species_key(name)) if name else what
+
+
+def degrees(text: str, name: str) -> float:
+    """Read a direction, with or without a sign.
+
+    Returns
+    -------
+    float
+        The direction. [°]
+
+    Raises
+    ------
+    BadInputError
+        If it is no number of degrees.
+    """
+    number = read_number(text.replace("−", "-").replace("+", "").strip().removesuffix("°"))
+    if number is None:
+        raise BadInputError(name, text, "degrees, such as 20 or -20")
+    return number
+
+
+def rate_and_doubt(text: str) -> tuple[float | None, list[Doubt]]:
+    """Read a rate [g m⁻²], and ask about one that only makes sense in another unit."""
+    if not text:
+        return None, []
+    typed = read_quantity(text, "g/m2", "--rate")
+    doubt = doubt_of_unit(typed, "rate_g_m2")
+    return typed.value, [doubt] if doubt else []
+
+
+def refills_looked_at(looked: int, taken: int, sown_on: date | None, place: str) -> RefillCheck:
+    """Give a check of refills.
+
+    Raises
+    ------
+    BadInputError
+        If more have taken than were looked at.
+    """
+    if taken > looked:
+        raise BadInputError("--check", f"{looked} {taken}", "looked at first, then how many taken")
+    return RefillCheck(looked, taken, sown_on, place)

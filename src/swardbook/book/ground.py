@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from difflib import SequenceMatcher
@@ -211,6 +211,12 @@ def show_zones(book: Book, name: str = "") -> tuple[ZoneShown, ...]:
         )
         for zone in chosen
     )
+
+
+def add_pegs(book: Book, names: Sequence[str], zone: str, sketch: str = "") -> tuple[Peg, ...]:
+    """Put in several pegs, all or none; see `add_peg`."""
+    with book.store.together():
+        return tuple(add_peg(book, name, zone, sketch) for name in names)
 
 
 def add_peg(book: Book, name: str, zone: str, sketch: str = "") -> Peg:

@@ -97,6 +97,21 @@ def doubt_of_unit(typed: Typed, field: str) -> Doubt | None:
     return Doubt(told, f"{field}={found[1]}")
 
 
+def doubt_of_datum(depth_mm: float) -> Doubt:
+    """Ask from where a verticut depth was measured when only a number was typed.
+
+    Parameters
+    ----------
+    depth_mm : float
+        The depth as typed, with either sign. [mm]
+    """
+    return Doubt(
+        f"{abs(depth_mm):g} mm below the tips, above the soil, or into the soil?"
+        " Kept as below the height of cut.",
+        "datum=above soil",
+    )
+
+
 def _kitchen(entry: DiaryEntry, _ground: Ground) -> Iterator[Doubt]:
     words = f"{entry.note} {entry.what.text if isinstance(entry.what, Note) else ''}"
     if isinstance(entry.what, Treatment):
@@ -195,7 +210,7 @@ def _rates(entry: DiaryEntry, ground: Ground) -> Iterator[Doubt]:
     nitrogen = entry.what.nitrogen_g_m2
     if nitrogen is not None and nitrogen > value("look_nitrogen_once_g_m2"):
         yield Doubt(
-            f"{nitrogen:.2g} g N/m² in one go is several times a usual dose and can scorch."
+            f"{_figures(nitrogen)} g N/m² in one go is several times a usual dose and can scorch."
             " Typed right?"
         )
 
@@ -226,16 +241,16 @@ def _height(entry: DiaryEntry, ground: Ground, zone: Zone) -> Iterator[Doubt]:
     if height < value("look_least_height_mm"):
         yield Doubt(
             f"{height:g} mm is lower than any mower cuts; {height:g} in is {height * 25.4:.1f} mm."
-            f" The last was {last:g} mm.",
+            f" The last was {last:.3g} mm.",
             f"height_of_cut_mm={height * 25.4:.1f}",
         )
     elif height >= factor * last:
         high = "meadow height" if height > value("look_meadow_height_mm") else "far higher"
         yield Doubt(
-            f"{_cm(height)} is {high}; the last was {last:g} mm.", f"height_of_cut_mm={last:g}"
+            f"{_cm(height)} is {high}; the last was {last:.3g} mm.", f"height_of_cut_mm={last:.3g}"
         )
     elif height <= last / factor:
-        yield Doubt(f"{height:g} mm; the last was {last:g} mm. Is it cm?")
+        yield Doubt(f"{height:g} mm; the last was {last:.3g} mm. Is it cm?")
 
 
 def _soon_after_sowing(entry: DiaryEntry, ground: Ground, zone: Zone) -> Iterator[Doubt]:
@@ -300,21 +315,15 @@ def _twice(entry: DiaryEntry, ground: Ground, zone: Zone) -> Iterator[Doubt]:
         )
 
 
-def _depth(entry: DiaryEntry, _ground: Ground, _zone: Zone) -> Iterator[Doubt]:
-    if isinstance(entry.what, Verticut) and (depth := entry.what.depth_mm) is not None:
-        if entry.what.datum:
-            return
-        yield Doubt(
-            f"{abs(depth):g} mm below the tips, above the soil, or into the soil?",
-            "datum=below height of cut",
-        )
-
-
 def _is_large(entry: DiaryEntry, zone: Zone) -> bool:
     area = getattr(entry.what, "area_m2", None)
     if isinstance(entry.what, Refill):
         return False
     return area is None or area > value("seedling_zone_share") * zone.area_m2
+
+
+def _figures(number: float) -> str:
+    return f"{number:.0f}" if number >= 10 else f"{number:.2g}"
 
 
 def _days(number: int) -> str:
@@ -333,5 +342,5 @@ _ALWAYS: tuple[Callable[[DiaryEntry, Ground], Iterator[Doubt]], ...] = (
     _kitchen, _gate_code, _treatment, _long_day, _water, _reading, _rates,
 )  # fmt: skip
 _IN_ZONE: tuple[Callable[[DiaryEntry, Ground, Zone], Iterator[Any]], ...] = (
-    _area, _height, _soon_after_sowing, _frost, _twice, _depth,
+    _area, _height, _soon_after_sowing, _frost, _twice,
 )  # fmt: skip

@@ -294,6 +294,7 @@ def create_store(settings: Settings) -> Store:
         files.make_private_folder(wanted.parent)
         with _unfinished(wanted) as made:
             _make_empty(made)
+            made.chmod(0o600)
             files.put_in_place(made, wanted)
     return open_store(settings)
 
