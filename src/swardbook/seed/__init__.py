@@ -7,7 +7,9 @@ from swardbook.seed.label import (
     LabelShare,
     changed_components,
     read_lot_code,
+    read_pair,
     read_parts,
+    read_seed_weight,
     read_share,
     with_label,
 )
@@ -31,6 +33,7 @@ from swardbook.seed.rates import (
     establishment,
     expected_plants,
     read_method,
+    read_rate,
     sowing_rate,
     usual_rate,
 )
@@ -42,6 +45,7 @@ __all__ = [
     "Standard", "WeedLimit", "WeedSeeds", "blend", "bulk_for", "by_number", "changed_components",
     "check_sum", "days_to_half", "establishment", "expected_plants", "fill_in", "first_day_at",
     "gates", "least", "price_of_pure_live", "pure_live_share", "read_lot_code", "read_method",
-    "read_parts", "read_share", "read_test", "seed_order", "sowing_rate", "usual_rate",
-    "warmth_until", "weed_seeds", "weigh_comfort", "with_label",
+    "read_pair", "read_parts", "read_rate", "read_seed_weight", "read_share", "read_test",
+    "seed_order", "sowing_rate", "usual_rate", "warmth_until", "weed_seeds", "weigh_comfort",
+    "with_label",
 ]  # fmt: skip

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from swardbook.evidence.proportions import wilson
 from swardbook.foundation.errors import BadInputError
 
 
@@ -47,6 +46,8 @@ def read_test(germinated: int, seeds: int) -> Germination:
     BadInputError
         If no seed was set, or more came up than were set.
     """
+    from swardbook.evidence.proportions import wilson  # loads NumPy: only when asked
+
     if seeds < 1 or not 0 <= germinated <= seeds:
         raise BadInputError(
             "the germination test", f"{germinated} of {seeds}", "seeds up, of seeds set"

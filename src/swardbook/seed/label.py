@@ -123,6 +123,39 @@ def read_share(what: str, species: str, text: str) -> LabelShare:
     return LabelShare(share, note)
 
 
+def read_seed_weight(species: str, text: str) -> float:
+    """Read a thousand-seed weight.
+
+    Parameters
+    ----------
+    species : str
+        Key of the species.
+    text : str
+        Grams, such as ``0.075``.
+
+    Returns
+    -------
+    float
+        Weight of a thousand seeds. [g]
+
+    Raises
+    ------
+    BadInputError
+        If it is no weight, or many times off the usual one.
+    """
+    number = read_number(re.sub(r"\s*g$", "", text.strip()))
+    told = f"thousand-seed weight of {species}"
+    if number is None or number <= 0:
+        raise BadInputError(told, text, "grams, such as 0.075")
+    usual, factor = find_species(species).thousand_seed_weight_g, value("seed_weight_factor")
+    if usual is not None and not usual.low / factor <= number <= usual.high * factor:
+        raise BadInputError(
+            told, text, f"grams near the usual {usual.value:.3g}",
+            f"{number:g} g is {number / usual.value:.2g} times that.",
+        )  # fmt: skip
+    return number
+
+
 def with_label(
     parts: Sequence[LotPart],
     purity: Mapping[str, float],

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from enum import StrEnum
 from math import floor, fsum
 
-from swardbook.foundation.errors import UnknownNameError
+from swardbook.foundation.errors import BadInputError, UnknownNameError
 from swardbook.foundation.provenance import Sourced
-from swardbook.foundation.quantities import require
+from swardbook.foundation.quantities import read_quantity, require
 from swardbook.handbook.parameters import parameter, value
 from swardbook.handbook.species import find_species
 from swardbook.seed.lot import LotPart
@@ -63,6 +63,35 @@ def read_method(text: str) -> Method:
         if method.value == " ".join(text.casefold().split()):
             return method
     raise UnknownNameError("sowing method", text, [method.value for method in Method])
+
+
+def read_rate(text: str) -> float:
+    """Read a sowing rate; one far above any use is asked about, as units get mixed up.
+
+    Parameters
+    ----------
+    text : str
+        ``35``, ``35 g/m2``, ``1 oz/yd2`` ...
+
+    Returns
+    -------
+    float
+        Rate. [g m⁻²]
+
+    Raises
+    ------
+    BadInputError
+        If it is no rate, or far above any use.
+    """
+    typed = read_quantity(text, "g/m2", "the rate")
+    if not 0 < typed.value <= value("seed_rate_most"):
+        number = text.strip().split(" ")[0]
+        hint = f"{typed.text} is {typed.value:,.0f} g/m2. Did you mean {number} g/m2?"
+        raise BadInputError(
+            "the rate", text, f"above 0 and up to {value('seed_rate_most'):g} g/m2",
+            hint if typed.value > 0 and number != text.strip() else "",
+        )  # fmt: skip
+    return typed.value
 
 
 def establishment(method: Method) -> Sourced:

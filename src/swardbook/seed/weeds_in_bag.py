@@ -15,6 +15,8 @@ from swardbook.seed.mixture import OTHERS
 from swardbook.seed.quality import Standard, slug
 
 LOOKED_FOR = ("annual meadow-grass", "rough-stalked meadow-grass", "yorkshire fog", "couch")
+COUNTED = "couch"
+"""Has limits of its own, by number; the general limit by weight says nothing of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,9 +133,9 @@ def _limit(component: str, weed: str, standard: Standard) -> tuple[Sourced, Stan
         for key in (
             f"{start}_{slug(weed)}_voluntary",
             f"{start}_{slug(weed)}_per_g_voluntary",
-            f"{start}_single_voluntary",
+            f"{start}_single_voluntary" if weed != COUNTED else "",
         ):
             if key in parameters():
                 return parameters()[key], Standard.VOLUNTARY
-    limit = parameters().get(f"{start}_single")
+    limit = None if weed == COUNTED else parameters().get(f"{start}_single")
     return None if limit is None else (limit, Standard.STATUTORY)

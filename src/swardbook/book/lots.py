@@ -1,0 +1,291 @@
+"""Bags of seed in the book: recorded, shown with what is left, checked against the gates."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+from swardbook.book.opening import Book
+from swardbook.foundation.errors import BadInputError
+from swardbook.handbook.parameters import value
+from swardbook.husbandry.diary import DiaryEntry
+from swardbook.husbandry.ground import Ground
+from swardbook.husbandry.happenings import GerminationTest, Refill, Sow
+from swardbook.seed import (
+    Gate,
+    Germination,
+    MixtureByNumber,
+    SeedLot,
+    Standard,
+    WeedSeeds,
+    by_number,
+    changed_components,
+    gates,
+    read_lot_code,
+    read_test,
+    weed_seeds,
+)
+
+
+class LotState(StrEnum):
+    """How a bag stands."""
+
+    UNOPENED = "unopened lot"
+    OPEN = "open"
+    KEPT = "kept for refills"
+    USED_UP = "used up"
+
+
+@dataclass(frozen=True, slots=True)
+class LotUse:
+    """One time seed of a lot went out.
+
+    Parameters
+    ----------
+    entry : DiaryEntry
+        The diary entry.
+    grams : float or None
+        Weight used; None if neither weight nor rate was said. [g]
+    """
+
+    entry: DiaryEntry
+    grams: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class LotCard:
+    """All that is known of one lot.
+
+    Parameters
+    ----------
+    lot : SeedLot
+        The label.
+    mixture : MixtureByNumber
+        By number of seeds.
+    gates : tuple of Gate
+        The label against the limits.
+    weeds_per_kg : tuple of WeedSeeds
+        Weed-grass seeds in a kilogram, at most. [seeds kg⁻¹]
+    uses : tuple of LotUse
+        Where it went.
+    used_g, left_g : float or None
+        Used in all, and left; None where it cannot be told. [g]
+    age_days : int or None
+        Days since closing or test; None if no date is known.
+    test : Germination or None
+        The latest germination test in the diary.
+    tested_by : DiaryEntry or None
+        The entry it stands in.
+    namesakes : tuple of str
+        Codes of other lots of the same name: each is another seed.
+    """
+
+    lot: SeedLot
+    mixture: MixtureByNumber
+    gates: tuple[Gate, ...]
+    weeds_per_kg: tuple[WeedSeeds, ...]
+    uses: tuple[LotUse, ...]
+    used_g: float | None
+    left_g: float | None
+    age_days: int | None
+    test: Germination | None
+    tested_by: DiaryEntry | None
+    namesakes: tuple[str, ...]
+
+    @property
+    def state(self) -> LotState:
+        """How the bag stands, by what the diary says went out."""
+        if not self.uses:
+            return LotState.UNOPENED
+        if self.left_g is None or self.lot.bought_g is None:
+            return LotState.OPEN
+        if self.left_g <= 0:
+            return LotState.USED_UP
+        nearly = self.left_g < value("seed_lot_nearly_used") * self.lot.bought_g
+        return LotState.KEPT if nearly else LotState.OPEN
+
+    @property
+    def doubts(self) -> tuple[str, ...]:
+        """Why its germination is doubtful: ``old``, ``untested`` or neither."""
+        if self.age_days is None:
+            return ("untested",)
+        return ("old",) if self.age_days > value("seed_test_old_days") else ()
+
+    @property
+    def failed(self) -> tuple[Gate, ...]:
+        """Statutory gates that the label does not pass."""
+        return tuple(
+            gate
+            for gate in self.gates
+            if gate.passed is False and gate.standard is Standard.STATUTORY
+        )
+
+    @property
+    def viable_per_kg(self) -> float:
+        """Seeds in a kilogram that can come up, by the label [seeds kg⁻¹]."""
+        return 1000 * self.mixture.viable_seeds_per_g
+
+    @property
+    def viable_per_kg_tested(self) -> tuple[float, float, float] | None:
+        """The same by the latest test: low, middle, high [seeds kg⁻¹]; None without one."""
+        if self.test is None:
+            return None
+        pure = 1000 * sum(p.seeds_per_g * p.component.purity.value for p in self.mixture.parts)
+        return pure * self.test.low, pure * self.test.share, pure * self.test.high
+
+
+@dataclass(frozen=True, slots=True)
+class LotAdded:
+    """What came of recording a lot.
+
+    Parameters
+    ----------
+    card : LotCard
+        The lot as kept.
+    told : str
+        What was made of the lot number.
+    namesakes : tuple of SeedLot
+        Lots of the same name: this one counts as another seed.
+    changed : tuple of SeedLot
+        Those of them with other components or varieties.
+    """
+
+    card: LotCard
+    told: str
+    namesakes: tuple[SeedLot, ...]
+    changed: tuple[SeedLot, ...]
+
+
+def add_lot(book: Book, lot: SeedLot, put_right: bool = False) -> LotAdded:
+    """Record a bag of seed.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    lot : SeedLot
+        The label; a lot number that is only the name is kept as unknown.
+    put_right : bool
+        Whether it corrects the lot of that number; the diary keeps both.
+
+    Returns
+    -------
+    LotAdded
+        The lot as kept, and what else there is of its name.
+
+    Raises
+    ------
+    BadInputError
+        If the lot number is there already with another label, or its test lies in the future.
+    """
+    code, told = read_lot_code(lot.code, lot.mixture)
+    lot = replace(lot, code=code, mixture=lot.mixture or code)
+    by_number(lot.parts)
+    if lot.tested_on is not None and lot.tested_on > book.today:
+        raise BadInputError(
+            "the date of test", lot.tested_on.isoformat(), "a day up to today", "Is the year right?"
+        )
+    lots = book.ground().lots
+    same = [each for each in lots if each.code.casefold() == code.casefold()]
+    if same and same[0] != lot and not put_right:
+        raise BadInputError(
+            "the lot", code, "a lot number that is not in the book yet",
+            "Same number, other label. Start a second lot under its own number, or give"
+            " --put-right to correct this one.",
+        )  # fmt: skip
+    namesakes = tuple(
+        each
+        for each in lots
+        if each.mixture.casefold() == lot.mixture.casefold() and each not in same
+    )
+    book.store.save_lot(lot, on=book.today)
+    card = lot_card(book.ground(), lot.code, book)
+    return LotAdded(card, told, namesakes, changed_components(lot, namesakes))
+
+
+def lot_card(ground: Ground, code: str, book: Book) -> LotCard:
+    """Put together all that is known of a lot.
+
+    Parameters
+    ----------
+    ground : Ground
+        The ground with its diary.
+    code : str
+        The lot number.
+    book : Book
+        The opened book, for its today.
+
+    Returns
+    -------
+    LotCard
+        The label, by number, gates, weeds, age, tests, where it went and what is left.
+
+    Raises
+    ------
+    UnknownNameError
+        If there is no such lot.
+    """
+    lot = ground.lot(code)
+    uses = _uses(ground, lot)
+    weights = [use.grams for use in uses]
+    used = None if None in weights else sum(grams for grams in weights if grams is not None)
+    left = None if used is None or lot.bought_g is None else lot.bought_g - used
+    standard = Standard.STATUTORY if lot.statutory_only else Standard.VOLUNTARY
+    test, tested_by = _latest_test(ground, lot)
+    return LotCard(
+        lot=lot,
+        mixture=by_number(lot.parts),
+        gates=gates(lot.parts),
+        weeds_per_kg=weed_seeds(lot.parts, 1000.0, standard),
+        uses=uses,
+        used_g=used,
+        left_g=left,
+        age_days=None if lot.tested_on is None else (book.today - lot.tested_on).days,
+        test=test,
+        tested_by=tested_by,
+        namesakes=tuple(
+            each.code
+            for each in ground.lots
+            if each.mixture.casefold() == lot.mixture.casefold() and each.code != lot.code
+        ),
+    )
+
+
+def lot_cards(book: Book) -> tuple[LotCard, ...]:
+    """Put together the cards of all lots, in the order of the book."""
+    ground = book.ground()
+    return tuple(lot_card(ground, lot.code, book) for lot in ground.lots)
+
+
+def _uses(ground: Ground, lot: SeedLot) -> tuple[LotUse, ...]:
+    found = []
+    for entry in ground.diary:
+        what = entry.what
+        if isinstance(what, Sow | Refill) and what.lot.casefold() == lot.code.casefold():
+            grams = _grams(ground, entry)
+            found.append(LotUse(entry, None if grams is None else grams * entry.number))
+    return tuple(found)
+
+
+def _grams(ground: Ground, entry: DiaryEntry) -> float | None:
+    what = entry.what
+    if isinstance(what, Sow):
+        if what.used_g is not None or what.rate_g_m2 is None:
+            return what.used_g
+        if what.area_m2 is not None:
+            return what.rate_g_m2 * what.area_m2
+        return what.rate_g_m2 * ground.zone(entry.zone).area_m2 if entry.zone else None
+    return what.used_g if isinstance(what, Refill) else None
+
+
+def _latest_test(ground: Ground, lot: SeedLot) -> tuple[Germination | None, DiaryEntry | None]:
+    tests = [
+        (entry, entry.what)
+        for entry in ground.diary
+        if isinstance(entry.what, GerminationTest)
+        and entry.what.lot.casefold() == lot.code.casefold()
+    ]
+    if not tests:
+        return None, None
+    entry, what = max(tests, key=lambda pair: pair[0].day)
+    return read_test(what.germinated, what.seeds), entry
