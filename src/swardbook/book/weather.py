@@ -1,0 +1,287 @@
+"""Bring in daily weather, look at it, and derive what follows from it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from swardbook.feeds.station_csv import StationFile, complete, parse_readings, read_station
+from swardbook.foundation.dates import say
+from swardbook.foundation.errors import BadInputError, NotEnoughDataError
+from swardbook.weather.checks import check_weather
+from swardbook.weather.derive import Derived, compare_with_given, derive
+from swardbook.weather.joining import as_readings, join
+from swardbook.weather.months import Month, dry_spell, summarise_months
+from swardbook.weather.readings import Finding, runs
+from swardbook.weather.series import DailyWeather, Flag
+from swardbook.weather.thermal import Method
+
+if TYPE_CHECKING:
+    from swardbook.book.opening import Book
+
+
+@dataclass(frozen=True, slots=True)
+class Imported:
+    """What an import did.
+
+    Parameters
+    ----------
+    name : str
+        Name of the series.
+    first, last : date
+        First and last day now in the book.
+    days_read, days_again, days_now : int
+        Days in the file, days of it that were there before, and days now in the book.
+    notes : tuple of str
+        How the file was read.
+    findings : tuple of Finding
+        What looked odd, and what was filled.
+    """
+
+    name: str
+    first: date
+    last: date
+    days_read: int
+    days_again: int
+    days_now: int
+    notes: tuple[str, ...]
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WeatherShown:
+    """The weather in the book, up to its today.
+
+    Parameters
+    ----------
+    name : str
+        Name of the series.
+    first, last : date
+        First and last day shown.
+    months : tuple of Month
+        Month by month.
+    dry_spell : int
+        Longest run of days under 1 mm. [d]
+    filled : tuple of Finding
+        Spells that were filled.
+    findings : tuple of Finding
+        What is odd.
+    """
+
+    name: str
+    first: date
+    last: date
+    months: tuple[Month, ...]
+    dry_spell: int
+    filled: tuple[Finding, ...]
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WeatherDerived:
+    """A file's weather and what follows from it."""
+
+    weather: DailyWeather
+    derived: Derived
+    months: tuple[Month, ...]
+    notes: tuple[str, ...]
+    findings: tuple[Finding, ...]
+
+
+def import_weather(
+    book: Book,
+    path: Path,
+    *,
+    name: str = "",
+    columns: Mapping[str, str] | None = None,
+    units: Mapping[str, str] | None = None,
+    in_place_of_all: bool = False,
+) -> Imported:
+    """Bring a weather-station file into the book, over what is there for the same days.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    path : Path
+        The file.
+    name : str
+        Name of the series; that of the series there is, or of the file.
+    columns, units : mapping of str to str, optional
+        Headings and units named by the person, by quantity.
+    in_place_of_all : bool
+        Leave out what was there before.
+
+    Returns
+    -------
+    Imported
+        How it was read, filled and joined.
+
+    Raises
+    ------
+    BadInputError
+        If the file is no daily weather, or a gap is too long to fill.
+    """
+    station = read_station(path, columns, units)
+    there = None if in_place_of_all else book.store.weather(until=None)
+    joined, again = station.readings, 0
+    if there is not None:
+        joined, again = join(as_readings(there), station.readings)
+    whole = complete(replace(station, readings=joined), book.ground().site.latitude)
+    chosen = name or book.store.weather_name() or path.stem
+    book.store.save_weather(whole.weather, chosen)
+    days = station.readings.days.astype(object)
+    first_read: date = days[0]
+    findings = [
+        each for each in whole.findings if each.day is None or (each.last or each.day) >= first_read
+    ]
+    return Imported(
+        chosen, whole.weather.first, whole.weather.last, len(days), again, len(whole.weather),
+        whole.notes, (*_after_today(days[-1], book.today), *findings),
+    )  # fmt: skip
+
+
+def show_weather(book: Book, first: date | None = None, last: date | None = None) -> WeatherShown:
+    """Look at the weather in the book, by month, with what was filled and what is odd.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    first, last : date, optional
+        Part to look at; all up to the book's today if not given.
+
+    Raises
+    ------
+    NotEnoughDataError
+        If there is no weather for those days.
+    """
+    weather = book.weather()
+    if weather is None or len(weather) == 0:
+        raise NotEnoughDataError(
+            "the weather", "daily weather, from `swardbook weather import FILE.csv`", "none"
+        )
+    part = weather.between(first or weather.first, last or weather.last)
+    if len(part) == 0:
+        raise NotEnoughDataError(
+            "the weather of those days", "days that are in the book",
+            f"weather from {say(weather.first)} to {say(weather.last)}",
+        )  # fmt: skip
+    site = book.ground().site
+    derived = _part(derive(weather, site.latitude, site.elevation_m), weather, part)
+    return WeatherShown(
+        book.store.weather_name(), part.first, part.last, summarise_months(part, derived),
+        dry_spell(part.rain), _filled(part), check_weather(part, site.latitude),
+    )  # fmt: skip
+
+
+def derive_weather(
+    source: Path | str,
+    latitude: float,
+    elevation_m: float,
+    *,
+    base: float | None = None,
+    upper: float | None = None,
+    method: Method | str = Method.SINGLE_SINE,
+    coastal: bool = False,
+    until: date | None = None,
+    columns: Mapping[str, str] | None = None,
+    units: Mapping[str, str] | None = None,
+) -> WeatherDerived:
+    """Derive sun, water, warmth and soil temperature from a file; needs no book.
+
+    Parameters
+    ----------
+    source : Path or str
+        The file, or its text.
+    latitude : float
+        Latitude, south negative. [°]
+    elevation_m : float
+        Height above the sea. [m]
+    base, upper : float, optional
+        Limits of the degree-days; those of the handbook if not given. [°C]
+    method : Method or str
+        How degree-days are reached.
+    coastal : bool
+        On or near the coast of a large water.
+    until : date, optional
+        Last day to read.
+    columns, units : mapping of str to str, optional
+        Headings and units named by the person, by quantity.
+
+    Raises
+    ------
+    BadInputError
+        If the file is no daily weather, or a gap is too long to fill.
+    OutOfRangeError
+        If latitude, elevation or the limits make no sense.
+    """
+    if isinstance(source, Path):
+        station = read_station(source, columns, units)
+    else:
+        station = parse_readings(source, "the text", columns, units)
+    file = complete(station, latitude)
+    weather = file.weather if until is None else file.weather.until(until)
+    if len(weather) == 0:
+        raise BadInputError("the last day", until, f"a day from {say(file.weather.first)} on")
+    derived = derive(
+        weather, latitude, elevation_m, base=base, upper=upper, method=method, coastal=coastal
+    )
+    beside = compare_with_given(weather, derived)
+    return WeatherDerived(
+        weather=weather,
+        derived=derived,
+        months=summarise_months(weather, derived),
+        notes=(*file.notes, *derived.notes, *((beside.words,) if beside else ())),
+        findings=_up_to(file, weather.last),
+    )
+
+
+def _up_to(file: StationFile, last: date) -> tuple[Finding, ...]:
+    return tuple(each for each in file.findings if each.day is None or each.day <= last)
+
+
+def _after_today(last: date, today: date) -> tuple[Finding, ...]:
+    if last <= today:
+        return ()
+    return (
+        Finding(
+            "days after today",
+            "Kept, but not read until then. Is the year right?",
+            day=today + timedelta(days=1),
+            last=last,
+        ),
+    )
+
+
+def _part(whole: Derived, weather: DailyWeather, part: DailyWeather) -> Derived:
+    low = weather.index(part.first)
+    span = slice(low, low + len(part))
+    return replace(
+        whole,
+        days=part.days,
+        et0=whole.et0[span],
+        degree_days=whole.degree_days[span],
+        growth_potential=whole.growth_potential[span],
+        soil_temperature_5cm=whole.soil_temperature_5cm[span],
+    )
+
+
+def _filled(weather: DailyWeather) -> tuple[Finding, ...]:
+    found = []
+    days = weather.days.astype(object)
+    for flag, words in (
+        (Flag.FILLED_TEMPERATURE, "temperature"),
+        (Flag.FILLED_RAIN, "rain"),
+    ):
+        for start, end in runs((weather.flags & int(flag)) != 0):
+            other_years = bool(weather.flags[start] & int(Flag.FROM_OTHER_YEARS))
+            short = "put at 0 mm" if flag is Flag.FILLED_RAIN else "a straight line"
+            how = "from other years" if other_years else short
+            count = end - start
+            read = f"{words} filled on {count} {'day' if count == 1 else 'days'}"
+            found.append(Finding(read, f"Filled: {how}.", days[start], days[end - 1], flag=flag))
+    return tuple(sorted(found, key=lambda each: each.day or date.min))
