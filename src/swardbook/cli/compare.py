@@ -1,0 +1,388 @@
+"""Compare two seasons, treated ground with the honest strip, strips, refills and pull passes."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from swardbook.cli.doors import Door, door_options
+
+if TYPE_CHECKING:
+    from swardbook.book.comparing import SharesCompared
+    from swardbook.book.opening import Book
+    from swardbook.evidence import Comparison
+    from swardbook.observations.comparing import Compared
+    from swardbook.observations.samples import Smallest
+    from swardbook.review.better_or_worse import HonestContrast, ZoneReview
+    from swardbook.review.pulling import Pulling, Removal
+    from swardbook.review.seasons import SeasonPair
+
+Answer = tuple[dict[str, Any], list[str]]
+
+
+@click.command()
+@click.option("--zone", "-z", default="", help="Zone, by name; none: every zone's year.")
+@click.option(
+    "--species", default="annual meadow-grass", show_default=True, help="What to compare."
+)
+@click.option("--from", "first", default="", metavar="DAY", help="Day of the earlier count.")
+@click.option("--to", "last", default="", metavar="DAY", help="Day of the later count.")
+@click.option("--honest", is_flag=True, help="Only against the honest squares.")
+@click.option("--pull", is_flag=True, help="Pull passes: how many there were, and are left.")
+@click.option("--treated", default="", metavar="NAMES", help="Treated strips, with commas.")
+@click.option(
+    "--untreated", default="", metavar="NAMES", help="Untreated strips, in the same order."
+)
+@click.option("--refills", is_flag=True, help="Refills taken, autumn and spring.")
+@click.option(
+    "--margin",
+    "margin_mm",
+    type=float,
+    default=None,
+    metavar="MM",
+    help="Clumps that regrew, dug with this margin and with less.",
+)
+@click.option(
+    "--smallest",
+    type=float,
+    default=None,
+    metavar="POINTS",
+    help="Smallest change of cover worth acting on; 5 points if not said.",
+)
+@click.option(
+    "--smallest-ratio",
+    type=float,
+    default=None,
+    help="Smallest ratio of densities worth acting on; 1.5 if not said.",
+)
+@door_options
+def command(
+    door: Door, zone: str, species: str, first: str, last: str, honest: bool, pull: bool,
+    treated: str, untreated: str, refills: bool, margin_mm: float | None,
+    smallest: float | None, smallest_ratio: float | None,
+) -> None:  # fmt: skip
+    """Compare like with like: same places, same season, same counter, or refuse with the reason."""
+    from swardbook.book.count_sheet import read_kind
+    from swardbook.foundation.errors import BadInputError
+
+    least = _smallest(smallest, smallest_ratio)
+    kind = read_kind(species)
+    book = door.book()
+    if refills or margin_mm is not None:
+        door.show(*_of_shares(book, refills, margin_mm, least), book)
+        return
+    if not zone and (first or last or honest or pull or treated or untreated):
+        raise BadInputError("--zone", zone, "the name of a zone")
+    if pull:
+        payload, lines = _of_pulls(book, zone, kind)
+    elif treated or untreated:
+        payload, lines = _of_strips(book, zone, kind, least, treated, untreated)
+    elif first or last:
+        payload, lines = _of_days(book, zone, kind, least, first, last)
+    else:
+        payload, lines = _of_years(book, zone, kind, least, honest)
+    door.show({"species": kind, **payload}, lines, book)
+
+
+def _smallest(points: float | None, ratio: float | None) -> Smallest:
+    from swardbook.foundation.errors import OutOfRangeError
+    from swardbook.observations.samples import Smallest
+
+    customary = Smallest.customary()
+    cover = customary.cover_points if points is None else points
+    times = customary.count_ratio if ratio is None else ratio
+    if not cover > 0:
+        raise OutOfRangeError("--smallest", cover, "above 0", "points")
+    if not times > 1:
+        raise OutOfRangeError("--smallest-ratio", times, "above 1", "-")
+    return Smallest(cover, times)
+
+
+def _of_years(book: Book, zone: str, kind: str, least: Smallest, honest: bool) -> Answer:
+    from swardbook.book.comparing import zone_review
+
+    names = [zone] if zone else [each.name for each in book.ground().zones]
+    reviews = [zone_review(book, name, kind, least) for name in names]
+    lines: list[str] = []
+    for review in reviews:
+        lines += [*(_honest_lines(review) if honest else _review_lines(review)), ""]
+    return {"zones": [_review(each) for each in reviews]}, lines[:-1]
+
+
+def _of_days(book: Book, zone: str, kind: str, least: Smallest, first: str, last: str) -> Answer:
+    from swardbook.book.comparing import compare_days
+    from swardbook.foundation.dates import read_day, say
+    from swardbook.foundation.errors import BadInputError
+
+    if not (first and last):
+        raise BadInputError("the days", first or last, "both --from DAY and --to DAY")
+    one, two = read_day(first, book.today), read_day(last, book.today)
+    made = compare_days(book, zone, kind, least, min(one, two), max(one, two))
+    lines = [f"{zone}, {kind}: {say(made.before)} and {say(made.after)}"]
+    lines += _compared_lines(made.compared)
+    if made.compared.refusals and made.instead:
+        lines.append("Same-season pairs there are:")
+        lines += [f"  {say(a)} and {say(b)}" for a, b in made.instead]
+    payload = {
+        "zone": zone, "before": made.before.isoformat(), "after": made.after.isoformat(),
+        **_compared(made.compared),
+        "same_season_pairs": [[a.isoformat(), b.isoformat()] for a, b in made.instead],
+    }  # fmt: skip
+    return payload, lines
+
+
+def _of_strips(
+    book: Book, zone: str, kind: str, least: Smallest, treated: str, untreated: str
+) -> Answer:
+    from swardbook.book.comparing import compare_strips
+    from swardbook.foundation.dates import say
+
+    made = compare_strips(book, zone, kind, least, _names(treated), _names(untreated))
+    lines = [f"{zone}, {kind}, {say(made.day)}: treated less untreated, in pairs"]
+    lines += [*_compared_lines(made.compared), *(f"Beside this: {each}" for each in made.beside)]
+    payload = {
+        "zone": zone, "day": made.day.isoformat(), **_compared(made.compared),
+        "beside": list(made.beside),
+    }  # fmt: skip
+    return payload, lines
+
+
+def _of_shares(book: Book, refills: bool, margin_mm: float | None, least: Smallest) -> Answer:
+    from swardbook.book.comparing import compare_margins, compare_refills
+
+    made = compare_refills(book, least) if refills or margin_mm is None else compare_margins(
+        book, margin_mm, least
+    )  # fmt: skip
+    return _shares(made), _share_lines(made)
+
+
+def _of_pulls(book: Book, zone: str, kind: str) -> Answer:
+    from swardbook.book.comparing import pulling
+
+    made = pulling(book, zone, kind)
+    lines = [line for each in made.removals for line in _removal_lines(each)]
+    return _pulls(zone, made), [
+        f"{zone}, {kind}: pull passes", *(lines or ["No passes yet."]), made.pace_words
+    ]  # fmt: skip
+
+
+def _names(text: str) -> tuple[str, ...]:
+    return tuple(name.strip() for name in text.split(",") if name.strip())
+
+
+def _review_lines(review: ZoneReview) -> list[str]:
+    from swardbook.review.better_or_worse import MARKS
+
+    lines = [f"{MARKS[review.word]} {review.zone}. {review.sentence}"]
+    for pair in review.pairs:
+        lines += _pair_lines(pair)
+    if review.honest is not None:
+        lines += _contrast_lines(review.honest)
+    if review.signs:
+        from swardbook.foundation.dates import say
+
+        lines.append("  Leading signs, apart from what was measured:")
+        lines += [f"    {sign.words}, {say(sign.day)}" for sign in review.signs]
+    return [*lines, *(f"  {each}" for each in (review.tolerance, review.look_at) if each)]
+
+
+def _honest_lines(review: ZoneReview) -> list[str]:
+    if review.honest is None:
+        return [f"{review.zone}: not enough data: no day on which honest squares were counted."]
+    return [f"{review.zone}:", *_contrast_lines(review.honest)]
+
+
+def _pair_lines(pair: SeasonPair) -> list[str]:
+    from swardbook.foundation.dates import say
+
+    lines = [f"  {say(pair.before)} and {say(pair.after)}:"]
+    lines += [f"    {each}" for each in _compared_lines(pair.compared)]
+    if pair.renovated:
+        lines.append("    The zone was renovated in between.")
+    return [*lines, *(f"    {each}" for each in pair.context)]
+
+
+def _contrast_lines(honest: HonestContrast) -> list[str]:
+    from swardbook.foundation.dates import say
+
+    lines = [f"  Against the honest squares, {say(honest.day)} (squares, then the zone):"]
+    return lines + [f"    {each}" for each in _compared_lines(honest.compared)]
+
+
+def _compared_lines(compared: Compared) -> list[str]:
+    from swardbook.review.words import change_words, places_to_settle
+
+    made = compared.comparison
+    if made is None:
+        return ["Not enough data.", *(each.words for each in compared.refusals)]
+    lines = [f"{made.verdict.capitalize()}: {change_words(made)}."]
+    if compared.fell or compared.rose:
+        lines.append(
+            f"{compared.fell} places fell, {compared.rose} rose, {compared.unchanged} unchanged."
+        )
+    more = places_to_settle(made)
+    if more:
+        lines.append(f"If the true change is about that, {more} more places would usually show it.")
+    if compared.left_out:
+        lines.append(
+            f"Left out, not counted both times by one person: {', '.join(compared.left_out)}."
+        )
+    lines.append(f"Smallest worth acting on: {_bound(made)}. {made.n} places; {made.method}.")
+    return [*lines, *made.cautions]
+
+
+def _bound(made: Comparison) -> str:
+    if made.is_log_ratio:
+        from math import exp
+
+        return f"a ratio of {exp(made.smallest):.3g}"
+    return f"{made.smallest:g} points"
+
+
+def _removal_lines(removal: Removal) -> list[str]:
+    from swardbook.foundation.dates import say
+
+    when = say(removal.first_on) + (f" and {say(removal.second_on)}" if removal.second_on else "")
+    taken = f"{removal.first}" + ("" if removal.second is None else f", then {removal.second}")
+    lines = [f"  {when}: {taken} plants."]
+    if removal.passes is None:
+        return [*lines, f"    {removal.refusal}"]
+    low, high = removal.passes.interval()
+    below, above = removal.passes.left_interval()
+    total = f"about {removal.passes.total:,.0f} in all ({low:,.0f} to {high:,.0f})"
+    rate = f"a pass took {removal.passes.catch_rate:.0%} of what stood"
+    if not removal.may_headline_left:
+        return [*lines, f"    {total.capitalize()}, {rate}.",
+                *(f"    Caution: {each}" for each in removal.cautions)]  # fmt: skip
+    lines.append(
+        f"    {removal.passes.left:,.0f} left ({below:,.0f} to {above:,.0f}); {total}; {rate}."
+    )
+    if removal.next_hours is not None and removal.next_plants is not None:
+        lines.append(
+            f"    One more pass straight after: about {removal.next_hours:.1f} h for about"
+            f" {removal.next_plants:,.0f} plants, searching the whole zone."
+        )
+    return lines
+
+
+def _share_lines(made: SharesCompared) -> list[str]:
+    from swardbook.review.words import points_words
+
+    told = made.comparison
+    return [
+        f"{made.first_name}: {made.first[0]} of {made.first[1]}, {told.before:.0f} %",
+        f"{made.second_name}: {made.second[0]} of {made.second[1]}, {told.after:.0f} %",
+        f"{told.verdict.capitalize()}: {points_words(told)}, the second against the first.",
+        *told.cautions,
+    ]
+
+
+def _comparison(made: Comparison | None) -> dict[str, Any]:
+    if made is None:
+        return {"verdict": "not enough data"}
+    unit = "log_ratio" if made.is_log_ratio else "points"
+    values = "plants_m2" if made.value_unit == "plants/m2" else "percent"
+    payload: dict[str, Any] = {
+        "verdict": str(made.verdict),
+        f"before_{values}": made.before,
+        f"after_{values}": made.after,
+        f"difference_{unit}": made.difference,
+        f"interval_95_{unit}": list(made.spread.at95),
+        f"interval_90_{unit}": list(made.spread.at90),
+        f"interval_80_{unit}": list(made.spread.at80),
+        "M": made.smallest,
+        "M_unit": made.unit,
+        "n_places": made.n,
+        "method": made.method,
+        "cautions": list(made.cautions),
+    }
+    if made.ratio is not None and made.ratio_at95 is not None:
+        payload |= {"ratio": made.ratio, "interval_95_ratio": list(made.ratio_at95)}
+    return payload
+
+
+def _compared(compared: Compared) -> dict[str, Any]:
+    return {
+        **_comparison(compared.comparison),
+        "counted_by": str(compared.method) if compared.method else None,
+        "places_fell": compared.fell,
+        "places_rose": compared.rose,
+        "places_unchanged": compared.unchanged,
+        "left_out": list(compared.left_out),
+        "refusals": [
+            {"reason": str(each.reason), "words": each.words} for each in compared.refusals
+        ],
+    }
+
+
+def _review(review: ZoneReview) -> dict[str, Any]:
+    from swardbook.review.better_or_worse import MARKS
+
+    honest = review.honest
+    return {
+        "zone": review.zone,
+        "word": str(review.word),
+        "mark": MARKS[review.word],
+        "sentence": review.sentence,
+        "same_season": [
+            {
+                "before": pair.before.isoformat(),
+                "after": pair.after.isoformat(),
+                "renovated_between": pair.renovated,
+                "untouched_ground": list(pair.context),
+                **_compared(pair.compared),
+            }
+            for pair in review.pairs
+        ],
+        "honest_squares": None
+        if honest is None
+        else {"day": honest.day.isoformat(), **_compared(honest.compared)},
+        "leading_signs": [
+            {"name": sign.name, "words": sign.words, "day": sign.day.isoformat()}
+            for sign in review.signs
+        ],
+        "tolerance": review.tolerance,
+        "look_at": review.look_at,
+    }
+
+
+def _shares(made: SharesCompared) -> dict[str, Any]:
+    return {
+        "first": {"name": made.first_name, "hits": made.first[0], "n": made.first[1]},
+        "second": {"name": made.second_name, "hits": made.second[0], "n": made.second[1]},
+        **_comparison(made.comparison),
+        "refusals": [],
+    }
+
+
+def _pulls(zone: str, made: Pulling) -> dict[str, Any]:
+    pace = made.pace
+    return {
+        "zone": zone,
+        "removals": [_removal(each) for each in made.removals],
+        "search_s_m2": None if pace is None else 3600 * pace.search_h_m2,
+        "handling_s_plant": None if pace is None else 3600 * pace.handling_h,
+        "pace": made.pace_words,
+    }
+
+
+def _removal(each: Removal) -> dict[str, Any]:
+    passes = each.passes
+    return {
+        "first_on": each.first_on.isoformat(),
+        "second_on": each.second_on.isoformat() if each.second_on else None,
+        "first_plants": each.first,
+        "second_plants": each.second,
+        "total_plants": None if passes is None else passes.total,
+        "standard_error_plants": None if passes is None else passes.standard_error,
+        "interval_total_plants": None if passes is None else list(passes.interval()),
+        "left_plants": None if passes is None else passes.left,
+        "interval_left_plants": None if passes is None else list(passes.left_interval()),
+        "catch_rate": None if passes is None else passes.catch_rate,
+        "may_headline_left": each.may_headline_left,
+        "next_pass_plants": each.next_plants,
+        "next_pass_hours": each.next_hours,
+        "cautions": list(each.cautions),
+        "refusals": [each.refusal] if each.refusal else [],
+    }

@@ -1,0 +1,177 @@
+"""Record counts, and see the estimates."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from swardbook.cli.doors import Door, door_options, entry_options
+
+if TYPE_CHECKING:
+    from swardbook.book.count_sheet import Understood
+    from swardbook.book.counts import OccasionShown
+    from swardbook.observations.estimating import KindEstimate
+
+
+@click.group()
+def command() -> None:
+    """Record counts of weeds, sown grass and bare ground, and see what they say."""
+
+
+@command.command()
+@click.option("--place", default="", help="Peg, plot or honest square that was counted.")
+@click.option(
+    "--found",
+    multiple=True,
+    metavar="KIND=NUMBER",
+    help="What was found; repeat it. 0 is looked and none; blank is not counted.",
+)
+@click.option(
+    "--file",
+    "sheet",
+    type=click.Path(dir_okay=False, path_type=Path),
+    default=None,
+    help="A CSV sheet with a row for each place and a column for each kind.",
+)
+@click.option("--method", default="", help="points, plants or by-eye.")
+@click.option(
+    "--points",
+    type=click.IntRange(1, 1000),
+    default=None,
+    help="Crossings of the frame; 25 if not said.",
+)
+@click.option("--area", "area_m2", type=float, default=None, help="Area of the frame in m2.")
+@click.option("--counter", default="", help="Who counted; --who if not said.")
+@click.option("--occasion", default="", help="What this count is called.")
+@entry_options
+@door_options
+def add(
+    door: Door, place: str, found: tuple[str, ...], sheet: Path | None, method: str,
+    points: int | None, area_m2: float | None, counter: str, occasion: str, **said: Any,
+) -> None:  # fmt: skip
+    """Record a count of one place, or of many from a sheet."""
+    from swardbook.book.count_sheet import choose_frame, read_sheet, typed_place
+    from swardbook.book.counts import record_count
+    from swardbook.book.fields import read_money
+    from swardbook.cli.keeping import answer
+    from swardbook.foundation.errors import BadInputError
+
+    if (sheet is None) == (not place):
+        raise BadInputError("the count", "", "either --place with --found, or --file")
+    frame = choose_frame(method, points, area_m2)
+    who = counter or said["who"]
+    if sheet is not None:
+        understood: Sequence[Understood] = read_sheet(sheet, frame, who)
+    else:
+        understood = [typed_place(place, frame, found, who)]
+    book = door.book()
+    about = {**said, "money": read_money(said["money"])}
+    when = door.when(about.pop("when"), book)
+    entry, asked = record_count(book, understood, when, occasion, about)
+    answer(
+        door, book, entry, asked,
+        [f"  {row.where}: {'; '.join(row.words)}" for row in understood],
+        {"understood": [_row(row) for row in understood]},
+    )  # fmt: skip
+
+
+@command.command()
+@click.option("--zone", "-z", default="", help="Only this zone.")
+@click.option("--species", default="", help="Only this kind.")
+@click.option("--day", default="", help="Only the count of this day.")
+@door_options
+def show(door: Door, zone: str, species: str, day: str) -> None:
+    """Show what each occasion says, with ranges."""
+    from swardbook.book.count_sheet import read_kind
+    from swardbook.book.counts import show_counts
+    from swardbook.foundation.dates import read_day
+
+    book = door.book()
+    kind = read_kind(species) if species else ""
+    shown = show_counts(book, zone, kind, read_day(day, book.today) if day else None)
+    lines = [line for each in shown for line in _lines(each)]
+    payload = {"occasions": [_occasion(each) for each in shown]}
+    door.show(payload, lines or ["No dated count yet."], book)
+
+
+def _row(row: Understood) -> dict[str, Any]:
+    return {
+        "where": row.where,
+        "place": row.place.place if row.place else None,
+        "understood": list(row.words),
+    }
+
+
+def _lines(shown: OccasionShown) -> list[str]:
+    from swardbook.foundation.dates import say
+
+    who = f", counted by {', '.join(shown.counters)}" if shown.counters else ""
+    label = f" ({shown.label})" if shown.label else ""
+    where = shown.zone if shown.where == "zone" else f"{shown.zone}, {shown.where}"
+    lines = [f"{say(shown.day)}, {where}{label}{who}"]
+    if shown.break_before:
+        lines.append(f"  -- {shown.break_before}")
+    return [*lines, *(f"  {_estimate_line(each)}" for each in shown.estimates)]
+
+
+def _estimate_line(each: KindEstimate) -> str:
+    from swardbook.review.words import estimate_words
+
+    if each.estimate is None:
+        return f"{each.kind}: {each.refusal}"
+    blank = f"; {len(each.not_counted)} places not counted" if each.not_counted else ""
+    if each.none_found:
+        return f"{each.kind}: {_none_found(each)}{blank}."
+    eye = ", by eye" if each.method.value == "by eye" else ""
+    words = estimate_words(each.estimate)
+    return f"{each.kind}: {words}{eye}, {each.estimate.n} places{blank}."
+
+
+def _none_found(each: KindEstimate) -> str:
+    places = each.estimate.n if each.estimate else 0
+    if not each.still_up_to:
+        return f"none found in {places} places by eye"
+    if each.method.value == "plants":
+        return (
+            f"none found in {places} places, {each.looked:g} m²; could still be up to"
+            f" {each.still_up_to[0]:.2g} a square metre, more if they sit in clumps"
+        )
+    by_point, by_place = each.still_up_to
+    return (
+        f"none found in {places} places, {each.looked:g} points; could still be up to"
+        f" {by_place:.0f} % if each place counts as one look, {by_point:.1g} % if each point does"
+    )
+
+
+def _occasion(shown: OccasionShown) -> dict[str, Any]:
+    return {
+        "zone": shown.zone,
+        "day": shown.day.isoformat(),
+        "where": shown.where,
+        "label": shown.label,
+        "counters": list(shown.counters),
+        "break_before": shown.break_before,
+        "estimates": [_estimate(each) for each in shown.estimates],
+    }
+
+
+def _estimate(each: KindEstimate) -> dict[str, Any]:
+    made = each.estimate
+    unit = "percent" if each.method.value != "plants" else "plants_m2"
+    return {
+        "kind": each.kind,
+        "counted_by": each.method.value,
+        f"value_{unit}": made.value if made else None,
+        f"interval_{unit}": list(made.interval) if made else None,
+        "level": made.level if made else None,
+        "n_places": made.n if made else None,
+        "method": made.method if made else None,
+        "none_found": each.none_found,
+        f"still_up_to_{unit}": list(each.still_up_to),
+        "not_counted": list(each.not_counted),
+        "cautions": list(made.cautions) if made else [],
+        "refusals": [each.refusal] if each.refusal else [],
+    }

@@ -1,0 +1,66 @@
+"""What looks odd about a count: it is kept as it came and asked about."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from swardbook.handbook.parameters import value
+from swardbook.observations.counts import Method, PlaceCount
+
+
+def odd_about(places: Sequence[PlaceCount]) -> tuple[str, ...]:
+    """Ask about counts that look filled in, copied, or added up over 100.
+
+    Parameters
+    ----------
+    places : sequence of PlaceCount
+        What was counted on the occasion.
+
+    Returns
+    -------
+    tuple of str
+        One question each; empty where nothing is odd.
+    """
+    return tuple(
+        told for check in (_all_nought, _all_alike, _overlapping) for told in check(places)
+    )
+
+
+def to_nearest_step(percent: float) -> float:
+    """Round cover by eye [%] to the step an eye can see."""
+    step = value("by_eye_step")
+    return step * int(percent / step + 0.5)
+
+
+def _all_nought(places: Sequence[PlaceCount]) -> list[str]:
+    counted = [each for each in places if each.found]
+    if len(counted) < value("all_zero_places"):
+        return []
+    if any(found for each in counted for found in each.found.values()):
+        return []
+    return [f"{len(counted)} places and nothing found anywhere. Looked, or filled?"]
+
+
+def _all_alike(places: Sequence[PlaceCount]) -> list[str]:
+    seen: dict[tuple[object, ...], set[str]] = {}
+    for each in places:
+        if any(each.found.values()):
+            key = (each.method, each.looked, tuple(sorted(each.found.items())))
+            seen.setdefault(key, set()).add(each.place)
+    most = max((len(names) for names in seen.values()), default=0)
+    if most < value("alike_places"):
+        return []
+    return [f"{most} places exactly alike; keep and mark for recount?"]
+
+
+def _overlapping(places: Sequence[PlaceCount]) -> list[str]:
+    over = [
+        each for each in places if each.method is Method.BY_EYE and sum(each.found.values()) > 100
+    ]
+    if not over:
+        return []
+    total = sum(over[0].found.values())
+    return [
+        f"{over[0].place} adds up to {total:g} %. Seen by layers, or points? Kept as"
+        " by eye, overlapping, and not mixed with points."
+    ]
