@@ -62,6 +62,17 @@ class SharesCompared:
     comparison: Comparison
 
 
+def zone_name(book: Book, zone: str) -> str:
+    """Give a zone's name as the book has it; empty stays empty.
+
+    Raises
+    ------
+    UnknownNameError
+        If there is no such zone.
+    """
+    return book.ground().zone(zone).name if zone else ""
+
+
 def zone_review(book: Book, zone: str, kind: str, smallest: Smallest) -> ZoneReview:
     """Review a zone: every same-season pair, the honest squares, and the leading signs.
 

@@ -63,6 +63,7 @@ def command(
     smallest: float | None, smallest_ratio: float | None,
 ) -> None:  # fmt: skip
     """Compare like with like: same places, same season, same counter, or refuse with the reason."""
+    from swardbook.book.comparing import zone_name
     from swardbook.book.count_sheet import read_kind
     from swardbook.foundation.errors import BadInputError
 
@@ -74,6 +75,7 @@ def command(
         return
     if not zone and (first or last or honest or pull or treated or untreated):
         raise BadInputError("--zone", zone, "the name of a zone")
+    zone = zone_name(book, zone)
     if pull:
         payload, lines = _of_pulls(book, zone, kind)
     elif treated or untreated:
@@ -211,19 +213,18 @@ def _contrast_lines(honest: HonestContrast) -> list[str]:
 
 
 def _compared_lines(compared: Compared) -> list[str]:
-    from swardbook.review.words import change_words, places_to_settle
+    from swardbook.review.words import change_words, places_to_settle, places_words
 
     made = compared.comparison
     if made is None:
         return ["Not enough data.", *(each.words for each in compared.refusals)]
     lines = [f"{made.verdict.capitalize()}: {change_words(made)}."]
     if compared.fell or compared.rose:
-        lines.append(
-            f"{compared.fell} places fell, {compared.rose} rose, {compared.unchanged} unchanged."
-        )
-    more = places_to_settle(made)
-    if more:
-        lines.append(f"If the true change is about that, {more} more places would usually show it.")
+        fell = places_words(compared.fell)
+        lines.append(f"{fell} fell, {compared.rose} rose, {compared.unchanged} unchanged.")
+    enough = places_to_settle(made)
+    if enough:
+        lines.append(f"If the true change is about that, {enough} places would usually show it.")
     if compared.left_out:
         lines.append(
             f"Left out, not counted both times by one person: {', '.join(compared.left_out)}."

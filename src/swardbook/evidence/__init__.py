@@ -25,6 +25,7 @@ from swardbook.evidence.paired import (
     paired_change,
     paired_log_ratio,
     places_needed,
+    places_to_show,
     sign_test,
 )
 from swardbook.evidence.proportions import clopper_pearson, newcombe, wilson
@@ -59,6 +60,7 @@ __all__ = [
     "paired_change",
     "paired_log_ratio",
     "places_needed",
+    "places_to_show",
     "plain_half_width",
     "point_cover",
     "points_needed",

@@ -141,6 +141,46 @@ def places_needed(spread: float, half_width: float, level: float = 0.95) -> int:
     return n
 
 
+def places_to_show(
+    spread: float, difference: float, level: float = 0.95, power: float = 0.8
+) -> int:
+    """Give the places that would usually show a mean change of a given size.
+
+    Parameters
+    ----------
+    spread : float
+        Standard deviation of one place's change. [any one unit]
+    difference : float
+        The true mean change, not 0. [same unit]
+    level : float
+        Level of the range that has to exclude no change. [-]
+    power : float
+        How often it should. [-]
+
+    Returns
+    -------
+    int
+        Places, at least 2.
+
+    Raises
+    ------
+    OutOfRangeError
+        If the difference is 0.
+
+    Notes
+    -----
+    ``n = ((t of the level + t of the power) × SD / difference)²``, with n - 1 degrees of freedom.
+    """
+    if difference == 0:
+        raise OutOfRangeError("difference", 0.0, "not 0", "")
+    n = 2
+    while True:
+        quantiles = t_quantile(level, n - 1) + t_quantile(2 * power - 1, n - 1)
+        if (quantiles * spread / abs(difference)) ** 2 <= n:
+            return n
+        n += 1
+
+
 def sign_test(fell: int, rose: int) -> float:
     """Give the two-sided chance of so uneven a split if places went either way alike.
 

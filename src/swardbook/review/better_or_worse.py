@@ -20,6 +20,8 @@ from swardbook.review.records import occasions_of, treated, untreated
 from swardbook.review.seasons import SeasonPair, season_pairs
 from swardbook.review.words import estimate_words, figure
 
+MEADOW_GRASS = "annual meadow-grass"
+
 
 class Year(StrEnum):
     """The word for a zone's year."""
@@ -131,8 +133,10 @@ def year_word(made: Comparison | None) -> Year:
         return Year.BETTER if made.difference < 0 else Year.SLIPPING
     if made.verdict in (Verdict.AS_GOOD_AS_EQUAL, Verdict.CLEAR_BUT_SMALL):
         return Year.HOLDING
+    if made.verdict is Verdict.LEANING:
+        return Year.HOLDING if made.difference < 0 else Year.CANNOT_SAY
     narrow = made.spread.at80.within(value("holding_within") * made.smallest)
-    return Year.HOLDING if made.verdict is Verdict.TOO_CLOSE and narrow else Year.CANNOT_SAY
+    return Year.HOLDING if narrow else Year.CANNOT_SAY
 
 
 def honest_contrast(
@@ -208,11 +212,16 @@ def _fell_before(word: Year, pairs: Sequence[SeasonPair]) -> bool:
 
 def _tolerance(ground: Ground, zone: Zone, kind: str) -> str:
     """Set the latest cover by points against what is fine in the zone."""
+    fine = 100 * {
+        MEADOW_GRASS: zone.tolerance.annual_meadow_grass,
+        "bare": zone.tolerance.bare,
+    }.get(kind, -1.0)
+    if fine < 0:
+        return ""
     for occasion in reversed(occasions_of(ground, zone.name)):
         for each in estimate_kind(treated(ground, zone.name, occasion).places, kind):
             if each.method is not Method.POINTS or each.estimate is None:
                 continue
-            fine = 100 * zone.tolerance.annual_meadow_grass
             low, high = each.estimate.interval
             if high <= fine:
                 return f"Within the {fine:.0f} % that is fine here."

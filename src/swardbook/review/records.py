@@ -7,12 +7,23 @@ from itertools import groupby
 
 from swardbook.foundation.errors import NotEnoughDataError
 from swardbook.husbandry.ground import Ground
-from swardbook.husbandry.happenings import Count, Scarify, Sow, Strip
+from swardbook.husbandry.happenings import (
+    Count,
+    DigClumps,
+    Pull,
+    Refill,
+    Scarify,
+    Sow,
+    Strip,
+    Tine,
+    Verticut,
+)
 from swardbook.observations.counts import Method, PlaceCount
 from swardbook.observations.occasions import Occasion
 from swardbook.observations.overlap import Overlap, counters_overlap
 
 RENOVATIONS = (Sow, Scarify, Strip)
+WORKS_ON_WEEDS = (*RENOVATIONS, Verticut, Pull, DigClumps, Refill, Tine)
 
 
 def occasions_of(ground: Ground, zone: str) -> tuple[Occasion, ...]:
@@ -57,6 +68,14 @@ def renovated_between(ground: Ground, zone: str, first: date, last: date) -> boo
     """Tell whether the zone was sown, scarified or stripped between two days."""
     return any(
         isinstance(entry.what, RENOVATIONS) and first < entry.day < last
+        for entry in ground.entries(zone)
+    )
+
+
+def untouched_between(ground: Ground, zone: str, first: date, last: date) -> bool:
+    """Tell whether nothing was sown, stirred, pulled or refilled in the zone between two days."""
+    return not any(
+        isinstance(entry.what, WORKS_ON_WEEDS) and first < entry.when.last and entry.day < last
         for entry in ground.entries(zone)
     )
 

@@ -13,7 +13,13 @@ from swardbook.husbandry.ground import Ground
 from swardbook.observations.comparing import Compared, Reason, compare_occasions
 from swardbook.observations.occasions import Occasion, methods_used
 from swardbook.observations.samples import Smallest
-from swardbook.review.records import find_overlap, occasions_of, renovated_between, treated
+from swardbook.review.records import (
+    find_overlap,
+    occasions_of,
+    renovated_between,
+    treated,
+    untouched_between,
+)
 from swardbook.review.words import figure
 
 
@@ -96,10 +102,10 @@ def compare_in(
 def _untouched(
     ground: Ground, zone: str, before: Occasion, after: Occasion, kind: str, smallest: Smallest
 ) -> tuple[str, ...]:
-    """Say what zones where nothing was sown did over the same months."""
+    """Say what zones where nothing was sown, stirred or pulled did over the same months."""
     told = []
     for other in ground.zones:
-        if other.name.casefold() == zone.casefold() or renovated_between(
+        if other.name.casefold() == zone.casefold() or not untouched_between(
             ground, other.name, before.day, after.day
         ):
             continue

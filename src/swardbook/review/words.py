@@ -4,7 +4,14 @@ from __future__ import annotations
 
 from math import exp
 
-from swardbook.evidence import Comparison, Estimate, Interval, Verdict
+from swardbook.evidence import (
+    Comparison,
+    Estimate,
+    Interval,
+    Verdict,
+    places_to_show,
+    t_quantile,
+)
 
 MINUS = "−"
 
@@ -12,7 +19,7 @@ MINUS = "−"
 def decimals(interval: Interval) -> int:
     """Give the decimals that a range supports: whole numbers unless it is narrow."""
     half = interval.half_width
-    if half >= 0.75:
+    if half >= 2:
         return 0
     return 1 if half >= 0.05 else 2
 
@@ -63,16 +70,20 @@ def points_words(made: Comparison) -> str:
 
 
 def places_to_settle(made: Comparison) -> int | None:
-    """Give how many more places would bring a leaning or open paired change to `clear`.
+    """Give how many places in all would usually show a change of the size that was found.
 
-    None where it is settled, or where the difference found is below the smallest worth acting
-    on. It takes the difference found as true, which it need not be.
+    None where it is settled, where the places were not paired, or where the difference found is
+    below the smallest worth acting on. It takes the difference found as true, which it need not
+    be.
     """
     open_ones = (Verdict.LEANING, Verdict.TOO_CLOSE)
-    if made.verdict not in open_ones or abs(made.difference) < made.smallest:
+    is_small = abs(made.difference) < made.smallest
+    if made.verdict not in open_ones or is_small or not made.method.startswith("paired"):
         return None
-    from swardbook.evidence import places_needed, t_quantile
-
     error = made.spread.at95.half_width / t_quantile(0.95, made.n - 1)
-    needed = places_needed(error * made.n**0.5, abs(made.difference))
-    return max(0, needed - made.n) or None
+    return places_to_show(error * made.n**0.5, made.difference)
+
+
+def places_words(n: int) -> str:
+    """Write a number of places."""
+    return "1 place" if n == 1 else f"{n} places"
