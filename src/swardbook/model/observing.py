@@ -31,13 +31,13 @@ class Standing:
         Rooted plants of each species. [plants m⁻²]
     cover : mapping of str to array
         Share of the ground under each kind; also ``sown`` and ``bare``. [-]
-    flowering : mapping of str to array
-        Share of a species' plants that carry heads. [-]
+    found : mapping of str to array
+        Plants of each species that one whole walking pass would find. [plants m⁻²]
     """
 
     plants: Mapping[str, Array]
     cover: Mapping[str, Array]
-    flowering: Mapping[str, Array] = field(default_factory=dict)
+    found: Mapping[str, Array]
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,10 +54,6 @@ class Seeing:
         Correlation of two points of one frame. [-]
     found_in_frame : array
         Share of plants found kneeling at a frame. [-]
-    found_walking : array
-        Share of leafy plants found walking. [-]
-    found_in_flower : array
-        Share of plants with heads found walking. [-]
     pull_spread : float
         Spread of the share pulled from day to day, on the log scale. [-]
     counters : mapping of str to array
@@ -68,8 +64,6 @@ class Seeing:
     clumping_power: Array
     point_clumping: Array
     found_in_frame: Array
-    found_walking: Array
-    found_in_flower: Array
     pull_spread: float
     counters: Mapping[str, Array] = field(default_factory=dict)
 
@@ -189,7 +183,7 @@ def log_of_walk(area_m2: float, species: str, standing: Standing, seeing: Seeing
     array
         Logarithm of the chance under each draw. [-]
     """
-    mean = standing.plants[species] * area_m2 * found_on_a_pass(species, standing, seeing)
+    mean = standing.found[species] * area_m2
     return log_negative_binomial(0, mean, seeing.k_of(area_m2))
 
 
@@ -222,17 +216,9 @@ def log_of_pull(
     array
         Logarithm of the chance under each draw. [-]
     """
-    found = found_on_a_pass(species, standing, seeing)
-    mean = standing.plants[species] * area_m2 * share * found
+    mean = standing.found[species] * area_m2 * share
     k = np.full_like(mean, 1 / seeing.pull_spread**2)
     return log_negative_binomial(plants, mean, k)
-
-
-def found_on_a_pass(species: str, standing: Standing, seeing: Seeing) -> Array:
-    """Share of a species' plants found on one walking pass [-]."""
-    flowering = standing.flowering.get(species, np.zeros_like(seeing.clumping))
-    leafy = (1 - flowering) * seeing.found_walking
-    return np.asarray(leafy + flowering * seeing.found_in_flower)
 
 
 def _plants_in_frame(

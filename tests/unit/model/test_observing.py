@@ -28,14 +28,14 @@ def flat(value: float) -> Array:
 
 
 def seeing() -> Seeing:
-    return Seeing(flat(0.4), flat(0.4), flat(0.08), flat(0.9), flat(0.35), flat(0.85), 0.3)
+    return Seeing(flat(0.4), flat(0.4), flat(0.08), flat(0.9), 0.3)
 
 
 def standing() -> Standing:
     chance = Chance(("observing",))
     plants = np.exp(1.0 + 1.2 * chance.normals("plants", DRAWS))
     cover = 1 / (1 + np.exp(2 + chance.normals("cover", DRAWS)))
-    return Standing({POA: plants}, {POA: cover})
+    return Standing({POA: plants}, {POA: cover}, {POA: 0.6 * plants})
 
 
 def frames(counts: list[float], area: float = 1.0) -> list[PlaceCount]:
@@ -116,14 +116,13 @@ def test_a_walk_that_found_none_says_fewer_and_a_longer_one_says_more() -> None:
 
 
 def test_a_second_pass_tells_plants_and_looking_apart() -> None:
-    chance = Chance(("pull",))
     ground = standing()
     plants = ground.plants[POA]
-    catch = 1 / (1 + np.exp(-chance.normals("catch", DRAWS)))
-    eyes = replace(seeing(), found_walking=catch, found_in_flower=catch)
-    first = log_of_pull(1484, 438, flat(1.0), POA, ground, eyes)
-    left = Standing({POA: plants * (1 - catch)}, ground.cover)
-    both = first + log_of_pull(445, 438, flat(1.0), POA, left, eyes)
+    catch = 1 / (1 + np.exp(-Chance(("pull",)).normals("catch", DRAWS)))
+    before = replace(ground, found={POA: plants * catch})
+    after = replace(ground, found={POA: plants * (1 - catch) * catch})
+    first = log_of_pull(1484, 438, flat(1.0), POA, before, seeing())
+    both = first + log_of_pull(445, 438, flat(1.0), POA, after, seeing())
     alone, together = posterior(first, plants), posterior(both, plants)
     assert together[2] / together[0] < alone[2] / alone[0]
     # Two passes of 1,484 and 445 stand for about 2,120 plants in all.
