@@ -1,0 +1,323 @@
+"""Everything out as open files in one archive, and in again without loss."""
+
+from __future__ import annotations
+
+import io
+import json
+import os
+import zipfile
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, dataclass
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+from uuid import uuid4
+
+from swardbook.book import archive_tables as tables
+from swardbook.book.opening import Book
+from swardbook.foundation.errors import BadInputError, DamagedBookError, StorageError
+from swardbook.husbandry.codec import from_plain, read_entry, to_plain
+from swardbook.husbandry.ground import HonestSquare, Peg, Plot, Site, Zone
+from swardbook.records.chain import FIRST, canonical, checksum
+from swardbook.records.filling import filled_store
+from swardbook.records.store import Store
+from swardbook.seed.lot import LotPart, SeedLot
+from swardbook.settings import Settings
+
+FORMAT = "swardbook archive"
+VERSION = 1
+LARGEST_FILE = 256 * 1024 * 1024
+"""Largest file of an archive that is read. [byte]"""
+_TABLES: tuple[tuple[str, type], ...] = (
+    ("zones.csv", Zone), ("pegs.csv", Peg), ("squares.csv", HonestSquare), ("plots.csv", Plot),
+)  # fmt: skip
+_NEEDED = {"site.json", "diary.jsonl", "lots.csv", "lot_parts.csv", *(name for name, _ in _TABLES)}
+_KNOWN = _NEEDED | {"manifest.json", "diary.csv", "counts.csv", "weather.csv", "kept.jsonl"}
+_REMEDY = "The archive was not brought in, and nothing was changed. Ask for a fresh export."
+
+
+@dataclass(frozen=True, slots=True)
+class Exported:
+    """What went out.
+
+    Parameters
+    ----------
+    path : Path
+        The archive.
+    entries : int
+        Diary entries in it, with those that were corrected.
+    files : tuple of str
+        Names of its files.
+    sha256 : str
+        Checksum of the archive.
+    """
+
+    path: Path
+    entries: int
+    files: tuple[str, ...]
+    sha256: str
+
+
+@dataclass(frozen=True, slots=True)
+class Imported:
+    """What came in: the site and how much of each thing."""
+
+    site: str
+    zones: int
+    lots: int
+    entries: int
+
+
+def export_book(book: Book, path: Path, with_damage: bool = False) -> Exported:
+    """Write the whole book as open files in one archive; the same book gives the same bytes.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    path : Path
+        Where to; a file that is there is not written over.
+    with_damage : bool
+        Whether a book with a damaged entry goes out all the same, to be read but not imported.
+
+    Raises
+    ------
+    BadInputError
+        If there is a file of that name.
+    DamagedBookError
+        If an entry is damaged; names the first.
+    StorageError
+        If the disk would not take it; nothing is left behind.
+    """
+    if path.exists():
+        raise BadInputError("the archive", str(path), "the name of a new file; that one is there")
+    damage = book.store.check()
+    if damage and not with_damage:
+        first = damage[0]
+        raise DamagedBookError(
+            f"Entry {first.position} ({first.entry})",
+            f"{first.found}; {first.after} entries after it lean on it",
+            "Bring back your last good copy, or write it out as it is with --with-damage.",
+        )
+    files = _files_of(book.store)
+    manifest = {
+        "format": FORMAT,
+        "version": VERSION,
+        "weather_name": book.store.weather_name(),
+        "damage": [asdict(each) for each in damage],
+        "files": {
+            name: {"bytes": len(held), "sha256": sha256(held).hexdigest()}
+            for name, held in sorted(files.items())
+        },
+    }
+    files["manifest.json"] = _json(manifest)
+    packed = _packed(files)
+    _write_whole(path, packed)
+    entries = files["diary.jsonl"].count(b"\n")
+    return Exported(path, entries, tuple(sorted(files)), sha256(packed).hexdigest())
+
+
+def import_book(settings: Settings, path: Path) -> Imported:
+    """Make a new book from an archive; a book that is there is never written over.
+
+    Raises
+    ------
+    BadInputError
+        If there is a book already, or this is no archive of one.
+    DamagedBookError
+        If a file or an entry of the archive is not what was written.
+    """
+    files, weather_name = _unpacked(path)
+    site = from_plain(Site, _read_json(files["site.json"], "site.json"), "site.json")
+    texts = {name: _text(held, name) for name, held in files.items()}
+    with filled_store(settings) as store, store.together():
+        store.save_site(site)
+        zones = tables.values_of(Zone, texts["zones.csv"], "zones.csv")
+        for zone in zones:
+            store.save_zone(zone)
+        for peg in tables.values_of(Peg, texts["pegs.csv"], "pegs.csv"):
+            store.save_peg(peg)
+        for square in tables.values_of(HonestSquare, texts["squares.csv"], "squares.csv"):
+            store.save_square(square)
+        for plot in tables.values_of(Plot, texts["plots.csv"], "plots.csv"):
+            store.save_plot(plot)
+        lots = _lots_of(texts["lots.csv"], texts["lot_parts.csv"])
+        for lot in lots:
+            store.save_lot(lot)
+        if "weather.csv" in texts:
+            store.save_weather(tables.weather_of(texts["weather.csv"], "weather.csv"), weather_name)
+        entries = _chain_of(texts["diary.jsonl"])
+        store.restore(entries)
+        for line in texts.get("kept.jsonl", "").splitlines():
+            kept = _read_json(line.encode(), "kept.jsonl")
+            store.keep(kept["kind"], kept["name"], kept["payload"])
+    return Imported(site.name, len(zones), len(lots), len(entries))
+
+
+def _files_of(store: Store) -> dict[str, bytes]:
+    ground = store.ground()
+    links = store.chain()
+    entries = store.whole_diary()
+    held = (ground.zones, ground.pegs, ground.squares, ground.plots)
+    texts = {
+        name: tables.table_of(kind, values)
+        for (name, kind), values in zip(_TABLES, held, strict=True)
+    }
+    texts["lots.csv"] = tables.table_of(SeedLot, ground.lots, left_out=("parts",))
+    texts["lot_parts.csv"] = _parts_table(ground.lots)
+    texts["diary.csv"] = tables.diary_table(entries, [link.checksum for link in links])
+    texts["counts.csv"] = tables.counts_table(entries)
+    texts["diary.jsonl"] = _lines(
+        {"checksum": link.checksum, "entry": json.loads(link.text)} for link in links
+    )
+    kept = [
+        {"kind": kind, "name": name, "payload": payload} for kind, name, payload in store.all_kept()
+    ]
+    if kept:
+        texts["kept.jsonl"] = _lines(kept)
+    if (weather := store.weather()) is not None:
+        texts["weather.csv"] = tables.weather_table(weather)
+    files = {name: text.encode() for name, text in texts.items()}
+    return {**files, "site.json": _json(to_plain(ground.site))}
+
+
+def _lines(values: Any) -> str:
+    return "".join(f"{canonical(value)}\n" for value in values)
+
+
+def _json(value: Mapping[str, Any]) -> bytes:
+    return (json.dumps(value, ensure_ascii=False, indent=1, sort_keys=True) + "\n").encode()
+
+
+def _packed(files: Mapping[str, bytes]) -> bytes:
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, compresslevel=6) as archive:
+        for name, held in sorted(files.items()):
+            about = zipfile.ZipInfo(name, date_time=(1980, 1, 1, 0, 0, 0))
+            about.compress_type = zipfile.ZIP_DEFLATED
+            about.create_system = 3
+            about.external_attr = 0o600 << 16
+            archive.writestr(about, held)
+    return out.getvalue()
+
+
+def _write_whole(path: Path, held: bytes) -> None:
+    aside = path.with_name(f".{path.name}.{uuid4().hex[:8]}")
+    try:
+        with aside.open("xb") as handle:
+            handle.write(held)
+            handle.flush()
+            os.fsync(handle.fileno())
+        aside.rename(path)
+    except OSError as slip:
+        aside.unlink(missing_ok=True)
+        raise StorageError(str(path), slip.strerror or str(slip)) from slip
+
+
+def _unpacked(path: Path) -> tuple[dict[str, bytes], str]:
+    files = _members(path)
+    manifest = _read_json(files.pop("manifest.json"), "manifest.json")
+    if manifest.get("format") != FORMAT or manifest.get("version") != VERSION:
+        raise BadInputError(
+            str(path), f"{manifest.get('format')} {manifest.get('version')}",
+            f"{FORMAT} {VERSION}", "A newer swardbook may have written it.",
+        )  # fmt: skip
+    if manifest.get("damage"):
+        raise DamagedBookError(str(path), "it was written from a damaged book", _REMEDY)
+    listed = manifest.get("files", {})
+    if not isinstance(listed, dict) or set(listed) != set(files):
+        odd = sorted(set(listed) ^ set(files))
+        raise DamagedBookError(str(path), f"its list of files does not hold for {odd}", _REMEDY)
+    for name, held in sorted(files.items()):
+        about = listed[name]
+        if not isinstance(about, dict) or about.get("sha256") != sha256(held).hexdigest():
+            raise DamagedBookError(f"{name} in {path}", "its checksum does not hold", _REMEDY)
+    return files, str(manifest.get("weather_name", ""))
+
+
+def _members(path: Path) -> dict[str, bytes]:
+    """Read the files of an archive: only names that it can have, only up to a size."""
+    files: dict[str, bytes] = {}
+    try:
+        with zipfile.ZipFile(path) as archive:
+            for about in archive.infolist():
+                if about.filename not in _KNOWN or about.filename in files:
+                    raise BadInputError(
+                        f"a file in {path}", about.filename, "the files of an archive, each once"
+                    )
+                with archive.open(about) as handle:
+                    held = handle.read(LARGEST_FILE + 1)
+                if len(held) > LARGEST_FILE:
+                    limit = f"at most {LARGEST_FILE:,} bytes"
+                    raise BadInputError(f"{about.filename} in {path}", "more", limit)
+                files[about.filename] = held
+    except FileNotFoundError as slip:
+        raise BadInputError("the archive", str(path), "a file that is there") from slip
+    except (zipfile.BadZipFile, RuntimeError, NotImplementedError, EOFError, OSError) as slip:
+        raise BadInputError("the archive", str(path), "a zip file made by export",
+                            f"({slip})") from slip  # fmt: skip
+    missing = sorted((_NEEDED | {"manifest.json"}) - set(files))
+    if missing:
+        raise BadInputError(str(path), sorted(files), f"an archive with {', '.join(missing)}")
+    return files
+
+
+def _chain_of(text: str) -> list[str]:
+    """Give the texts of the diary, each tested against its checksum."""
+    found, previous = [], FIRST
+    for number, line in enumerate(text.split("\n")[:-1], 1):
+        read = _read_json(line.encode(), f"diary.jsonl, line {number}")
+        if set(read) != {"checksum", "entry"}:
+            raise BadInputError(f"diary.jsonl, line {number}", sorted(read), "entry and checksum")
+        read_entry(read["entry"])
+        entry = canonical(read["entry"])
+        if checksum(previous, entry) != read["checksum"]:
+            identity = read["entry"].get("id", "")
+            raise DamagedBookError(
+                f"Entry {number} ({identity})", "its text and its checksum do not agree", _REMEDY
+            )
+        previous = read["checksum"]
+        found.append(entry)
+    return found
+
+
+def _parts_table(lots: Sequence[SeedLot]) -> str:
+    rows = tables.csv_rows(
+        tables.table_of(LotPart, [part for lot in lots for part in lot.parts]), "lot_parts.csv"
+    )
+    codes = [tables.guarded_text(lot.code) for lot in lots for _ in lot.parts]
+    heads = ["lot", *tables.heads_of(LotPart)]
+    return tables.csv_text(
+        heads, ([code, *row.values()] for code, row in zip(codes, rows, strict=True))
+    )
+
+
+def _lots_of(lots: str, parts: str) -> tuple[SeedLot, ...]:
+    rows = tables.csv_rows(parts, "lot_parts.csv")
+    codes = [tables.plain_text(row.pop("lot", "")) for row in rows]
+    heads = tables.heads_of(LotPart)
+    text = tables.csv_text(heads, ([row.get(head, "") for head in heads] for row in rows))
+    read = tables.values_of(LotPart, text, "lot_parts.csv")
+    wanted = [tables.plain_text(row["code"]) for row in tables.csv_rows(lots, "lots.csv")]
+    extra = [
+        {"parts": [to_plain(part) for part, of in zip(read, codes, strict=True) if of == code]}
+        for code in wanted
+    ]
+    return tables.values_of(SeedLot, lots, "lots.csv", extra)
+
+
+def _text(held: bytes, where: str) -> str:
+    try:
+        return held.decode("utf-8")
+    except UnicodeDecodeError as slip:
+        raise BadInputError(where, str(slip), "text in UTF-8") from slip
+
+
+def _read_json(held: bytes, where: str) -> dict[str, Any]:
+    try:
+        read = json.loads(held)
+    except (ValueError, RecursionError) as slip:
+        raise BadInputError(where, str(slip), "a JSON object") from slip
+    if not isinstance(read, dict):
+        raise BadInputError(where, type(read).__name__, "a JSON object")
+    return read

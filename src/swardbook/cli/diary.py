@@ -1,0 +1,77 @@
+"""``swardbook diary``: show what was done and seen, or add anything else to it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import click
+
+from swardbook.cli.doors import Door, door_options, entry_options
+
+_TREATMENT = (
+    "Check the official register and the label today: they decide, with the law where you are.",
+    "Kept for the record only. Keep such records as long as your rules ask (three years or more).",
+)
+
+
+@click.group()
+def command() -> None:
+    """Show the diary, or add any other entry to it."""
+
+
+@command.command()
+@click.option("--zone", "-z", default="", help="Only this zone, and the whole site's.")
+@click.option("--kind", default="", help="Only this kind: cut, feed, count ...")
+@click.option("--all", "everything", is_flag=True, help="Also entries that were corrected.")
+@click.option("--needs-a-look", is_flag=True, help="Only those that need a look.")
+@door_options
+def show(door: Door, zone: str, kind: str, everything: bool, needs_a_look: bool) -> None:
+    """Show the diary in the order in which things happened."""
+    from swardbook.book.diary import show as shown
+    from swardbook.book.fields import read_kind
+    from swardbook.cli.telling import short_id, tell
+    from swardbook.husbandry.codec import plain_entry
+
+    book = door.book()
+    found = shown(
+        book, zone=zone, kind=read_kind(kind).kind if kind else "", with_corrected=everything,
+        only_to_look_at=needs_a_look,
+    )  # fmt: skip
+    lines = []
+    for each in found:
+        mark = f" [corrected by {str(each.corrected_by)[:8]}]" if each.corrected_by else ""
+        lines.append(f"{short_id(each.entry)}  {tell(each.entry)}{mark}")
+        if each.entry.note:
+            lines.append(f"          {each.entry.note}")
+        if each.entry.needs_a_look:
+            lines.append(f"          Needs a look: {each.entry.needs_a_look}")
+    payload = [
+        {**plain_entry(each.entry),
+         "corrected_by": str(each.corrected_by) if each.corrected_by else None}
+        for each in found
+    ]  # fmt: skip
+    door.show({"entries": payload}, lines or ["Nothing in the diary yet."], book)
+
+
+@command.command()
+@click.argument("kind")
+@click.option(
+    "--set",
+    "-s",
+    "pairs",
+    multiple=True,
+    metavar="FIELD=VALUE",
+    help="A field of this kind, such as state=frost; again for each.",
+)
+@entry_options
+@door_options
+def add(door: Door, kind: str, pairs: tuple[str, ...], **said: Any) -> None:
+    """Add an entry of any kind: frost, underfoot, heads, closure, treatment, note ..."""
+    from swardbook.book.fields import read_kind, read_pairs, with_fields
+    from swardbook.cli.keeping import answer, keep
+
+    book = door.book()
+    made = read_kind(kind)
+    what = with_fields(made(), read_pairs(pairs), book.today)
+    more = _TREATMENT if made.kind == "treatment" else ()
+    answer(door, book, keep(door, book, what, said), more=more)

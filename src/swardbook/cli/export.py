@@ -1,0 +1,37 @@
+"""``swardbook export``: everything out, as open files in one archive."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from swardbook.cli.doors import Door, door_options
+
+
+@click.command()
+@click.argument("path", type=click.Path(path_type=Path, dir_okay=False))
+@click.option(
+    "--with-damage",
+    is_flag=True,
+    help="Write a damaged book out as it is: to be read, not imported.",
+)
+@door_options
+def command(door: Door, path: Path, with_damage: bool) -> None:  # fmt: skip
+    """Write everything as open files in one archive; the same book gives the same bytes."""
+    from swardbook.book.archive import export_book
+
+    book = door.book()
+    out = export_book(book, path, with_damage)
+    payload = {
+        "path": str(out.path),
+        "entries": out.entries,
+        "files": list(out.files),
+        "sha256": out.sha256,
+    }
+    lines = [
+        f"Everything is in {out.path}: {out.entries} diary entries and the ground, in"
+        f" {len(out.files)} open files.",
+        "It holds names and notes as you typed them. Bring it in elsewhere with swardbook import.",
+    ]
+    door.show(payload, lines, book)

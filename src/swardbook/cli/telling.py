@@ -1,0 +1,96 @@
+"""Say in words what stands in the diary."""
+
+from __future__ import annotations
+
+from dataclasses import MISSING, fields
+from typing import TYPE_CHECKING, Any
+
+from swardbook.foundation.dates import say
+
+if TYPE_CHECKING:
+    from swardbook.foundation.dates import When
+    from swardbook.husbandry.diary import DiaryEntry
+    from swardbook.husbandry.happenings import Happening
+
+_UNITS = (
+    ("_g_m2", "g/m²"), ("_per_m2", "a m²"), ("_mm", "mm"), ("_m2", "m²"), ("_m3", "m³"),
+    ("_deg", "°"), ("_percent", "%"), ("_g", "g"),
+)  # fmt: skip
+_WHOLE_LABELS = {"per_m2": "", "p2o5_percent": "P₂O₅", "k2o_percent": "K₂O", "litres": "litres"}
+SHORT = 8
+
+
+def tell(entry: DiaryEntry) -> str:
+    """Say one entry in one line."""
+    where = entry.zone or "whole site"
+    alike = f"about {entry.number} × " if entry.number > 1 else ""
+    told = f"{tell_when(entry.when)}, {where}: {alike}{tell_what(entry.what)}"
+    if entry.hours is not None:
+        told += f", {entry.hours:g} h"
+    if entry.who:
+        told += f", by {entry.who}"
+    return f"{told}."
+
+
+def tell_when(when: When) -> str:
+    """Say a day, or the words and the span of an undated thing."""
+    if when.is_dated:
+        return say(when.first)
+    return f"{when.words or 'undated'} (between {say(when.first)} and {say(when.last)})"
+
+
+def tell_what(what: Happening) -> str:
+    """Say what happened, with every field that was given."""
+    if what.kind == "count":
+        places = getattr(what, "places", ())
+        return f"count of {len(places)} place{'' if len(places) == 1 else 's'}"
+    if what.kind == "note":
+        return f"note: {getattr(what, 'text', '')}"
+    given = [_field(entry.name, getattr(what, entry.name)) for entry in fields(what)
+             if _is_said(what, entry.name)]  # fmt: skip
+    return f"{what.kind}: {', '.join(given)}" if given else what.kind
+
+
+def short_id(entry: DiaryEntry) -> str:
+    """Give the beginning of an id, enough to find it again."""
+    return str(entry.id)[:SHORT]
+
+
+def quantity(number: float) -> str:
+    """Write a number without needless digits."""
+    return f"{number:,.4g}" if abs(number) < 1000 else f"{number:,.0f}"
+
+
+def _is_said(what: Happening, name: str) -> bool:
+    held = getattr(what, name)
+    if held is None or held in ("", ()):
+        return False
+    default = next(entry.default for entry in fields(what) if entry.name == name)
+    is_plain_zero = isinstance(held, float | int) and not isinstance(held, bool) and held == default
+    return default is MISSING or not is_plain_zero or name in {"looked", "taken", "tufts"}
+
+
+def _field(name: str, held: Any) -> str:
+    if name == "species":
+        return _species(held)
+    if isinstance(held, bool):
+        label = name.replace("_", " ")
+        return label if held else f"not {label}"
+    for end, unit in _UNITS:
+        if name.endswith(end):
+            label = _WHOLE_LABELS.get(name, name.removesuffix(end).replace("_", " "))
+            return f"{label} {quantity(held)} {unit}".strip()
+    label = name.replace("_", " ")
+    if isinstance(held, float | int):
+        return f"{label} {quantity(held)}"
+    return f"{label} {say(held)}" if hasattr(held, "isoformat") else f"{label} {held}"
+
+
+def _species(name: str) -> str:
+    from swardbook.foundation.errors import UnknownNameError
+    from swardbook.handbook.species import find_species
+
+    try:
+        return find_species(name).both_names
+    except UnknownNameError:
+        return name

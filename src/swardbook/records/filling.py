@@ -1,0 +1,51 @@
+"""A new book that gets its name only once it is full: no half book is ever left behind."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import replace
+
+from swardbook.records import files
+from swardbook.records.guard import guarded
+from swardbook.records.store import Store, create_store
+from swardbook.settings import Settings
+
+
+@contextmanager
+def filled_store(settings: Settings) -> Iterator[Store]:
+    """Give an empty book to fill; it is put in its place when the block ends well.
+
+    Raises
+    ------
+    BadInputError
+        If there is a book already.
+    StorageError
+        If the disk would not take it; nothing is left behind.
+    """
+    if settings.database:
+        store = create_store(settings)
+        try:
+            with store.together():
+                yield store
+        finally:
+            store.close()
+        return
+    wanted = settings.book_file
+    if wanted.exists():
+        raise files.there_is_one(wanted)
+    aside = settings.home / ".unfinished"
+    with guarded(str(wanted)):
+        files.make_private_folder(settings.home)
+        shutil.rmtree(aside, ignore_errors=True)
+    try:
+        store = create_store(replace(settings, home=aside))
+        try:
+            yield store
+        finally:
+            store.close()
+        with guarded(str(wanted)):
+            files.put_in_place(aside / wanted.name, wanted)
+    finally:
+        shutil.rmtree(aside, ignore_errors=True)
