@@ -1,0 +1,116 @@
+"""Draws from the ranges of the handbook: one standard normal score a number and draw.
+
+The score is the parameter on a scale without bounds, which learning works on; the value is the
+same quantile of the number's own distribution.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.special import betaincinv, ndtr
+
+from swardbook.foundation.errors import BadInputError
+from swardbook.foundation.provenance import Sourced
+from swardbook.handbook.parameters import parameter
+from swardbook.model.chance import Array, Chance
+
+RANGE_SCORE = 1.6448536269514722
+"""A 90 % range reaches this many standard deviations either side (normal distribution)."""
+
+
+@dataclass(frozen=True)
+class Constants:
+    """Drawn numbers of the handbook, by key.
+
+    Parameters
+    ----------
+    scores : mapping of str to array
+        Standard normal score of each number that is drawn, one a draw. [-]
+    draws : int
+        How many draws.
+    """
+
+    scores: Mapping[str, Array]
+    draws: int
+
+    def __getitem__(self, key: str) -> Array:
+        """Values of one number [its unit]; one that is not drawn is the same in every draw."""
+        if key in self.scores:
+            return value_at(parameter(key), self.scores[key])
+        return np.full(self.draws, parameter(key).value)
+
+
+def value_at(number: Sourced, score: Array) -> Array:
+    """Turn scores into values: the quantile of the number's distribution.
+
+    A normal or lognormal one has the stated value as its median and reaches the stated bounds,
+    each side with its own spread; a beta one has its mean and a matching spread; a uniform one
+    fills the range.
+
+    Parameters
+    ----------
+    number : Sourced
+        The number with its range and shape.
+    score : array
+        Standard normal scores. [-]
+
+    Returns
+    -------
+    array
+        Values. [unit of the number]
+
+    Raises
+    ------
+    BadInputError
+        If the shape is unknown.
+    """
+    if not number.shape or number.low == number.high:
+        return np.full_like(score, number.value)
+    if number.shape == "uniform":
+        return number.low + (number.high - number.low) * ndtr(score)
+    if number.shape == "beta":
+        return _beta(number, score)
+    if number.shape == "normal":
+        spread = np.where(score < 0, number.value - number.low, number.high - number.value)
+        return number.value + score * spread / RANGE_SCORE
+    if number.shape == "lognormal":
+        below, above = np.log(number.value / number.low), np.log(number.high / number.value)
+        return number.value * np.exp(score * np.where(score < 0, below, above) / RANGE_SCORE)
+    shapes = "normal, lognormal, beta or uniform"
+    raise BadInputError(f"the shape of {number.key}", number.shape, shapes)
+
+
+def draw_constants(keys: Sequence[str], draws: int, chance: Chance) -> Constants:
+    """Draw numbers of the handbook, each keyed by its own name.
+
+    Parameters
+    ----------
+    keys : sequence of str
+        Keys of the handbook; those without a range are not drawn.
+    draws : int
+        How many draws; the first of a longer row are those of a shorter one.
+    chance : Chance
+        The source, keyed by book and zone.
+    """
+    return Constants({key: chance.normals(key, draws) for key in keys if is_drawn(key)}, draws)
+
+
+def central_constants(draws: int = 1) -> Constants:
+    """Give every number its stated value, in each draw."""
+    return Constants({}, draws)
+
+
+def is_drawn(key: str) -> bool:
+    """Tell whether a number has a range and a shape to draw from."""
+    number = parameter(key)
+    return bool(number.shape) and number.low < number.high
+
+
+def _beta(number: Sourced, score: Array) -> Array:
+    spread = (number.high - number.low) / (2 * RANGE_SCORE)
+    mean = number.value
+    count = max(mean * (1 - mean) / spread**2 - 1, 1.0)
+    return np.asarray(betaincinv(mean * count, (1 - mean) * count, ndtr(score)))

@@ -1,0 +1,119 @@
+"""The weather of a run, one value a day, and past years laid on the days ahead."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+import numpy as np
+
+from swardbook.foundation.dates import is_southern
+from swardbook.foundation.errors import NotEnoughDataError
+from swardbook.handbook.parameters import value
+from swardbook.model.chance import Array
+from swardbook.model.inputs import Drivers
+from swardbook.weather.derive import derive
+from swardbook.weather.series import DailyWeather
+
+_YEAR = 365.25
+
+
+def drivers_from(
+    weather: DailyWeather, latitude: float, elevation_m: float, first: date, last: date
+) -> Drivers:
+    """Work out the drivers of a run from one place's weather.
+
+    Parameters
+    ----------
+    weather : DailyWeather
+        Weather without gaps that covers the days.
+    latitude : float
+        Latitude, south negative. [°]
+    elevation_m : float
+        Height above the sea. [m]
+    first, last : date
+        The days of the run, both included.
+
+    Returns
+    -------
+    Drivers
+        One value a day in each field.
+
+    Raises
+    ------
+    NotEnoughDataError
+        If the weather does not cover the days.
+    """
+    if not len(weather) or weather.first > first or weather.last < last:
+        there = f"{weather.first} to {weather.last}" if len(weather) else "none"
+        raise NotEnoughDataError("the model's weather", f"{first} to {last}", there)
+    derived = derive(weather, latitude, elevation_m)
+    part = slice(weather.index(first), weather.index(last) + 1)
+    season = season_days(first, part.stop - part.start, latitude)
+    return Drivers(
+        tmean=weather.tmean[part],
+        rain=np.asarray(weather.rain[part], dtype=np.float64),
+        et0=derived.et0[part],
+        light=derived.radiation[part],
+        season_day=season,
+        readiness=seasonal_readiness(season),
+        autumn=autumn_season(season),
+        winter=np.where((season >= 274) | (season < 91), 1.0, 0.0),
+    )
+
+
+def season_days(first: date, days: int, latitude: float) -> Array:
+    """Day of the year, as the north numbers it, for each day of a run.
+
+    Parameters
+    ----------
+    first : date
+        First day.
+    days : int
+        How many.
+    latitude : float
+        Latitude; the south is moved by half a year. [°]
+
+    Returns
+    -------
+    array
+        1 to 366. [d]
+    """
+    calendar = np.datetime64(first, "D") + np.arange(days)
+    if is_southern(latitude):
+        calendar = calendar + np.timedelta64(182, "D")
+    return (calendar - calendar.astype("datetime64[Y]")).astype(np.float64) + 1
+
+
+def seasonal_readiness(season_day: Array) -> Array:
+    """Seasonal readiness of seed: 1 in early November, 0 at midsummer, a half wave each way.
+
+    The two halves of the year are not alike: it takes 138 days up and the rest of the year down.
+
+    Returns
+    -------
+    array
+        Readiness. [-]
+    """
+    best, least = value("model.zone.readiness_best_day"), value("model.zone.readiness_least_day")
+    rising = best - least
+    since = np.mod(season_day - least, _YEAR)
+    up = 0.5 - 0.5 * np.cos(np.pi * since / rising)
+    down = 0.5 + 0.5 * np.cos(np.pi * (since - rising) / (_YEAR - rising))
+    return np.where(since <= rising, up, down)
+
+
+def autumn_season(season_day: Array) -> Array:
+    """Season of the autumn flush of heads: 1 at its middle [-]."""
+    middle = value("model.zone.autumn_flush_day")
+    width = value("model.zone.autumn_flush_width")
+    return np.exp(-(((season_day - middle) / width) ** 2))
+
+
+def stack_drivers(several: Sequence[Drivers]) -> Drivers:
+    """Lay several runs' drivers on one another: arrays of (years, days).
+
+    All must be of the same length; past years laid on the same days ahead are
+    (see `swardbook.model.weather_ahead`).
+    """
+    return Drivers(*(np.stack(series) for series in zip(*several, strict=True)))

@@ -1,0 +1,324 @@
+"""The constants of each draw, built from drawn numbers of the handbook."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from swardbook.foundation.errors import OutOfRangeError
+from swardbook.handbook.parameters import parameters as handbook
+from swardbook.handbook.soils import soil
+from swardbook.handbook.species import find_species
+from swardbook.model.chance import Array, Chance
+from swardbook.model.draws import Constants, central_constants, draw_constants
+from swardbook.model.parameter_sets import (
+    BinShares,
+    Parameters,
+    SownParameters,
+    SownParameterSet,
+    WeedParameters,
+    WeedParameterSet,
+    ZoneParameters,
+)
+from swardbook.seed.lot import LotPart
+from swardbook.seed.mixture import by_number
+
+WEEDS = ("annual_meadow_grass", "yorkshire_fog")
+"""The weed grasses, as the handbook's keys name them; the order of the two slots."""
+SLOTS = 4
+"""Slots for sown components."""
+BIN_MIDDLES = (1.0, 3.0, 5.0, 7.0, 9.0, 11.0)
+"""Ripening days at the middle of each bin of heads [d]."""
+_CUT_DAYS = (0, 1, 2, 5, 10)
+_KIND_OF_GROUP = {
+    "ryegrass": "ryegrass",
+    "fine fescue": "fescue",
+    "tall fescue": "tall_fescue",
+    "bent": "bent",
+    "meadow-grass": "meadow_grass",
+}
+_KIND_OF_SPECIES = {
+    "hard fescue": "hard_fescue",
+    "sheep's fescue": "hard_fescue",
+    "supina meadow-grass": "slow",
+    "wood meadow-grass": "slow",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class SownKind:
+    """One sown component of a zone.
+
+    Parameters
+    ----------
+    species : str
+        Key of the species.
+    viable_per_g : float
+        Its viable seeds in a gram of the lot that refills use. [g⁻¹]
+    """
+
+    species: str
+    viable_per_g: float
+
+    @property
+    def kind(self) -> str:
+        """The model's group of alike grasses."""
+        known = find_species(self.species)
+        return _KIND_OF_SPECIES.get(known.key, _KIND_OF_GROUP.get(known.group, "slow"))
+
+
+@dataclass(frozen=True, slots=True)
+class SownKinds:
+    """What is sown in a zone: up to four components, most viable seed first, and the soil."""
+
+    kinds: tuple[SownKind, ...]
+    soil: str = "loam"
+
+    def __post_init__(self) -> None:
+        if len(self.kinds) > SLOTS:
+            raise OutOfRangeError(
+                "sown components", len(self.kinds), f"at most {SLOTS}", "-",
+                "sown_kinds() merges the smaller ones.",
+            )  # fmt: skip
+
+    def slot(self, species: str) -> int | None:
+        """Slot that a species grows in; None if nothing alike is sown."""
+        wanted = SownKind(species, 0.0)
+        for place, kind in enumerate(self.kinds):
+            if find_species(kind.species).key == find_species(species).key:
+                return place
+        alike = [n for n, kind in enumerate(self.kinds) if kind.kind == wanted.kind]
+        return alike[0] if alike else None
+
+
+def sown_kinds(parts: Sequence[LotPart], soil: str = "loam") -> SownKinds:
+    """Turn a lot's parts into the model's components.
+
+    Parts of more than four kinds are merged: the smallest join the largest of their own group, or
+    the last of the four.
+
+    Parameters
+    ----------
+    parts : sequence of LotPart
+        What is in the bag, by weight.
+    soil : str
+        Texture of the zone's soil.
+    """
+    found = [
+        SownKind(part.component.species, part.viable_seeds_per_g) for part in by_number(parts).parts
+    ]
+    found.sort(key=lambda kind: (-kind.viable_per_g, kind.species))
+    kept, rest = found[:SLOTS], found[SLOTS:]
+    for small in rest:
+        alike = [n for n, kind in enumerate(kept) if kind.kind == small.kind]
+        place = alike[0] if alike else SLOTS - 1
+        big = kept[place]
+        kept[place] = SownKind(big.species, big.viable_per_g + small.viable_per_g)
+    return SownKinds(tuple(kept), soil)
+
+
+def parameter_keys(kinds: SownKinds) -> tuple[str, ...]:
+    """List the handbook's numbers that a zone's parameters are drawn from."""
+    prefixes = ["model.zone.", *(f"model.{weed}." for weed in WEEDS)]
+    prefixes += [f"model.sown.{kind.kind}." for kind in kinds.kinds]
+    shared = ["field_multiplier", "emergence_spread", "stand_viable_seed", "seed_death_year"]
+    keys = [key for key in handbook() if key.startswith(tuple(prefixes))]
+    keys += [f"model.sown.{name}" for name in shared]
+    takes = [key for key in handbook() if key.startswith("seed_establishment_")]
+    return tuple(dict.fromkeys([*keys, *takes, "turf_water.crop_coefficient"]))
+
+
+def draw_parameters(kinds: SownKinds, draws: int, chance: Chance) -> Parameters:
+    """Draw the constants of a zone's ensemble.
+
+    Parameters
+    ----------
+    kinds : SownKinds
+        What is sown there, and the soil.
+    draws : int
+        How many draws.
+    chance : Chance
+        The source, keyed by book and zone: the same draw whatever the number and the chunks.
+
+    Returns
+    -------
+    Parameters
+        One value a draw in each field.
+    """
+    return build_parameters(kinds, draw_constants(parameter_keys(kinds), draws, chance))
+
+
+def central_parameters(kinds: SownKinds, draws: int = 1) -> Parameters:
+    """Give the constants at the stated value of every number, alike in each draw."""
+    return build_parameters(kinds, central_constants(draws))
+
+
+def build_parameters(kinds: SownKinds, constants: Constants) -> Parameters:
+    """Work out the constants of each draw from drawn numbers of the handbook."""
+    sown = [_sown(kind, constants) for kind in kinds.kinds]
+    empty = _sown(SownKind("strong creeping red fescue", 0.0), central_constants(constants.draws))
+    sown += [empty] * (SLOTS - len(sown))
+    weeds = WeedParameterSet(*(_weed(weed, constants) for weed in WEEDS))
+    return Parameters(SownParameterSet(*sown), weeds, _zone(kinds.soil, constants))
+
+
+def daily(yearly: Array) -> Array:
+    """Turn a share lost in a year into a rate a day [d⁻¹]."""
+    return 1 - (1 - yearly) ** (1 / 365)
+
+
+def _sown(kind: SownKind, constants: Constants) -> SownParameters:
+    def of(name: str) -> Array:
+        return constants[f"model.sown.{kind.kind}.{name}"]
+
+    base = of("germination_base")
+    warmth = of("laboratory_warmth") * constants["model.sown.field_multiplier"]
+    growth = np.log(9.0) / of("cover_50_to_90")
+    typical = constants["model.zone.closure_temperature"]
+    at_emergence = warmth * typical / (typical - base)
+    cover = 1 / (1 + np.exp(growth * (of("cover_50") - at_emergence)))
+    plants = constants["model.sown.stand_viable_seed"] * constants["seed_establishment_seedbed"]
+    return SownParameters(
+        refill_seed=kind.viable_per_g * constants["model.zone.refill_rate"],
+        base_temperature=base,
+        warmth_50=warmth,
+        spread=constants["model.sown.emergence_spread"],
+        potential_base=of("potential_base"),
+        potential_slow=np.maximum(of("potential_slow"), 0.9 * of("potential_base")),
+        area_at_emergence=np.minimum(cover, 0.5) / plants,
+        growth=growth,
+        closure=constants["model.zone.closure"] / typical,
+        power=of("power"),
+        comfort_height=of("comfort_height"),
+        drought_loss=of("drought_loss"),
+        seed_death=daily(constants["model.sown.seed_death_year"]),
+    )
+
+
+def _weed(weed: str, constants: Constants) -> WeedParameters:
+    def of(name: str) -> Array:
+        return constants[f"model.{weed}.{name}"]
+
+    warmth = of("germination_year_warmth")
+    heads_year = of("tillers") * of("tillers_heading") * 12 / of("tiller_life")
+    above = of("share_above")
+    alpha = np.log(of("alpha"))
+    return WeedParameters(
+        base_temperature=of("germination_base"),
+        best_temperature=np.maximum(of("germination_best"), of("germination_base") + 2),
+        highest_temperature=np.maximum(of("germination_end"), of("germination_best") + 4),
+        potential_base=of("potential_base"),
+        potential_slow=np.maximum(of("potential_slow"), 0.9 * of("potential_base")),
+        emergence=-np.log1p(-np.minimum(of("emergence_open_year"), 0.99)) / warmth,
+        emergence_buried=-np.log1p(-of("emergence_buried_year")) / warmth,
+        dormant_share=of("dormant_share"),
+        release=np.log(2.0) / of("after_ripening_days"),
+        summer_dormancy=of("summer_dormancy"),
+        light_closed=of("light_closed"),
+        burial=of("burial"),
+        unburial=of("unburial"),
+        surface_death=daily(of("surface_death_year")),
+        buried_death=daily(of("buried_death_year")),
+        buried_death_disturbed=daily(of("buried_death_worked_year")),
+        survival_gap=of("survival_gap"),
+        survival_closed=np.minimum(of("survival_closed"), of("survival_gap")),
+        warmth_tillering=of("warmth_tillering"),
+        warmth_heading=np.maximum(of("warmth_heading") - of("warmth_tillering"), 100.0),
+        heads=heads_year / of("flush_days"),
+        flush_scale=of("flush_scale"),
+        flush_start=of("flush_start"),
+        autumn_flush=of("autumn_flush") * (1 - of("perennial_share")) * 2,
+        background_heads=of("background_heads") * (1 - of("perennial_share")) * 2,
+        mown_heads=of("mown_heads"),
+        seeds_per_head=of("seeds_per_head"),
+        ripe_left=_ripe_left(of("ripe_half_days"), of("ripe_slope")),
+        ripe_cut=_ripe_cut(weed, constants),
+        shedding=of("shedding"),
+        lying_release=of("lying_release"),
+        odds_above=above / (1 - above),
+        lift=of("lift"),
+        capture=of("capture"),
+        plant_death=of("plant_death"),
+        drought_death=of("drought_death"),
+        first_area=of("first_area_cm2") / 1e4,
+        largest_area=of("largest_area_cm2") / 1e4,
+        growth=of("spread_with_gap")
+        * constants["model.zone.closure"]
+        / constants["model.zone.closure_temperature"],
+        power=-alpha,
+        winter_power=-np.log(of("winter_flip")),
+        best_height=of("best_height"),
+        height_width=of("height_width"),
+        nitrogen_gain=of("nitrogen_gain") / 10,
+        verticut_loss=of("verticut_loss"),
+        detect_leafy=of("detect_leafy"),
+        detect_heading=np.maximum(of("detect_heading"), of("detect_leafy")),
+        kill=of("kill"),
+        handling=of("handling_seconds") / 3600,
+        hole=of("hole_cm2") / 1e4,
+        immigration=of("immigration_year") / 365,
+    )
+
+
+def _ripe_left(half: Array, slope: Array) -> BinShares:
+    return BinShares(*(1 / (1 + np.exp((half - day) / slope)) for day in BIN_MIDDLES))
+
+
+def _ripe_cut(weed: str, constants: Constants) -> BinShares:
+    known = np.array([constants[f"model.{weed}.cut_viable_{day}_days"] for day in _CUT_DAYS])
+    logits = np.log(known / (1 - known)) + np.log(constants[f"model.{weed}.cut_viable_odds"])
+    shares = []
+    for day in BIN_MIDDLES:
+        place = min(max(np.searchsorted(_CUT_DAYS, day) - 1, 0), len(_CUT_DAYS) - 2)
+        first, second = _CUT_DAYS[place], _CUT_DAYS[place + 1]
+        part = (day - first) / (second - first)
+        shares.append(1 / (1 + np.exp(-(logits[place] * (1 - part) + logits[place + 1] * part))))
+    return BinShares(*shares)
+
+
+def _zone(texture: str, constants: Constants) -> ZoneParameters:
+    def of(name: str) -> Array:
+        return constants[f"model.zone.{name}"]
+
+    ground = soil(texture)
+    depth, roots = (
+        constants["turf_water.seedbed_depth"],
+        constants["turf_water.root_depth_first_summer"],
+    )
+    air_dry = of("soil_air_dry") * ground.wilting_point
+    supply = of("nitrogen_supply_year") / of("year_warmth")
+    return ZoneParameters(
+        seedbed_capacity=(ground.field_capacity - air_dry) * depth,
+        root_capacity=(ground.field_capacity - ground.wilting_point) * roots,
+        depletion=constants["turf_water.depletion_fraction"],
+        crop_factor=constants["turf_water.crop_coefficient"],
+        bare_factor=of("evaporation_bare"),
+        soil_lag=constants["weather.soil_lag_10cm"],
+        height_growth=of("height_growth"),
+        growth_base=of("growth_base"),
+        growth_full=of("growth_full"),
+        light_enough=of("light_enough"),
+        nitrogen_half=of("nitrogen_half"),
+        nitrogen_supply=supply,
+        nitrogen_in_leaf=of("nitrogen_in_leaf"),
+        nitrogen_returned=of("nitrogen_returned"),
+        nitrogen_loss=of("nitrogen_loss"),
+        thinning=of("thinning"),
+        gap_open=of("gap_open"),
+        pressing=of("pressing"),
+        below_comfort=of("below_comfort"),
+        take_seedbed=constants["seed_establishment_seedbed"],
+        take_slit=constants["seed_establishment_slit"],
+        take_scarified=constants["seed_establishment_broadcast_on_scarified"],
+        take_sward=constants["seed_establishment_broadcast_on_sward"],
+        gap_tips=of("gap_tips"),
+        gap_blade=of("gap_blade"),
+        gap_soil=of("gap_soil"),
+        gap_scarify=of("gap_scarify"),
+        gap_tine=of("gap_tine"),
+        brush_lift=of("brush_lift"),
+        search=of("search_seconds") / 3600,
+        disturbance_fade=1 - 0.5 ** (1 / of("disturbance_half_days")),
+    )

@@ -1,0 +1,25 @@
+"""Blades into the sward: heads and shoots lifted, gaps opened."""
+
+from __future__ import annotations
+
+from swardbook.model.numbers import Numbers, least
+
+
+def lifted(lift: Numbers, passes: Numbers, brushes: Numbers, brush_lift: Numbers) -> Numbers:
+    """Share of the heads below the blade that is raised for the next cut."""
+    return least(lift * (passes + brush_lift * brushes), 0.95)
+
+
+def opened(work: Numbers, gap_each: Numbers, other_work: Numbers, other_gap: Numbers) -> Numbers:
+    """Ground opened by two kinds of pass."""
+    return work * gap_each + other_work * other_gap
+
+
+def loss_share(opened: Numbers, against_sown: Numbers, stripped: Numbers) -> Numbers:
+    """Share of a cover lost to the day's passes and to stripping."""
+    return 1.0 - (1.0 - least(opened * against_sown, 0.95)) * (1.0 - stripped)
+
+
+def fading(before: Numbers, fade: Numbers, opened: Numbers) -> Numbers:
+    """Disturbed share of the surface tomorrow."""
+    return least(before * (1.0 - fade) + opened, 1.0)
