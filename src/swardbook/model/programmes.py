@@ -53,13 +53,13 @@ class Programme:
     pull_hours_week : float
         Hours of pulling a week in growth, all people together. [h]
     refills : bool
-        Whether holes are refilled with the same lot.
+        Whether open gaps get a round of seed of the same lot and clean dressing, month by month.
     nitrogen_g_m2_year : float
         Nitrogen a year. [g m⁻²]
     feeds : int
         In how many feeds.
-    waters : bool
-        Whether refills are watered in.
+    water_mm : float
+        Water a day for a week after a round of refills. [mm]
     height_of_cut_mm : float or None
         Height of cut; None takes the zone's own. [mm]
     held_back : tuple of str
@@ -78,7 +78,7 @@ class Programme:
     refills: bool
     nitrogen_g_m2_year: float
     feeds: int
-    waters: bool
+    water_mm: float
     height_of_cut_mm: float | None = None
     held_back: tuple[str, ...] = ()
 
@@ -200,6 +200,8 @@ def expand(
     verticuts = _verticut_days(plan, growth, season)
     feeds = _feed_days(plan, season, growth)
     pulls = _every(heads & (growth >= value("growing_now_potential")), 7)
+    rounds = _refill_days(plan, growth, season)
+    watered = _after(rounds, value("programme.refill_water_days"))
     jobs: list[Planned] = []
     line = 0
     for at, day in enumerate(days):
@@ -211,12 +213,16 @@ def expand(
         if cuts[at] or verticuts[at]:
             jobs.append(Planned(day, _cut(plan, zone, bool(heads[at]))))
         if plan.pull_hours_week and pulls[at]:
-            jobs.extend(_pull(plan, zone, day, species))
+            jobs.append(Planned(day, Pull(species, area_m2=zone.area_m2), plan.pull_hours_week))
+        if rounds[at]:
+            jobs.append(Planned(day, Refill()))
+        if plan.water_mm and watered[at]:
+            jobs.append(Planned(day, Water(plan.water_mm, place="refills")))
     return tuple(jobs)
 
 
-def machine_hours(zone: Zone, jobs: Iterable[Planned], years: float) -> Amount:
-    """Work out the hours a year that the ground does not decide: cutting, verticut, feeding.
+def work_hours(zone: Zone, jobs: Iterable[Planned], years: float) -> Amount:
+    """Work out the hours a year that the ground does not decide: all but pulling.
 
     Parameters
     ----------
@@ -232,18 +238,24 @@ def machine_hours(zone: Zone, jobs: Iterable[Planned], years: float) -> Amount:
     Amount
         Hours a year with their range. [h]
     """
-    passes = {"cut": 0.0, "verticut": 0.0, "feed": 0.0}
+    passes = dict.fromkeys(("cut", "verticut", "feed", "refill", "water"), 0.0)
     for job in jobs:
         if job.what.kind in passes:
             passes[job.what.kind] += 1 / years
-    area = zone.area_m2 / 1000
-    wide = zone.mower.width_mm / 1000
-    total = Amount(0.0, 0.0, 0.0)
-    for kind, rate in (("cut", _rate("cut_rate_wide")), ("feed", _rate("feed_hours"))):
-        part = area / wide if kind == "cut" else area
-        total = total + _times(rate, passes[kind] * part)
+    area, wide = zone.area_m2 / 1000, zone.mower.width_mm / 1000
     slower = value("verticut_slower")
-    return total + _times(_rate("cut_rate_wide"), passes["verticut"] * area / wide * slower)
+    machine = area / wide * (passes["cut"] + slower * passes["verticut"])
+    by_hand = area * value("programme.refill_ground") * passes["refill"]
+    parts = (
+        _times(_rate("cut_rate_wide"), machine),
+        _times(_rate("feed_hours"), area * passes["feed"]),
+        _times(_rate("sow_hours"), by_hand),
+        _times(_rate("programme.water_hours"), passes["water"]),
+    )
+    total = Amount(0.0, 0.0, 0.0)
+    for part in parts:
+        total = total + part
+    return total
 
 
 def as_recorded(
@@ -292,7 +304,7 @@ def as_recorded(
         refills=any(isinstance(what, Refill) for _, what, _ in kept),
         nitrogen_g_m2_year=round(sum(given), 2),
         feeds=len(given),
-        waters=any(isinstance(what, Water) for _, what, _ in kept),
+        water_mm=0.0,
     )  # fmt: skip
 
 
@@ -338,6 +350,22 @@ def _verticut_days(
     return _every(fit, plan.verticut_days)
 
 
+def _refill_days(plan: Programme, growth: NDArray[np.float64], season: NDArray[np.int64]) -> Flags:
+    if not plan.refills:
+        return np.zeros(len(season), dtype=np.bool_)
+    fit = growth >= value("growing_strong_potential")
+    fit &= _between(season, "germination_spring_from", "germination_autumn_to")
+    return _every(fit, value("programme.refill_days"))
+
+
+def _after(marked: Flags, days: float) -> Flags:
+    """Mark each marked day and as many days after it."""
+    found = marked.copy()
+    for at in np.flatnonzero(marked):
+        found[at : at + int(days)] = True
+    return found
+
+
 def _feed_days(plan: Programme, season: NDArray[np.int64], growth: NDArray[np.float64]) -> Flags:
     if not plan.feeds:
         return np.zeros(len(season), dtype=np.bool_)
@@ -360,15 +388,6 @@ def _verticut(plan: Programme, turn: int) -> Verticut:
 def _cut(plan: Programme, zone: Zone, heads: bool) -> Cut:
     boxed = plan.box is Box.ALWAYS or (plan.box is Box.WITH_HEADS and heads)
     return Cut(plan.height_of_cut_mm or zone.height_of_cut_mm, boxed=boxed)
-
-
-def _pull(plan: Programme, zone: Zone, day: date, species: str) -> list[Planned]:
-    jobs = [Planned(day, Pull(species, area_m2=zone.area_m2), plan.pull_hours_week)]
-    if plan.refills:
-        jobs.append(Planned(day, Refill()))
-        if plan.waters:
-            jobs.append(Planned(day, Water(place="refills")))
-    return jobs
 
 
 def _rate(key: str) -> Amount:

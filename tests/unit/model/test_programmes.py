@@ -17,9 +17,9 @@ from swardbook.model.programmes import (
     as_recorded,
     expand,
     fit_to_zone,
-    machine_hours,
     programme,
     programmes,
+    work_hours,
 )
 
 COURT = Zone(
@@ -98,10 +98,10 @@ def test_pulling_never_takes_more_hours_than_there_are() -> None:
     assert {job.hours for job in found if isinstance(job.what, Pull)} == {2.0}
 
 
-def test_machine_hours_follow_the_number_of_passes() -> None:
+def test_hours_follow_the_number_of_passes() -> None:
     often, seldom = (
-        machine_hours(COURT, jobs("whole"), 1),
-        machine_hours(COURT, jobs("cut only"), 1),
+        work_hours(COURT, jobs("whole"), 1),
+        work_hours(COURT, jobs("cut only"), 1),
     )
     assert often.low < often.middle < often.high
     assert often.middle > seldom.middle
