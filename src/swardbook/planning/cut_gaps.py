@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from itertools import pairwise
 
 from swardbook.foundation.dates import MONTHS, When, days_between
 from swardbook.handbook.parameters import value
@@ -20,6 +21,8 @@ class Gap:
     last: date
     is_certain: bool
     """False where an undated cut may have fallen between."""
+    is_open: bool = False
+    """Whether it runs on: the last day is today, not a cut."""
 
     @property
     def days(self) -> int:
@@ -107,8 +110,11 @@ def analyse_gaps(sit: Situation, first: date, last: date) -> GapAnalysis:
     days = sorted({cut.day for cut in cuts if cut.is_dated})
     gaps = tuple(
         Gap(one, other, not any(_overlaps(span, one, other) for span in loose))
-        for one, other in zip(days, days[1:], strict=False)
+        for one, other in pairwise(days)
     )
+    if days and days[-1] < last == sit.today:
+        sure = not any(_overlaps(span, days[-1], last) for span in loose)
+        gaps += (Gap(days[-1], last, sure, is_open=True),)
     boxed, unboxed, not_said = (_number(cuts, answer) for answer in (True, False, None))
     verdict, reason = _enough(cuts, loose, (first, last), len(days))
     certain = [gap.days for gap in gaps if gap.is_certain]

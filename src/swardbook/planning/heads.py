@@ -11,9 +11,8 @@ import numpy as np
 from swardbook.foundation.dates import season_day
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.happenings import Brush, Changed, Cut, Heads, TuftCheck, Verticut
+from swardbook.planning.kinds import is_annual_meadow_grass
 from swardbook.planning.situation import Happened, Situation
-
-SPECIES = "poa annua"
 
 
 class Reset(StrEnum):
@@ -67,7 +66,7 @@ def first_heads(sit: Situation) -> Happened[Heads] | None:
     seen = [
         each
         for each in sit.happened(Heads)
-        if each.what.seen and each.what.species == SPECIES and each.day >= start
+        if each.what.seen and is_annual_meadow_grass(each.what.species) and each.day >= start
     ]
     return seen[0] if seen else None
 
@@ -75,7 +74,9 @@ def first_heads(sit: Situation) -> Happened[Heads] | None:
 def latest_look(sit: Situation) -> Happened[Heads] | None:
     """Find the last time heads were looked for this season, seen or not."""
     start = season_start(sit)
-    looks = [h for h in sit.happened(Heads) if h.what.species == SPECIES and h.day >= start]
+    looks = [
+        h for h in sit.happened(Heads) if is_annual_meadow_grass(h.what.species) and h.day >= start
+    ]
     return looks[-1] if looks else None
 
 
@@ -103,7 +104,7 @@ def heads_left(sit: Situation) -> list[HeadsLeft]:
     if began is None:
         return []
     cuts = [cut for cut in sit.happened(Cut) if cut.is_dated and cut.day >= began.day]
-    ends = [cut.day for cut in cuts[1:]] + [sit.today + timedelta(days=1)]
+    ends = [*(cut.day for cut in cuts[1:]), sit.today + timedelta(days=1)][: len(cuts)]
     return [_judge(sit, cut, end) for cut, end in zip(cuts, ends, strict=True)]
 
 

@@ -10,6 +10,7 @@ from typing import Generic, TypeVar
 from swardbook.foundation.dates import season_day
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground, Site, Zone
+from swardbook.planning.growth import Lately, lately
 from swardbook.weather.series import DailyWeather
 
 T = TypeVar("T")
@@ -44,6 +45,7 @@ class Situation:
     zone: Zone
     weather: DailyWeather | None
     today: date
+    lately: Lately
 
     @property
     def site(self) -> Site:
@@ -103,7 +105,8 @@ def situation(ground: Ground, zone: str, weather: DailyWeather | None, today: da
     seen = None
     if weather is not None and len(weather) and weather.first <= today:
         seen = weather.until(today)
-    return Situation(replace(ground, diary=known), ground.zone(zone), seen, today)
+    whole, part = replace(ground, diary=known), ground.zone(zone)
+    return Situation(whole, part, seen, today, lately(whole, part, seen, today))
 
 
 def months_before(day: date, months: float) -> date:

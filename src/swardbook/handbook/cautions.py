@@ -1,0 +1,81 @@
+"""The usual cautions, by job; each says to whom it defers."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+
+from swardbook.foundation.errors import BadInputError
+from swardbook.foundation.tables import read_toml_table
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """One caution.
+
+    Parameters
+    ----------
+    key : str
+        Its name in the handbook.
+    jobs : tuple of str
+        Jobs it stands beside.
+    says : str
+        What to mind.
+    defers_to : str
+        Who or what decides: a label, a manual, a local code, licensed practice.
+    when : str
+        The circumstance it is for, such as ``hot``; empty for always.
+    """
+
+    key: str
+    jobs: tuple[str, ...]
+    says: str
+    defers_to: str
+    when: str = ""
+
+    @property
+    def text(self) -> str:
+        """The caution with the one it defers to."""
+        decides = "decide" if " and " in self.defers_to else "decides"
+        return f"{self.says} {self.defers_to[0].upper()}{self.defers_to[1:]} {decides}."
+
+
+@cache
+def cautions() -> Mapping[str, Caution]:
+    """Read every caution, by key.
+
+    Raises
+    ------
+    BadInputError
+        If one does not say for which jobs it is, or to whom it defers.
+    """
+    file = files("swardbook.handbook") / "data" / "cautions.toml"
+    found = {}
+    for key, entry in read_toml_table(file).items():
+        if not entry.get("jobs") or not entry.get("says") or not entry.get("defers_to"):
+            raise BadInputError(f"cautions.toml [{key}]", entry, "jobs, says and defers_to")
+        found[key] = Caution(
+            key, tuple(entry["jobs"]), entry["says"], entry["defers_to"], entry.get("when", "")
+        )
+    return found
+
+
+def cautions_for(job: str, circumstances: Collection[str] = ()) -> tuple[Caution, ...]:
+    """Give the cautions of a job.
+
+    Parameters
+    ----------
+    job : str
+        The job.
+    circumstances : collection of str
+        What holds today: ``hot``, ``slope``, ``pollen``, ``iron``, ``heads``. Cautions for one
+        that holds come first; those for one that does not are left out.
+    """
+    fitting = [
+        each
+        for each in cautions().values()
+        if job in each.jobs and (not each.when or each.when in circumstances)
+    ]
+    return tuple(sorted(fitting, key=lambda each: not each.when))

@@ -1,0 +1,123 @@
+"""Disease and pests: look or leave; at most one look a week, and never a product."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import timedelta
+
+import numpy as np
+
+from swardbook.foundation.dates import say
+from swardbook.handbook.parameters import value
+from swardbook.husbandry.happenings import Disease, Feed
+from swardbook.planning.checks_sward import active_diseases, active_pests
+from swardbook.planning.kinds import components
+from swardbook.planning.situation import Situation
+from swardbook.planning.sowings import setting_age
+
+
+@dataclass(frozen=True, slots=True)
+class Watch:
+    """Whether to look for disease or pests.
+
+    Parameters
+    ----------
+    look : bool
+        Whether a look is worth it this week.
+    likelihood : str
+        ``likely``, ``possible``, ``unlikely`` or ``don't know``.
+    for_what : str
+        What to look for first.
+    because : str
+        The reason.
+    do : str
+        What helps without any product.
+    """
+
+    look: bool
+    likelihood: str
+    for_what: str
+    because: str
+    do: str
+
+
+def disease_watch(sit: Situation) -> Watch:
+    """Say whether to look for disease or pests in a zone this week, and for what.
+
+    Without humidity the likelihood is don't know; one look a week at most.
+    """
+    looked = sit.latest(Disease, within_days=value("look_days") - 1)
+    active, pests = active_diseases(sit), active_pests(sit)
+    if active:
+        name = active[-1].what.name or "the disease"
+        return Watch(
+            looked is None, "likely", name, f"noted as active on {say(active[-1].day)}",
+            _remedy(name),
+        )  # fmt: skip
+    if pests and looked is None:
+        name = pests[-1].what.name
+        told = f"noted on {say(pests[-1].day)}; count again before you act"
+        return Watch(True, "likely", name, told, _remedy(name))
+    name, because, likelihood = _by_weather(sit)
+    return Watch(looked is None and bool(name), likelihood, name, because, _remedy(name))
+
+
+def _by_weather(sit: Situation) -> tuple[str, str, str]:
+    weather = sit.weather
+    if weather is None or weather.last != sit.today or len(weather) < 3:
+        return "", "no weather to tell it by", "don't know"
+    last = weather.between(sit.today - timedelta(days=2), sit.today)
+    warm = float(last.tmean.mean())
+    sowing = setting_age(sit)
+    young = sowing is not None and sit.age(sowing.day) <= value("new_sward_days")
+    humid = last.humidity
+    wet = (
+        None if humid is None
+        else int(np.count_nonzero((humid >= value("patch_wet_humidity")) | (last.rain >= 1)))
+    )  # fmt: skip
+    likelihood = _likelihood(wet)
+    if young and float(last.tmin.mean()) >= value("damping_night"):
+        return "damping-off", "warm nights on crowded seedlings", likelihood
+    cool = value("patch_mean_low") <= warm <= value("patch_mean_high")
+    if cool and (young or _late_nitrogen(sit)) and not sit.is_between(90, 240):
+        why = "a young sward" if young else "nitrogen late in the year"
+        return "Microdochium patch", f"cool days and {why}", likelihood
+    if value("red_thread_low") <= warm <= value("red_thread_high") and _hungry(sit):
+        return "red thread", "mild weather on hungry fescue or ryegrass", likelihood
+    if young:
+        told = "first weeks: also birds, slugs, frit fly, casts, cats, leaves, wash-off"
+        return "damping-off", told, likelihood
+    return "", "nothing points to it", "unlikely" if wet is not None else "don't know"
+
+
+def _likelihood(wet: int | None) -> str:
+    if wet is None:
+        return "don't know"
+    return "likely" if wet >= value("patch_days") else "possible"
+
+
+def _late_nitrogen(sit: Situation) -> bool:
+    given = [each.what.nitrogen_g_m2 or 0.0 for each in sit.happened(Feed, within_days=28)]
+    return sum(given) > value("feed_low_nitrogen") and not sit.is_between(60, 240)
+
+
+def _hungry(sit: Situation) -> bool:
+    sowing = setting_age(sit)
+    groups = {each.group for each in components(sowing.lot)} if sowing and sowing.lot else set()
+    fed = sit.latest(Feed, within_days=value("feed_gap_days"))
+    return fed is None and bool(groups & {"fine fescue", "ryegrass"})
+
+
+def _remedy(name: str) -> str:
+    words = name.casefold()
+    if "red thread" in words:
+        return "in growth a light nitrogen feed is the usual first answer; box the clippings"
+    if "grub" in words or "chafer" in words:
+        return "cut a 300 mm square, count; about 5 is worth acting on"
+    if "leatherjacket" in words:
+        return "count a square foot; 25 to 30 is worth acting on"
+    if "cast" in words or "worm" in words:
+        return "brush dry casts, box clippings; worms are left alive"
+    if not words:
+        return ""
+    return "knock the dew off, let air in, drain; no nitrogen while it is active"

@@ -1,0 +1,121 @@
+"""How the ground has fared lately: growth warmth, soil, and water of the root zone."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+import numpy as np
+
+from swardbook.handbook.parameters import parameter, value
+from swardbook.handbook.soils import soil
+from swardbook.husbandry.diary import DiaryEntry
+from swardbook.husbandry.ground import Ground, Site, Zone
+from swardbook.husbandry.happenings import Sow, Water
+from swardbook.weather.derive import derive
+from swardbook.weather.series import DailyWeather, Values
+from swardbook.weather.soil_temperature import running_mean
+from swardbook.weather.soil_water import root_zone_balance, root_zone_of, stress_factor
+
+LOOK_BACK_DAYS = 150
+"""The balance starts full this long ago: a winter always lies within a half year of summer [d]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Lately:
+    """The last days of one zone; None where the weather does not reach today.
+
+    Parameters
+    ----------
+    growth : float or None
+        Growth potential, mean of the last week. [-]
+    soil : float or None
+        Soil temperature at 10 cm judged from the air, mean of the last 11 days. [°C]
+    et0 : tuple of float
+        Reference evapotranspiration of the last seven days; empty if unknown. [mm d⁻¹]
+    stress : tuple of float
+        Stress factor Ks on the last ten evenings, latest last; empty if unknown. [-]
+    depletion : float or None
+        Water missing from the root zone this evening. [mm]
+    """
+
+    growth: float | None = None
+    soil: float | None = None
+    et0: tuple[float, ...] = ()
+    stress: tuple[float, ...] = ()
+    depletion: float | None = None
+
+
+def lately(ground: Ground, zone: Zone, weather: DailyWeather | None, today: date) -> Lately:
+    """Work out how a zone has fared in the last days.
+
+    Parameters
+    ----------
+    ground : Ground
+        The ground, its diary no later than `today`.
+    zone : Zone
+        The zone.
+    weather : DailyWeather or None
+        The weather, no later than `today`.
+    today : date
+        The day.
+    """
+    week = int(value("growth_mean_days"))
+    if weather is None or len(weather) < week or weather.last != today:
+        return Lately()
+    recent = weather.between(today - timedelta(days=LOOK_BACK_DAYS - 1), today)
+    derived = derive(recent, ground.site.latitude, ground.site.elevation_m)
+    soils = running_mean(derived.soil_temperature_10cm, int(value("soil_mean_days")))
+    depth = _root_depth(ground, zone, today)
+    store = root_zone_of(soil(zone.soil), depth)
+    balance = root_zone_balance(derived.et0, recent.rain, _watered(ground, zone, recent), store)
+    evening = stress_factor(balance.depletion, store.total, store.depletion_fraction)
+    return Lately(
+        growth=float(derived.growth_potential[-week:].mean()),
+        soil=float(soils[-1]),
+        et0=tuple(float(each) for each in derived.et0[-week:]),
+        stress=tuple(float(each) for each in evening[-10:]),
+        depletion=float(balance.depletion[-1]),
+    )
+
+
+def water_depth(what: Water, zone: Zone, site: Site) -> float | None:
+    """Give the depth of one watering of the sward.
+
+    Returns
+    -------
+    float or None
+        Depth; None where neither depth, litres nor minutes with a known hose are given. [mm]
+    """
+    if what.depth_mm is not None:
+        return what.depth_mm
+    if what.litres is not None:
+        return what.litres / zone.area_m2
+    if what.minutes is not None and site.hose_l_min:
+        return what.minutes * site.hose_l_min / zone.area_m2
+    return None
+
+
+def _watered(ground: Ground, zone: Zone, recent: DailyWeather) -> Values:
+    depths = np.zeros(len(recent))
+    for entry in ground.entries(zone.name, Water.kind):
+        place = recent.index(entry.day)
+        if isinstance(entry.what, Water) and 0 <= place < len(recent) and not entry.what.place:
+            depths[place] += water_depth(entry.what, zone, ground.site) or 0.0
+    return depths
+
+
+def _root_depth(ground: Ground, zone: Zone, today: date) -> float:
+    sown = [entry for entry in ground.entries(zone.name, Sow.kind) if _is_seedbed(entry)]
+    if not sown:
+        return parameter("turf_water.root_depth_first_summer").high
+    age = (today - max(entry.day for entry in sown)).days
+    if age < 7 * value("seedbed_weeks"):
+        return value("turf_water.root_depth_seedling")
+    if age < 7 * 20:
+        return value("turf_water.root_depth_8_weeks")
+    return value("turf_water.root_depth_first_summer")
+
+
+def _is_seedbed(entry: DiaryEntry) -> bool:
+    return isinstance(entry.what, Sow) and entry.what.method in {"seedbed", "slit"}

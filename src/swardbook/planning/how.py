@@ -1,0 +1,116 @@
+"""How a job is done here and now: depth and its datum, the next line, the order of work."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from swardbook.handbook.cautions import Caution, cautions_for
+from swardbook.handbook.parameters import value
+from swardbook.husbandry.happenings import Verticut
+from swardbook.planning.heads import heads_standing, is_heads_season
+from swardbook.planning.situation import Situation
+from swardbook.planning.warmth import air_today
+
+
+def how_to(sit: Situation, job: str) -> str:
+    """Say how a job is done in this zone today; empty where nothing needs saying."""
+    told = _HOW.get(job)
+    return told(sit) if told else ""
+
+
+def next_line_deg(sit: Situation) -> float | None:
+    """Direction of the next verticut line: it crosses the last one, never along it.
+
+    Returns
+    -------
+    float or None
+        Against the long side; None where the last line is not noted. [°]
+    """
+    last = sit.latest(Verticut)
+    if last is None or last.what.line_deg is None:
+        return None
+    cross = value("verticut_cross_deg")
+    return -last.what.line_deg if abs(last.what.line_deg) * 2 >= cross else cross
+
+
+def verticut_depth(sit: Situation) -> str:
+    """Say the depth of a light verticut with its datum."""
+    if sit.zone.height_of_cut_mm > value("verticut_fine_height"):
+        return f"blade tips 0 to {value('verticut_lawn_clearance'):.0f} mm above the soil"
+    return f"0 to {value('verticut_fine_depth'):.0f} mm below the effective height of cut"
+
+
+def caution_of(sit: Situation, job: str) -> Caution | None:
+    """Give the caution that matters most for a job here today."""
+    found = cautions_for(job, circumstances(sit))
+    return found[0] if found else None
+
+
+def circumstances(sit: Situation) -> frozenset[str]:
+    """Tell what holds today that calls for a caution of its own."""
+    found = set()
+    air = air_today(sit)
+    if air is not None and air[1] >= value("heat_limit") - 2:
+        found.add("hot")
+    if is_heads_season(sit) and heads_standing(sit):
+        found.add("heads")
+    if "slope" in sit.zone.note.casefold():
+        found.add("slope")
+    if sit.zone.iron_stains_near:
+        found.add("iron")
+    if sit.is_between(135, 205):
+        found.add("pollen")
+    return frozenset(found)
+
+
+def _verticut(sit: Situation) -> str:
+    line = next_line_deg(sit)
+    cross = f" Line {line:+.0f}°, across the last." if line is not None else ""
+    return (
+        f"Tips only: {verticut_depth(sit)}.{cross} Cut straight after with the box on."
+        " Clean zones before weedy ones; box emptied off the site, unit washed."
+    )
+
+
+def _cut(sit: Situation) -> str:
+    third = value("leaf_third_firm_height")
+    height = sit.zone.height_of_cut_mm
+    rule = "Not more than a third off" + (" if it can be helped" if height < third else "")
+    return f"{rule}: at most {height * 1.5:.0f} mm of grass to {height:g} mm."
+
+
+def _pull(_: Situation) -> str:
+    return (
+        "Heading plants first, edges next, then the strips with most. Root and crown out,"
+        " plants off the site, the hole filled the same day."
+    )
+
+
+def _sow(_: Situation) -> str:
+    return (
+        "Dig clumps, scarify, tine, dress, then sow, in two directions. Bent is barely covered:"
+        f" {value('bent_depth_most'):.0f} mm at most. No thicker 'to be safe': crowded seedlings"
+        " damp off."
+    )
+
+
+def _dress(_: Situation) -> str:
+    return "What matches the soil below, worked in, leaf tips showing; a cap over clay perches."
+
+
+def _scarify(_: Situation) -> str:
+    return "Several shallow crossing passes, seed straight after; spoil off the site."
+
+
+def _tine(_: Situation) -> str:
+    return "Cores off, outfall first where water stands; a matching dressing brushed in after."
+
+
+def _water(_: Situation) -> str:
+    return "Seedbeds little and often; a grown sward deep and seldom, in turns the soil can take."
+
+
+_HOW: Mapping[str, Callable[[Situation], str]] = {
+    "verticut": _verticut, "cut": _cut, "pull": _pull, "sow": _sow, "oversow": _sow,
+    "dress": _dress, "scarify": _scarify, "tine": _tine, "water": _water,
+}  # fmt: skip
