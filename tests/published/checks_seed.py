@@ -53,9 +53,7 @@ def _recipe() -> MixtureByNumber:
 
 
 def _greens(chewings: float) -> MixtureByNumber:
-    return by_number(
-        [LotPart("chewings fescue", chewings), LotPart("browntop bent", 1 - chewings)]
-    )
+    return by_number([LotPart("chewings fescue", chewings), LotPart("browntop bent", 1 - chewings)])
 
 
 def _meadow_grass(percent: float) -> float:

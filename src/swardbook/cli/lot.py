@@ -83,7 +83,7 @@ def check(door: Door, code: str) -> None:
     if not any(gate.found is not None for gate in card.gates):
         lines += words.told("The label gives no purity or germination to hold against the limits.")
     lines += ["", *(words.told(*found) if found else ["Nothing found."])]
-    door.show(payload, lines, book)
+    door.show(payload, words.tidy(lines), book)
     if found:
         raise SystemExit(1)
 
@@ -143,7 +143,8 @@ def _added_sentences(added: LotAdded) -> list[str]:
 def _added_lines(added: LotAdded, said: list[str]) -> list[str]:
     from swardbook.cli import seed_words as words
 
-    return [f"Kept: {_title(added.card)}", *words.told(*said), "", *_lines(added.card)[1:]]
+    kept = [f"Kept: {_title(added.card)}", *words.told(*said), "", *_lines(added.card)[1:]]
+    return words.tidy(kept)
 
 
 def _title(card: LotCard) -> str:
@@ -204,8 +205,7 @@ def _lines(card: LotCard) -> list[str]:
         *_doubt_sentences(card),
     )  # fmt: skip
     lines += ["", *words.told(*_use_sentences(card))]
-    gates = words.gates_lines(card.gates)
-    lines += ["", *gates] if gates else []
+    lines += ["", *words.gates_summary(card.gates)]
     for each in card.weeds_per_kg:
         lines += words.told(
             f"At most {words.about(each.seeds_m2)} {words.in_text(each.species)} seeds in a kg"
@@ -214,7 +214,7 @@ def _lines(card: LotCard) -> list[str]:
     others = ", ".join(card.namesakes)
     lines += words.told(f"Other lots of this name, each a seed of its own: {others}."
                         if others else "")  # fmt: skip
-    return lines
+    return words.tidy(lines)
 
 
 def _test_sentence(card: LotCard) -> str:

@@ -208,9 +208,7 @@ def _lines(answer: MixtureAnswer, notes: list[str], name: str) -> list[str]:
     lines = [*([name, ""] if name else []), *words.shares_lines(answer.mixture), ""]
     lines += words.told(
         chosen,
-        f"{words.about(answer.mixture.seeds_per_g)} seeds a gram"
-        f" ({words.about(answer.mixture.seeds_per_g_low)} to"
-        f" {words.about(answer.mixture.seeds_per_g_high)}, as varieties differ).",
+        words.seeds_sentence(answer.mixture),
         f"{words.about(answer.seeds_m2)} seeds/m², of which"
         f" {words.about(answer.viable_m2)} can come up:",
     )
@@ -229,10 +227,10 @@ def _lines(answer: MixtureAnswer, notes: list[str], name: str) -> list[str]:
     )  # fmt: skip
     lines += ["", *words.weeds_lines(answer.weeds)]
     for more in (
-        words.gates_lines(answer.gates),
+        words.gates_summary(answer.gates),
         words.comfort_lines(answer.comfort) if answer.comfort else [],
         words.order_lines(answer),
         words.told(*notes),
     ):
-        lines += ["", *more] if more else []
-    return lines
+        lines += ["", *more]
+    return words.tidy(lines)

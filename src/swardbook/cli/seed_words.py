@@ -56,20 +56,27 @@ def shares_lines(mixture: MixtureByNumber) -> list[str]:
     if mixture.others_by_weight:
         rows.append(("Others", percent(mixture.others_by_weight), "not known"))
     lines = table(("", "by weight", "by number"), rows)
-    heavy = max(mixture.parts, key=lambda part: part.component.share_by_weight)
-    many = max(mixture.parts, key=lambda part: part.share_by_number)
     if len(mixture.parts) == 1:
         return lines
+    many = max(mixture.parts, key=lambda part: part.share_by_number)
+    low, high = percent(many.share_low), percent(many.share_high)
     return [
-        *lines, "",
+        *lines,
+        "",
         *told(
-            f"By weight {percent(heavy.component.share_by_weight)} is"
-            f" {in_text(heavy.component.species)}; by number of seeds"
-            f" {percent(many.share_by_number)}"
-            f" ({percent(many.share_low)} to {percent(many.share_high)}) is"
-            f" {in_text(many.component.species)}.",
+            f"{english(many.component.species)} is"
+            f" {percent(many.component.share_by_weight)} of the weight and"
+            f" {percent(many.share_by_number)} of the seeds"
+            + (f" ({low} to {high}, as varieties differ)." if low != high else ".")
         ),
-    ]  # fmt: skip
+    ]
+
+
+def seeds_sentence(mixture: MixtureByNumber) -> str:
+    """Say how many seeds a gram holds, with the range where seed weights are not given."""
+    low, high = about(mixture.seeds_per_g_low), about(mixture.seeds_per_g_high)
+    spread = f" ({low} to {high})" if low != high else ""
+    return f"{about(mixture.seeds_per_g)} seeds a gram{spread}."
 
 
 def shares_payload(mixture: MixtureByNumber, rate_g_m2: float | None) -> dict[str, Any]:
@@ -189,18 +196,44 @@ def gates_payload(found: Sequence[Gate]) -> list[dict[str, Any]]:
     ]
 
 
+def gates_summary(found: Sequence[Gate]) -> list[str]:
+    """Say in a line that a label passes, or name each figure that does not."""
+    held = [gate for gate in found if gate.passed is not None]
+    if not held:
+        return []
+    failing = [
+        f"{english(gate.species)}: {gate.what} {100 * (gate.found or 0):g} % fails the"
+        f" {gate.standard.value} {100 * gate.limit.value:g} %."
+        for gate in held
+        if gate.limit is not None and not gate.passed
+    ]
+    return told(*(failing or ["Purity and germination pass every limit there is for them."]))
+
+
 def gates_lines(found: Sequence[Gate]) -> list[str]:
-    """Say which figures of a label pass, and which fail."""
-    lines = []
+    """Lay out each figure of a label with its limit and whether it passes."""
+    lines: list[str] = []
+    species = ""
     for gate in found:
         if gate.limit is None or gate.found is None:
             continue
-        word = "passes" if gate.passed else "FAILS"
-        lines += told(
-            f"{english(gate.species)}: {gate.what} {100 * gate.found:g} % {word} the"
-            f" {gate.standard.value} {100 * gate.limit.value:g} %."
+        if gate.species != species:
+            lines.append(english(gate.species))
+            species = gate.species
+        lines.append(
+            f"  {gate.what} {100 * gate.found:g} %: {gate.state}"
+            f" ({gate.standard.value} {100 * gate.limit.value:g} %)"
         )
     return lines
+
+
+def tidy(lines: Sequence[str]) -> list[str]:
+    """Leave one blank line where there are several, and none at the end."""
+    kept: list[str] = []
+    for line in lines:
+        if line or (kept and kept[-1]):
+            kept.append(line)
+    return kept if not kept or kept[-1] else kept[:-1]
 
 
 def comfort_payload(found: Comfort) -> dict[str, Any]:
