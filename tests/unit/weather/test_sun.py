@@ -1,0 +1,71 @@
+"""Sun."""
+
+import numpy as np
+import pandas as pd
+import pyet
+import pytest
+
+from swardbook.foundation.errors import OutOfRangeError
+from swardbook.weather.sun import (
+    day_length,
+    day_of_year,
+    extraterrestrial_radiation,
+    light_sum,
+    radiation_from_temperature,
+)
+from tests.support.arrays import days, scalar
+
+YEAR = np.arange(np.datetime64("2016-01-01"), np.datetime64("2017-01-01"))
+
+
+@pytest.mark.parametrize("latitude", [-55.0, -33.9, 0.0, 13.73, 51.5, 55.95, 65.0])
+def test_agrees_with_pyet_on_every_day_of_a_leap_year(latitude: float) -> None:
+    index = pd.DatetimeIndex(YEAR)
+    number = day_of_year(YEAR)
+
+    theirs = pyet.extraterrestrial_r(index, np.radians(latitude))
+    hours = pyet.daylight_hours(index, np.radians(latitude))
+
+    assert extraterrestrial_radiation(number, latitude) == pytest.approx(theirs.values, abs=1e-6)
+    assert day_length(number, latitude) == pytest.approx(np.asarray(hours), abs=1e-9)
+
+
+def test_days_are_numbered_from_one_to_366() -> None:
+    assert day_of_year(YEAR).tolist() == list(range(1, 367))
+
+
+def test_polar_night_and_midnight_sun_are_no_accident() -> None:
+    dark, light = days(355), days(172)
+
+    assert day_length(dark, 80).tolist() == [0.0]
+    assert day_length(light, 80).tolist() == [24.0]
+    assert extraterrestrial_radiation(dark, 80).tolist() == [0.0]
+
+
+def test_the_south_has_its_long_days_in_december() -> None:
+    assert day_length(days(355), -37.8)[0] > 14
+    assert day_length(days(172), -37.8)[0] < 10
+
+
+def test_radiation_from_temperature_never_passes_the_share_of_a_clear_day() -> None:
+    found = radiation_from_temperature(days(-10.0), days(30.0), days(40.0))
+
+    assert found.tolist() == [30.0]
+
+
+def test_a_coast_lets_the_same_range_stand_for_more_sun() -> None:
+    inland = radiation_from_temperature(days(10.0), days(14.0), days(40.0))
+    coast = radiation_from_temperature(days(10.0), days(14.0), days(40.0), coastal=True)
+
+    assert coast[0] > inland[0]
+
+
+def test_light_for_leaves_is_about_two_moles_a_megajoule() -> None:
+    assert scalar(light_sum, 20.0) == pytest.approx(41.13, abs=0.01)
+    assert scalar(light_sum, 2.0) == pytest.approx(4.1, abs=0.05)
+
+
+@pytest.mark.parametrize("latitude", [90.1, -91.0, float("nan")])
+def test_refuses_a_latitude_that_is_none(latitude: float) -> None:
+    with pytest.raises(OutOfRangeError, match="South is negative"):
+        day_length(days(1), latitude)
