@@ -134,8 +134,7 @@ def _added_sentences(added: LotAdded) -> list[str]:
     for other in added.namesakes:
         more = " Its components or varieties differ." if other.code in changed else ""
         said.append(
-            f"Same name as lot {other.code}, other number: this counts as a second seed until you"
-            f" say otherwise.{more}"
+            f"Same name as lot {other.code}, other number: this counts as a second seed.{more}"
         )
     return said
 
