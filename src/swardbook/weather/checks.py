@@ -80,7 +80,10 @@ def check_weather(weather: DailyWeather, latitude: float | None = None) -> tuple
     """
     if len(weather) == 0:
         return ()
-    whole = [*_whole_file(weather), *(_by_latitude(weather, latitude) if latitude else ())]
+    whole = [
+        *_whole_file(weather),
+        *(_by_latitude(weather, latitude) if latitude is not None else ()),
+    ]
     single = [*_extremes(weather), *_heavy_rain(weather), *_steps(weather), *_alike(weather)]
     return (*whole, *sorted(single, key=lambda finding: finding.day or date.min))
 
@@ -207,10 +210,9 @@ def _whole_file(weather: DailyWeather) -> Iterator[Finding]:
     whole_years = len(weather) / 365.25
     yearly = float(weather.rain.sum()) / whole_years
     if whole_years > 0.5 and yearly < value("weather.questioned_dry_year"):
-        yield Finding(
-            f"rain of {yearly:.0f} mm a year",
-            f"A desert, or inches? In inches it would be {yearly * 25.4:.0f} mm.",
-        )
+        inches = f"A desert, or inches? In inches it would be {yearly * 25.4:.0f} mm."
+        none = "Was it measured? 0 stands for none, an empty cell for not measured."
+        yield Finding(f"rain of {yearly:.0f} mm a year", inches if yearly > 0 else none)
 
 
 def _by_latitude(weather: DailyWeather, latitude: float) -> Iterator[Finding]:

@@ -6,6 +6,7 @@ from scipy.integrate import solve_ivp
 
 from swardbook.foundation.errors import OutOfRangeError
 from swardbook.handbook.soils import soil
+from swardbook.weather.series import Values
 from swardbook.weather.soil_water import (
     RootZone,
     Seedbed,
@@ -87,8 +88,8 @@ def test_two_stage_drying_agrees_with_the_rate_followed_through_the_day(
 ) -> None:
     readily, total = 1.35, 2.85
 
-    def rate(_: float, state: list[float]) -> list[float]:
-        return [demand * min(max((total - state[0]) / (total - readily), 0.0), 1.0)]
+    def rate(_: float, state: Values) -> list[float]:
+        return [demand * min(max((total - float(state[0])) / (total - readily), 0.0), 1.0)]
 
     judge = solve_ivp(rate, (0, 1), [depletion], rtol=1e-10, atol=1e-12, max_step=0.005)
     found = one(dried_by(days(depletion), days(demand), readily, total))

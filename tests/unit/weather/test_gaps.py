@@ -1,0 +1,144 @@
+"""Gaps: short ones filled and flagged, long ones refused or taken from other years."""
+
+from dataclasses import replace
+from datetime import date
+
+import numpy as np
+import pytest
+
+from swardbook.foundation.errors import BadInputError
+from swardbook.weather.gaps import fill_gaps
+from swardbook.weather.joining import as_readings, join
+from swardbook.weather.readings import Readings
+from swardbook.weather.series import Flag
+from tests.support.arrays import weather
+
+
+def readings(first: str, length: int, without: slice | list[int] | None = None) -> Readings:
+    """Make readings, one degree warmer each day; some days may be wholly missing."""
+    whole = as_readings(
+        weather(first, np.arange(length) * 1.0, np.arange(length) + 10.0, np.full(length, 2.0))
+    )
+    if without is None:
+        return whole
+    keep = np.ones(length, dtype=np.bool_)
+    keep[without] = False
+    return replace(
+        whole, days=whole.days[keep], lines=whole.lines[keep], tmin=whole.tmin[keep],
+        tmax=whole.tmax[keep], rain=whole.rain[keep], flags=whole.flags[keep],
+    )  # fmt: skip
+
+
+def test_a_gap_of_five_days_is_a_straight_line_and_each_day_says_so() -> None:
+    filled, findings = fill_gaps(readings("2024-03-01", 20, slice(5, 10)))
+
+    assert filled.tmin.tolist() == pytest.approx(np.arange(20.0).tolist())
+    both = int(Flag.FILLED_TEMPERATURE | Flag.FILLED_RAIN)
+    assert filled.flags.tolist() == [0] * 5 + [both] * 5 + [0] * 10
+    assert [finding.read for finding in findings] == [
+        "temperature missing on 5 days", "rain missing on 5 days",
+    ]  # fmt: skip
+
+
+def test_missing_rain_is_put_at_nothing_only_with_a_finding() -> None:
+    whole = readings("2024-03-01", 6)
+    rain = whole.rain.copy()
+    rain[2] = np.nan
+
+    filled, (found,) = fill_gaps(replace(whole, rain=rain))
+
+    assert filled.rain[2] == 0
+    assert filled.flags[2] == int(Flag.FILLED_RAIN)
+    assert (found.day, found.likely) == (
+        date(2024, 3, 3), "Put at 0 mm. If it rained, type the days in.",
+    )  # fmt: skip
+
+
+def test_a_gap_of_six_days_is_refused_by_name() -> None:
+    with pytest.raises(BadInputError) as caught:
+        fill_gaps(readings("2024-03-01", 20, slice(5, 11)))
+
+    told = str(caught.value)
+    assert "Wed 6 March 2024 to Mon 11 March 2024" in told
+    assert "6 days missing" in told
+    assert "Is a year mistyped?" in told
+
+
+def test_a_long_gap_is_taken_from_three_other_years_and_marked() -> None:
+    length = 4 * 366
+    season = 10 - 8 * np.cos(2 * np.pi * np.arange(length) / 365.25)
+    years = as_readings(weather("2020-01-01", season - 4, season + 4, np.full(length, 2.0)))
+    tmin = years.tmin.copy()
+    tmin[900:930] = np.nan
+
+    filled, (found,) = fill_gaps(replace(years, tmin=tmin))
+
+    assert filled.tmin[900:930] == pytest.approx(years.tmin[900:930], abs=0.5)
+    assert filled.tmax.tolist() == years.tmax.tolist()
+    marks = int(Flag.FILLED_TEMPERATURE | Flag.FROM_OTHER_YEARS)
+    assert set(filled.flags[900:930].tolist()) == {marks}
+    assert "other years" in found.likely
+
+
+def test_a_last_day_that_is_not_over_is_left_off_and_said() -> None:
+    whole = readings("2024-03-01", 6)
+    tmax = whole.tmax.copy()
+    tmax[-1] = np.nan
+
+    filled, (found,) = fill_gaps(replace(whole, tmax=tmax))
+
+    assert filled.last == date(2024, 3, 5)
+    assert "left off" in found.likely
+
+
+def test_a_file_without_one_whole_day_is_refused() -> None:
+    whole = readings("2024-03-01", 3)
+
+    with pytest.raises(BadInputError, match="no day with both temperatures"):
+        fill_gaps(replace(whole, tmin=np.full(3, np.nan)))
+
+
+def test_missing_extras_stay_missing() -> None:
+    wind = np.array([2.0, np.nan, 3.0])
+    filled, findings = fill_gaps(replace(readings("2024-03-01", 3), wind=wind))
+
+    assert filled.wind is not None
+    assert np.isnan(filled.wind).tolist() == [False, True, False]
+    assert findings == ()
+
+
+def test_new_days_join_on_and_days_read_again_win() -> None:
+    old, new = readings("2024-03-01", 5), readings("2024-03-04", 5)
+
+    joined, again = join(old, new)
+
+    assert again == 2
+    assert joined.days.astype(str).tolist() == [f"2024-03-0{n}" for n in range(1, 9)]
+    assert joined.tmin.tolist() == [0, 1, 2, 0, 1, 2, 3, 4]
+
+
+def test_a_value_the_new_file_lacks_keeps_the_old_one() -> None:
+    old, new = readings("2024-03-01", 3), readings("2024-03-01", 3)
+    rain = np.array([9.0, np.nan, 9.0])
+
+    joined, _ = join(old, replace(new, rain=rain))
+
+    assert joined.rain.tolist() == [9.0, 2.0, 9.0]
+
+
+def test_a_filled_day_that_is_read_at_last_loses_its_flag() -> None:
+    filled, _ = fill_gaps(readings("2024-03-01", 8, [3]))
+
+    joined, _ = join(as_readings(filled), readings("2024-03-04", 1))
+
+    assert joined.flags.tolist() == [0] * 8
+
+
+def test_a_new_file_may_bring_a_series_that_was_not_there() -> None:
+    old = readings("2024-03-01", 2)
+    new = replace(readings("2024-03-03", 2), wind=np.array([1.0, 2.0]))
+
+    joined, _ = join(old, new)
+
+    assert joined.wind is not None
+    assert np.isnan(joined.wind).tolist() == [True, True, False, False]
