@@ -58,6 +58,8 @@ REST = {
                 (0.01, 0.14, 0.22), (0.01, 0.12, 0.28)),
 }  # fmt: skip
 SHORT_BEFORE = (48, (0.02, 0.30, 0.18))
+SHORT_BARE = {"2011-03-12": 8, "2011-10-08": 2}
+"""Percent bare, by points, on the days it was looked at; meadow-grass is too thin for points."""
 PLANTS = {
     # plants a square metre from October 2010 on
     "pulled": (2.1, 4.6, 1.9, 1.4, 1.8),
@@ -137,6 +139,8 @@ def draw(seed: int = SEED) -> dict[tuple[str, str], tuple[PlaceCount, ...]]:
             *_squares(_names(SHORT), pulled.plants(inside), day),
             *_squares([square.name for square in SQUARES], untouched.plants(beside), day),
         )
+    for day, bare in SHORT_BARE.items():
+        drawn[SHORT, day] += _bare(chance, names, bare)
     return drawn
 
 
@@ -172,6 +176,15 @@ def _squares(names: Sequence[str], plants: Sequence[int], day: str) -> tuple[Pla
     )
 
 
+def _bare(chance: random.Random, names: Sequence[str], percent: float) -> tuple[PlaceCount, ...]:
+    """Count bare ground by points where meadow-grass is counted by plants."""
+    hits = _Places(chance, len(names)).hits(percent)
+    return tuple(
+        PlaceCount(name, Method.POINTS, {"bare": float(hit)}, POINTS, INES)
+        for name, hit in zip(names, hits, strict=True)
+    )
+
+
 def zone_counts() -> list[DiaryEntry]:
     """Write one entry for each zone, day and counter."""
     entries = []
@@ -196,7 +209,8 @@ def strip_plots() -> tuple[Plot, ...]:
 
 
 def _strip(pair: int, side: str) -> str:
-    return f"strip {pair} {side}"
+    """Name a strip: V for verticut, N for not, and the number of its pair."""
+    return f"{side[0].upper()}{pair}"
 
 
 def strip_count() -> DiaryEntry:

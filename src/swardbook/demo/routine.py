@@ -61,6 +61,11 @@ def _et0(day: date) -> float:
     return float(weather.et0_given[weather.index(day)])
 
 
+def _froze(day: date) -> bool:
+    weather = made_up_weather()
+    return float(weather.tmin[weather.index(day)]) < 0
+
+
 def _fills_box(day: date) -> bool:
     """Tell whether the fortnight was moist and warm enough to fill the box."""
     weather = made_up_weather()
@@ -113,7 +118,7 @@ def court_cuts() -> list[DiaryEntry]:
 def _undated(zone: str) -> DiaryEntry:
     mid_july = When(date(2011, 7, 11), date(2011, 7, 20), "about mid-July")
     entry = done(
-        "2011-07-15", zone, Cut(8.0), BRAM, note="About five, never written down at the time.",
+        "2011-07-15", zone, Cut(8.0, boxed=True), BRAM, note="About five, never written down.",
         written_on="2011-08-06", hours=5 * COURT_HOURS[zone],
     )  # fmt: skip
     return replace(entry, when=mid_july, number=5)
@@ -153,7 +158,7 @@ def other_cuts() -> list[DiaryEntry]:
             entries.append(_cut(day, LIME_WALK, 35.0, boxed, 0.4))
     entries += [
         _cut(day, NURSERY, 10.0, True, 0.2)
-        for day in _every({WEDNESDAY}, "2011-04-06", "2011-10-05", without=["2011-08-17"])
+        for day in _every({WEDNESDAY}, "2011-05-25", "2011-10-05", without=["2011-08-17"])
     ]
     return entries
 
@@ -170,10 +175,15 @@ SEEDBEDS = {
     SHORT: ("2010-09-04", "2010-09-26"),
 }  # fmt: skip
 IRRIGATED = {
-    # day: depth in mm on both courts, by hose and tanks
+    # day: depth in mm on both courts and the trial, by hose and tanks
+    "2011-03-28": 6.0, "2011-03-30": 5.0,
     "2011-04-18": 5.0, "2011-04-21": 5.0, "2011-04-26": 5.0, "2011-05-02": 5.0,
     "2011-05-06": 5.0, "2011-05-19": 6.0, "2011-05-23": 6.0, "2011-05-25": 6.0,
     "2011-06-01": 6.0, "2011-06-03": 6.0,
+    # dry and hot after the oversowing
+    "2011-09-14": 3.0, "2011-09-16": 3.0, "2011-09-19": 3.0, "2011-09-23": 4.0,
+    "2011-09-26": 5.0, "2011-09-28": 5.0, "2011-09-30": 5.0, "2011-10-01": 5.0,
+    "2011-10-03": 5.0,
 }  # fmt: skip
 
 
@@ -192,15 +202,13 @@ def watering() -> list[DiaryEntry]:
             cans = Water(None, 40, by="can", place="refills")
             entries.append(done(day.isoformat(), MAIN, cans, INES, hours=0.2))
     for day_text, depth in IRRIGATED.items():
-        for zone in COURT_HOURS:
-            water = Water(depth, round(depth * AREAS[zone]), by="sprinkler")
-            entries.append(done(day_text, zone, water, "the rota", hours=0.3))
-    for day_text in ("2011-09-14", "2011-09-16", "2011-09-19", "2011-09-23"):
-        water = Water(2.0, round(2.0 * AREAS[MAIN]), by="sprinkler", place="seedbed")
-        entries.append(done(day_text, MAIN, water, "the rota", hours=0.2))
-    for day_text in ("2011-09-28", "2011-09-30", "2011-10-02"):
-        water = Water(4.0, round(4.0 * AREAS[MAIN]), by="sprinkler", place="seedbed")
-        entries.append(done(day_text, MAIN, water, "the rota", hours=0.2, note="27 °C, dry."))
+        for zone, area in AREAS.items():
+            water = Water(depth, round(depth * area), by="sprinkler")
+            entries.append(done(day_text, zone, water, "the rota", hours=0.1))
+    for number, day in enumerate(days_between(date(2011, 4, 9), date(2011, 5, 16))):
+        if number % 2 == 0 and _rain(day) < 2:
+            hose = Water(2.0, 96, by="hose", place="seedbed")
+            entries.append(done(day.isoformat(), NURSERY, hose, "the rota", hours=0.1))
     return entries
 
 
@@ -212,5 +220,5 @@ def leaves() -> list[DiaryEntry]:
         done(day.isoformat(), zone, Brush("brush"), "the rota", hours=0.2)
         for day in days
         for zone in (MAIN, SHORT)
-        if _rain(day) < TOO_WET_MM
+        if _rain(day) < TOO_WET_MM and not _froze(day)
     ]

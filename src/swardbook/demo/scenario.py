@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
+from uuid import UUID
 
 from swardbook.demo.counts import strip_count, strip_plots, zone_counts
 from swardbook.demo.diary_2010 import ENTRIES_2010
@@ -41,9 +42,9 @@ def made_up_entries() -> tuple[DiaryEntry, ...]:
 @cache
 def made_up_ground() -> Ground:
     """Give the made-up ground as it stands on its own today."""
-    entries = made_up_entries()
-    corrected = {entry.corrects for entry in entries}
-    standing = [entry for entry in entries if entry.id not in corrected]
-    standing.sort(key=lambda entry: entry.day)
+    standing: dict[UUID, DiaryEntry] = {}
+    for entry in made_up_entries():
+        standing[entry.corrects or entry.id] = entry
+    diary = tuple(sorted(standing.values(), key=lambda entry: entry.when.first))
     every_plot = (*plots(), *strip_plots())
-    return Ground(SITE, ZONES, PEGS, SQUARES, every_plot, LOTS, tuple(standing))
+    return Ground(SITE, ZONES, PEGS, SQUARES, every_plot, LOTS, diary)
