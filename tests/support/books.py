@@ -1,0 +1,59 @@
+"""Small books of the made-up ground for tests."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+from typing import Any
+from uuid import UUID
+
+from swardbook.book.opening import Book
+from swardbook.foundation.dates import When
+from swardbook.husbandry.diary import DiaryEntry
+from swardbook.husbandry.ground import Peg, Site, Tolerance, Use, Zone
+from swardbook.husbandry.happenings import Cut, Happening
+from swardbook.records.store import Store, create_store
+from swardbook.seed.lot import LotPart, SeedLot
+from swardbook.settings import Settings
+
+TODAY = date(2011, 10, 8)
+SITE = Site("Fennowick Croquet Club", 52.0, 62.0, weekly_hours=9, hose_l_min=14)
+MAIN = Zone(
+    "Main court", 819.2, Use.COURT_OR_GREEN, Tolerance(0.1, 0.03, 0), 8.0, soil="silty clay loam"
+)
+SHORT = Zone("Short court", 460.8, Use.COURT_OR_GREEN, Tolerance(0.1, 0.03, 0), 8.0)
+LOT = SeedLot(
+    "BB-0417",
+    "Bobbin",
+    (LotPart("chewings fescue", 0.8, germination=0.85), LotPart("browntop bent", 0.2)),
+    bought_g=40_000,
+    price_per_kg="9.80",
+)
+
+
+def filled(store: Store) -> Store:
+    """Put the small ground into an empty store."""
+    store.save_site(SITE)
+    for zone in (MAIN, SHORT):
+        store.save_zone(zone)
+    for name in ("P1", "P2"):
+        store.save_peg(Peg(name, MAIN.name, "4.2 m from the post"))
+    store.save_lot(LOT)
+    return store
+
+
+def small_book(home: Path, today: date = TODAY) -> Book:
+    """Make a small book for a day."""
+    settings = Settings(home)
+    return Book(settings, filled(create_store(settings)), today, today, False)
+
+
+def entry(
+    number: int,
+    what: Happening | None = None,
+    day: date = TODAY,
+    zone: str = MAIN.name,
+    **more: Any,
+) -> DiaryEntry:
+    """Make an entry whose id is a number."""
+    return DiaryEntry(UUID(int=number), When.on(day), what or Cut(8.0, True), zone=zone, **more)
