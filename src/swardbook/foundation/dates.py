@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from calendar import isleap, monthrange
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -16,6 +17,8 @@ WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", 
 UNDERSTOOD = (
     "2011-10-08, 8 October 2011, 8 Oct, 8/10/2011 (day first), today, yesterday, last saturday"
 )
+_ABOUT_DAYS = 2
+"""Days either side that "about 3 May" may mean."""
 _PARTS = {"early": (1, 10), "mid": (11, 20), "late": (21, 31)}
 
 
@@ -106,7 +109,7 @@ def read_day(words: str, today: date) -> date:
     for reader in (_named_day, _iso_day, _stroke_day, _month_day):
         try:
             day = reader(text, today)
-        except ValueError as slip:
+        except (ValueError, OverflowError) as slip:
             raise BadInputError("the date", words, UNDERSTOOD, f"({slip})") from slip
         if day is not None:
             return day
@@ -121,34 +124,41 @@ def read_when(words: str, today: date) -> When:
     BadInputError
         If the words are neither.
     """
-    text = words.strip().lower()
-    found = re.fullmatch(
-        r"(?:about |around |in |c\.? )*(?:(early|mid|late)[ -])?([a-z]{3,9})(?: (\d{4}))?", text
-    )
+    text = " ".join(words.strip().lower().replace(",", " ").split())
+    vague = re.match(r"(?:about|around|circa|c\.?) ", text)
+    bare = text[vague.end() :] if vague else text
+    found = re.fullmatch(r"(?:in )?(?:(early|mid|late)[ -])?([a-z]{3,9})(?: (\d{4}))?", bare)
     month = _month(found[2]) if found else None
     if found is None or month is None:
-        return When.on(read_day(words, today))
-    year = int(found[3]) if found[3] else _latest_year(month, 1, today)
+        day = read_day(bare, today)
+        near = timedelta(days=_ABOUT_DAYS if vague else 0)
+        return When(day - near, min(day + near, max(day, today)), words.strip() if vague else "")
     low, high = _PARTS.get(found[1] or "", (1, 31))
-    last_of_month = (date(year, month, 28) + timedelta(days=4)).replace(day=1) - timedelta(days=1)
-    return When(
-        date(year, month, low), date(year, month, min(high, last_of_month.day)), words.strip()
-    )
+    year = int(found[3]) if found[3] else _latest_year(month, low, today)
+    try:
+        last = date(year, month, min(high, monthrange(year, month)[1]))
+        return When(date(year, month, low), last, words.strip())
+    except ValueError as slip:
+        raise BadInputError("the date", words, UNDERSTOOD, f"({slip})") from slip
 
 
 def _month(word: str) -> int | None:
     matches = [n for n, name in enumerate(MONTHS, 1) if len(word) >= 3 and name.startswith(word)]
-    return matches[0] if len(matches) == 1 else (9 if word == "sept" else None)
+    return matches[0] if len(matches) == 1 else None
 
 
 def _latest_year(month: int, day: int, today: date) -> int:
-    return today.year if (month, day) <= (today.month, today.day) else today.year - 1
+    year = today.year if (month, day) <= (today.month, today.day) else today.year - 1
+    while (month, day) == (2, 29) and not isleap(year):
+        year -= 1
+    return year
 
 
 def _named_day(text: str, today: date) -> date | None:
-    ago = re.fullmatch(r"(\d+) days? ago", text)
+    ago = re.fullmatch(r"(a|\d+) (day|week)s? ago", text)
     if ago:
-        return today - timedelta(days=int(ago[1]))
+        number = 1 if ago[1] == "a" else int(ago[1])
+        return today - timedelta(days=number * (7 if ago[2] == "week" else 1))
     fixed = {"today": 0, "yesterday": 1, "day before yesterday": 2, "tomorrow": -1}
     if text in fixed:
         return today - timedelta(days=fixed[text])
@@ -170,7 +180,7 @@ def _iso_day(text: str, _today: date) -> date | None:
 
 
 def _stroke_day(text: str, today: date) -> date | None:
-    found = re.fullmatch(r"(\d{1,2})[/.](\d{1,2})(?:[/.](\d{4}|\d{2}))?", text)
+    found = re.fullmatch(r"(\d{1,2})[-/.](\d{1,2})(?:[-/.](\d{4}|\d{2}))?", text)
     if found is None:
         return None
     day, month = int(found[1]), int(found[2])
@@ -180,9 +190,14 @@ def _stroke_day(text: str, today: date) -> date | None:
 
 def _month_day(text: str, today: date) -> date | None:
     plain = re.sub(r"^(?:mon|tue|wed|thu|fri|sat|sun)[a-z]* ", "", text)
-    found = re.fullmatch(r"(\d{1,2})(?:st|nd|rd|th)? ([a-z]+)(?: (\d{4}))?", plain)
-    month = _month(found[2]) if found else None
+    found = re.fullmatch(
+        r"(?P<day>\d{1,2})(?:st|nd|rd|th)?(?: of)? (?P<month>[a-z]+)\.?(?: (?P<year>\d{4}))?", plain
+    ) or re.fullmatch(
+        r"(?P<month>[a-z]+)\.? (?P<day>\d{1,2})(?:st|nd|rd|th)?(?: (?P<year>\d{4}))?", plain
+    )
+    month = _month(found["month"]) if found else None
     if found is None or month is None:
         return None
-    day = int(found[1])
-    return date(int(found[3]) if found[3] else _latest_year(month, day, today), month, day)
+    day = int(found["day"])
+    year = int(found["year"]) if found["year"] else _latest_year(month, day, today)
+    return date(year, month, day)

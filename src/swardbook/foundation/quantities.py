@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from math import isfinite
 
 from swardbook.foundation.errors import BadInputError, OutOfRangeError
 
@@ -17,6 +18,8 @@ FACTORS: dict[str, tuple[str, float]] = {
     "cm": ("mm", 10.0),
     "m": ("mm", 1000.0),
     "in": ("mm", 25.4),
+    "ft": ("mm", 304.8),
+    "yd": ("mm", 914.4),
     "g/m2": ("g/m2", 1.0),
     "kg/m2": ("g/m2", 1000.0),
     "kg/ha": ("g/m2", 0.1),
@@ -33,6 +36,7 @@ FACTORS: dict[str, tuple[str, float]] = {
     "lb": ("g", 453.59237),
     "oz": ("g", 28.349523125),
     "l": ("l", 1.0),
+    "ml": ("l", 0.001),
     "m3": ("l", 1000.0),
     "gal_uk": ("l", 4.54609),
     "gal_us": ("l", 3.785411784),
@@ -80,7 +84,8 @@ def convert(value: float, unit: str) -> tuple[float, str]:
     """
     known = _plain(unit)
     if known not in FACTORS:
-        raise BadInputError("the unit", unit, ", ".join(FACTORS))
+        hint = "UK or US gallons?" if known.startswith("gal") else ""
+        raise BadInputError("the unit", unit, ", ".join(FACTORS), hint)
     canonical, factor = FACTORS[known]
     return value * factor, canonical
 
@@ -102,31 +107,35 @@ def read_quantity(text: str, default_unit: str, name: str) -> Typed:
     BadInputError
         If it is no number, or its unit measures something else.
     """
-    found = re.fullmatch(r"\s*(-?[\d.,]+)(?:\s*/\s*(\d+)(?=\s|$))?\s*(.*?)\s*", text)
-    number = read_number(found[1]) if found else None
-    if found is None or number is None:
+    number, typed_unit = _number_and_unit(text)
+    if number is None:
         raise BadInputError(name, text, f"a number, with a unit if it is not {default_unit}")
-    if found[2]:
-        number /= float(found[2])
-    value, unit = convert(number, found[3] or default_unit)
+    value, unit = convert(number, typed_unit or default_unit)
     wanted = convert(1.0, default_unit)[1]
     if unit != wanted:
         raise BadInputError(
-            name, text, f"a number of {default_unit}", f"{found[3]} is no {wanted}."
+            name, text, f"a number of {default_unit}", f"{typed_unit} is no {wanted}."
         )
     return Typed(text.strip(), value, unit)
 
 
 def read_number(text: str) -> float | None:
-    """Read a number with a decimal point or a decimal comma; None if it is none."""
-    plain = text.strip()
-    if re.fullmatch(r"-?\d+,\d{1,2}|-?\d*,\d+", plain):
+    """Read a number with a decimal point or a decimal comma; None if it is none.
+
+    A comma before exactly three digits parts thousands, as in everything printed here
+    (``13,800``), unless the number begins with 0.
+    """
+    plain = text.strip().replace("−", "-")
+    if re.fullmatch(r"[-+]?[1-9]\d{0,2}(,\d{3})+(\.\d+)?", plain):
+        plain = plain.replace(",", "")
+    elif re.fullmatch(r"[-+]?\d{1,3}(\.\d{3})+,\d+", plain):
+        plain = plain.replace(".", "").replace(",", ".")
+    elif re.fullmatch(r"[-+]?\d*,\d+", plain):
         plain = plain.replace(",", ".")
-    plain = re.sub(r"(?<=\d),(?=\d{3}\b)", "", plain)
-    try:
-        return float(plain)
-    except ValueError:
+    if not re.fullmatch(r"[-+]?(\d+\.?\d*|\.\d+)(e[-+]?\d+)?", plain, re.IGNORECASE):
         return None
+    number = float(plain)
+    return number if isfinite(number) else None
 
 
 def require(name: str, value: float, low: float, high: float, unit: str, hint: str = "") -> float:
@@ -143,9 +152,26 @@ def require(name: str, value: float, low: float, high: float, unit: str, hint: s
     return value
 
 
+def _number_and_unit(text: str) -> tuple[float | None, str]:
+    plain = text.strip().replace("−", "-")
+    part = re.fullmatch(r"([-+]?)(?:(\d+)\s+)?(\d+)\s*/\s*(\d+)(?![\d/.,])\s*(.*)", plain)
+    if part and int(part[4]):
+        number = int(part[2] or 0) + int(part[3]) / int(part[4])
+        return -number if part[1] == "-" else number, part[5]
+    whole = re.fullmatch(r"([-+]?[\d.,]+)\s*(.*)", plain)
+    return (read_number(whole[1]), whole[2]) if whole and not part else (None, "")
+
+
+_SPELLED = {
+    "millimetres": "mm", "inch": "in", "inches": "in", "feet": "ft", "foot": "ft", "yards": "yd",
+    "sqm": "m2", "sqft": "ft2", "sqyd": "yd2", "acres": "ac", "acre": "ac", "hectares": "ha",
+    "litre": "l", "litres": "l", "liter": "l", "liters": "l", "gram": "g", "grams": "g",
+    "ukgal": "gal_uk", "usgal": "gal_us", "hours": "h", "hour": "h", "minutes": "min",
+}  # fmt: skip
+
+
 def _plain(unit: str) -> str:
-    text = unit.strip().lower().replace("²", "2").replace("³", "3").replace("⁻2", "⁻²")
-    text = re.sub(r"\s*m⁻²$|\s*m⁻2$", "/m2", text).replace(" ", "").replace("litres", "l")
-    return {"millimetres": "mm", "inch": "in", "inches": "in", "sqm": "m2", "litre": "l"}.get(
-        text, text
-    )
+    text = unit.strip().lower().translate(str.maketrans("²³⁻¹", "23-1")).replace(" per ", "/")
+    text = re.sub(r"\s*\bm-2$", "/m2", text)
+    text = re.sub(r"\s*\bha-1$", "/ha", text).replace(" ", "")
+    return _SPELLED.get(text, text)
