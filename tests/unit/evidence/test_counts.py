@@ -1,10 +1,11 @@
 """Density of plants that clump."""
 
+from collections.abc import Sequence
 from math import exp, inf, log, sqrt
 
 import numpy as np
 import pytest
-from scipy.optimize import minimize
+from scipy.optimize import minimize, minimize_scalar
 from scipy.stats import chi2, nbinom, poisson
 from statsmodels.discrete.discrete_model import NegativeBinomial
 
@@ -25,6 +26,10 @@ SPRAY_C = (0, 1, 7, 2, 3, 1, 2, 1, 3, 0, 1, 4)
 ONES = [1.0] * 12
 
 
+def log_height(counts: Sequence[float], mean: float | np.ndarray, k: float) -> float:
+    return float(np.sum(nbinom.logpmf(counts, k, k / (k + mean))))
+
+
 @pytest.mark.parametrize(
     ("count", "low", "high"),
     [(0, 0, 3.688879), (1, 0.025318, 5.571643), (5, 1.623486, 11.668332),
@@ -39,8 +44,8 @@ def test_clumping_of_insect_counts_is_that_of_maximum_likelihood() -> None:
     fitted = density(SPRAY_C, ONES)
     assert fitted.per_m2 == pytest.approx(25 / 12)
     assert fitted.clumping == pytest.approx(3.177035, rel=1e-6)
-    heights = nbinom.logpmf(SPRAY_C, fitted.clumping, fitted.clumping / (fitted.clumping + 25 / 12))
-    assert heights.sum() == pytest.approx(-22.4085456, abs=1e-6)
+    height = log_height(SPRAY_C, 25 / 12, fitted.clumping)
+    assert height == pytest.approx(-22.4085456, abs=1e-6)
     judge = NegativeBinomial(np.array(SPRAY_C), np.ones(12)).fit(disp=0, maxiter=500)
     assert fitted.clumping == pytest.approx(1 / judge.params[1], rel=1e-3)
 
@@ -49,11 +54,7 @@ def test_profile_range_drops_the_likelihood_by_the_chi_squared_quantile() -> Non
     fitted = density(SPRAY_C, ONES)
 
     def height(mean: float) -> float:
-        found = minimize(
-            lambda x: -nbinom.logpmf(SPRAY_C, exp(x[0]), exp(x[0]) / (exp(x[0]) + mean)).sum(),
-            [1.0],
-            method="Nelder-Mead",
-        )
+        found = minimize_scalar(lambda log_k: -log_height(SPRAY_C, mean, exp(log_k)), (0, 1))
         return -float(found.fun)
 
     best = height(25 / 12)
@@ -73,12 +74,9 @@ def test_frames_of_unequal_area_are_weighed_by_likelihood() -> None:
     fitted = density(counts, areas)
 
     def below(x: np.ndarray) -> float:
-        mean = exp(x[0]) * np.array(areas)
-        return -float(nbinom.logpmf(counts, exp(x[1]), exp(x[1]) / (exp(x[1]) + mean)).sum())
+        return -log_height(counts, np.exp(x[0]) * np.array(areas), float(np.exp(x[1])))
 
-    best = minimize(
-        below, [1.5, 0.0], method="Nelder-Mead", options={"xatol": 1e-9, "fatol": 1e-12}
-    )
+    best = minimize(below, [1.5, 0.0], method="Nelder-Mead")
     assert log(fitted.per_m2) == pytest.approx(best.x[0], abs=1e-3)
     assert log(fitted.clumping) == pytest.approx(best.x[1], abs=1e-3)
 
