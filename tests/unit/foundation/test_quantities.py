@@ -1,5 +1,7 @@
 """Numbers and units as people type them; every factor is judged by pint."""
 
+from typing import Any
+
 import pint
 import pytest
 from hypothesis import given
@@ -17,7 +19,7 @@ from swardbook.foundation.quantities import (
     require,
 )
 
-JUDGE = pint.UnitRegistry()
+JUDGE: Any = pint.UnitRegistry()
 IN_PINT = {
     "g/m2": "g/m**2", "kg/m2": "kg/m**2", "kg/ha": "kg/hectare", "lb/1000ft2": "lb/(1000*ft**2)",
     "oz/yd2": "oz/yd**2", "lb/ac": "lb/(4840*yd**2)", "m2": "m**2", "ha": "hectare",
