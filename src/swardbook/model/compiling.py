@@ -1,0 +1,135 @@
+"""The compiled kernel: written once for this machine and this text of the model, then reused.
+
+The kernel's text, everything it was made from and the machine are in the name of its folder, so
+edited equations can never meet code compiled from the old ones.
+"""
+
+from __future__ import annotations
+
+import importlib.util
+import os
+import platform
+import sys
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cache
+from hashlib import blake2b
+from importlib.metadata import version
+from pathlib import Path
+from typing import Any, Protocol
+
+from numpy import float32, zeros
+from numpy.typing import NDArray
+
+from swardbook.model.inputs import Drivers, Operations
+from swardbook.model.kernel_text import LANES, kernel_text, rows_of, source_files
+from swardbook.model.observe import Observed
+from swardbook.model.parameter_sets import Parameters
+from swardbook.model.state import Gaps, SwardState
+
+Progress = Callable[[str], None]
+FIRST_TIME = "Preparing the model for this machine. This happens once and takes up to a minute."
+PREPARED = "The model is ready."
+STATE_ROWS = rows_of(SwardState)
+PARAMETER_ROWS = rows_of(Parameters)
+BLOCK_ROWS = len(STATE_ROWS) + len(PARAMETER_ROWS) + len(Gaps._fields)
+"""Rows of a block: state, parameters, worst misses."""
+
+
+class RunBlock(Protocol):
+    """Take one block of lanes through its days, changing it in place."""
+
+    def __call__(
+        self,
+        block: NDArray[float32],
+        drivers: NDArray[float32],
+        operations: NDArray[float32],
+        seen: NDArray[float32],
+        days: int,
+        every: int,
+        /,
+    ) -> None: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Kernel:
+    """The compiled day loop, and what names it.
+
+    Parameters
+    ----------
+    run_block : callable
+        The day loop over one block.
+    identity : str
+        Fingerprint of model text, numba version and instruction set: with the same one, a run
+        has the same bits.
+    """
+
+    run_block: RunBlock
+    identity: str
+
+
+@cache
+def identity() -> str:
+    """Fingerprint of the model's text, numba and this machine's instruction set."""
+    import llvmlite.binding
+
+    parts = [f"{name}\n{text}" for name, text in sorted(source_files().items())]
+    features = llvmlite.binding.get_host_cpu_features().flatten()
+    machine = f"{llvmlite.binding.get_host_cpu_name()} {features}"
+    tools = f"numba {version('numba')} llvmlite {version('llvmlite')} {platform.python_version()}"
+    return blake2b("\f".join([*parts, machine, tools]).encode(), digest_size=12).hexdigest()
+
+
+def load_kernel(folder: Path, progress: Progress | None = None) -> Kernel:
+    """Get the compiled kernel, compiling it if this text of the model never was, here.
+
+    Parameters
+    ----------
+    folder : Path
+        Where compiled code is kept.
+    progress : callable, optional
+        Told in words when a first compilation starts and ends.
+    """
+    return _loaded(folder, progress or _say_nothing)
+
+
+@cache
+def _load(folder: Path) -> RunBlock:
+    path = folder / f"model-{identity()}" / "kernel.py"
+    if not path.exists():
+        path.parent.mkdir(parents=True, exist_ok=True)
+        draft = path.with_name(f"draft-{os.getpid()}.py")
+        draft.write_text(kernel_text(), encoding="utf-8")
+        os.replace(draft, path)
+    name = f"swardbook_kernel_{identity()}"
+    spec = importlib.util.spec_from_file_location(name, path)
+    assert spec is not None
+    assert spec.loader is not None
+    module: Any = importlib.util.module_from_spec(spec)
+    sys.modules[name] = module
+    spec.loader.exec_module(module)
+    run: RunBlock = module.run_block
+    return run
+
+
+def _loaded(folder: Path, progress: Progress) -> Kernel:
+    kept = folder / f"model-{identity()}" / "__pycache__"
+    first = not any(kept.glob("kernel.run_block-*.nbi"))
+    if first:
+        progress(FIRST_TIME)
+    run = _load(folder)
+    if first:
+        run(
+            zeros(BLOCK_ROWS * LANES, float32),
+            zeros(len(Drivers._fields), float32),
+            zeros(len(Operations._fields), float32),
+            zeros(len(rows_of(Observed)) * LANES, float32),
+            0,
+            1,
+        )
+        progress(PREPARED)
+    return Kernel(run, identity())
+
+
+def _say_nothing(_words: str) -> None:
+    pass
