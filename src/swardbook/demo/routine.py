@@ -40,13 +40,14 @@ NO_CUT = {
     (date(2011, 5, 26), date(2011, 5, 26)),  # cut the day before, and raining
     (date(2011, 8, 16), date(2011, 8, 23)),  # Bram away
     (date(2011, 8, 25), date(2011, 8, 25)),
-    (date(2011, 9, 14), date(2011, 9, 14)),  # seed sown the day before
-    (date(2011, 9, 21), date(2011, 9, 21)),  # seedlings showing
     (date(2011, 10, 8), date(2011, 10, 8)),  # counting, in the rain
 }
 NEVER_WRITTEN = {date(2011, 7, day) for day in (11, 14, 16, 18, 21)}
 """Cuts that were made and not written down; remembered later as "about mid-July"."""
 TOO_WET_MM = 10.0
+SOWN_AGAIN = date(2011, 9, 13)
+FIRST_MOW_AGAIN = date(2011, 9, 28)
+"""Between these the main court is left to its second seedlings; the short court is not."""
 STARTED_AGAIN = date(2011, 5, 25)
 
 
@@ -73,8 +74,8 @@ def _fills_box(day: date) -> bool:
     return float(fortnight.rain.sum()) >= 8 and float(fortnight.tmean.mean()) >= 9
 
 
-def court_days() -> list[date]:
-    """List the days of 2011 on which the courts were cut and the cut was written down."""
+def court_days(zone: str) -> list[date]:
+    """List the days of 2011 on which a court was cut and the cut was written down."""
     days = []
     for day in days_between(date(2011, 3, 12), date(2011, 10, 8)):
         if day < date(2011, 3, 29):
@@ -84,7 +85,9 @@ def court_days() -> list[date]:
         else:
             by_rule = day.weekday() in {MONDAY, THURSDAY, SATURDAY}
         by_rule = by_rule or day == STARTED_AGAIN
-        kept_off = any(first <= day <= last for first, last in NO_CUT)
+        kept_off = any(first <= day <= last for first, last in NO_CUT) or (
+            zone == MAIN and SOWN_AGAIN < day < FIRST_MOW_AGAIN
+        )
         if by_rule and not kept_off and day not in NEVER_WRITTEN and _rain(day) < TOO_WET_MM:
             days.append(day)
     return days
@@ -94,8 +97,8 @@ def court_height(zone: str, day: date) -> float:
     """Give the height of cut of a court on a day of 2011 [mm]."""
     if zone == SHORT and day.month == 3:
         return {12: 20.0, 19: 17.0}.get(day.day, 14.0)
-    if zone == MAIN and day > date(2011, 9, 13):
-        return 11.0
+    if zone == MAIN and day >= FIRST_MOW_AGAIN:
+        return {28: 15.0, 1: 13.0}.get(day.day, 11.0)
     return {3: 14.0, 4: 11.0, 9: 9.0, 10: 11.0}.get(day.month, 8.0)
 
 
@@ -106,8 +109,8 @@ def court_cuts() -> list[DiaryEntry]:
         for day, heights in CUTS_OF_2010.items()
         for zone, height in zip((MAIN, SHORT), heights, strict=True)
     ]
-    for day in court_days():
-        for zone, hours in COURT_HOURS.items():
+    for zone, hours in COURT_HOURS.items():
+        for day in court_days(zone):
             boxed = day not in UNBOXED
             cut = Cut(court_height(zone, day), boxed, _fills_box(day) if boxed else None)
             note = "Box full of heads." if day == STARTED_AGAIN else ""

@@ -233,15 +233,12 @@ def test_counts_name_places_that_exist() -> None:
 
 
 def test_the_look_over_finds_only_what_was_meant() -> None:
-    """The nine sowings of one day, and the court that is mown on over its second sowing."""
+    """Nine lots went in on one day by one hand."""
     found = {
         (entry.zone, entry.what.kind, entry.day) for entry in GROUND.diary if odd(entry, GROUND)
     }
     assert found <= {
         (TRIAL, "sow", date(2010, 9, 1)),
-        (MAIN, "sow", date(2011, 9, 13)),
-        (MAIN, "cut", date(2011, 9, 17)),
-        (MAIN, "cut", date(2011, 9, 24)),
     }
 
 
