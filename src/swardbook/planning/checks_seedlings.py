@@ -93,8 +93,13 @@ def first_cut(sit: Situation) -> Condition:
     if done >= 1 and tug.state is State.UNKNOWN:
         told = f"{done} cut{'s' if done > 1 else ''} since sowing"
         return _seedlings("first cuts", State.MET, told, f"diary, sown {say(sowing.day)}")
+    weeks, missing = weeks_grown(sit, sowing)
     until = f"a tug test, a dry leaf, and {first_cut_heights(sowing)}"
-    told = f"sown {say(sowing.day)}; tug test {tug.because}"
+    if done == 0 and weeks + missing / 7 < value("first_cut_weeks") and tug.state is not State.MET:
+        told = f"sown {say(sowing.day)}, {weeks:.0f} growing weeks: too young to cut"
+        source = f"diary, sown {say(sowing.day)}"
+        return _seedlings("first cuts", State.NOT_MET, told, source, "first_cut_weeks", until)
+    told = f"tug test {tug.because}"
     return _seedlings("first cuts", tug.state, told, tug.source, until=until)
 
 

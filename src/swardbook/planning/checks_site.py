@@ -7,6 +7,8 @@ from swardbook.husbandry.happenings import Closure
 from swardbook.planning.situation import Happened, Situation
 from swardbook.planning.states import Condition, Rank, State
 
+QUIET_SOURCE = "site: quiet weekdays"
+
 
 def closed_to(sit: Situation, what: str) -> Happened[Closure] | None:
     """Find a closure to some use that holds today; a later note that ends it has until today."""
@@ -27,7 +29,7 @@ def open_to_machines(sit: Situation) -> Condition:
     day = WEEKDAYS[sit.today.weekday()]
     if day in {each.casefold() for each in sit.site.no_machines_on}:
         return Condition(
-            "closures", State.NOT_MET, f"no machines on {day.capitalize()}s", "site",
+            "closures", State.NOT_MET, f"no machines on {day.capitalize()}s", QUIET_SOURCE,
             rank=Rank.SAFETY, until="tomorrow, or the next day that is not quiet",
         )  # fmt: skip
     return _closure(sit, ("machines", "feet"))
@@ -55,7 +57,8 @@ def _closure(sit: Situation, uses: tuple[str, ...]) -> Condition:
     for use in uses:
         found = closed_to(sit, use)
         if found is not None:
-            why = f": {found.what.reason}" if found.what.reason else ""
+            reason = found.what.reason.rstrip(". ")
+            why = f": {reason[0].lower()}{reason[1:]}" if reason else ""
             return Condition(
                 "closures", State.NOT_MET, f"closed to {use}{why}", f"diary, {say(found.day)}",
                 rank=Rank.SAFETY, until=_until(found),

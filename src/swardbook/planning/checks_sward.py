@@ -29,14 +29,16 @@ def growing_strongly(sit: Situation) -> Condition:
 
 
 def growing_at_all(sit: Situation) -> Condition:
-    """Tell whether there is growth to feed, by warmth alone."""
+    """Tell whether there is growth to feed: by warmth, never without measured growth beside it."""
     growth = sit.lately.growth
     if growth is None:
         return Condition("growth", State.UNKNOWN, "no weather to tell it by", rank=Rank.LOOKS)
-    enough = growth >= value("growing_now_potential")
-    state = State.MET if enough else State.NOT_MET
-    told = f"growth potential {growth:.2f} this week"
-    waits = "" if enough else "growth: two cuts that fill the box"
+    boxes = recent_boxes(sit)
+    enough = growth >= value("growing_now_potential") or boxes.filled >= value("growing_now_boxes")
+    none = growth < value("feed_growth_least") and not boxes.filled
+    state = State.MET if enough else State.NOT_MET if none else State.UNKNOWN
+    told = f"growth potential {growth:.2f}; {boxes.filled} of {boxes.cuts} cuts filled the box"
+    waits = "" if enough else "two cuts that fill the box"
     source = f"weather, week to {say(sit.today)}"
     return Condition("growth", state, told, source, "growing_now_potential", until=waits)
 

@@ -182,7 +182,7 @@ def _running(sit: Situation, began: date) -> SeedingClock:
     state = ClockState.PAST if past else ClockState.IN_HAND
     if not past and in_hand is not None and in_hand < 2:
         state = ClockState.NEAR
-    because = _because(last, full, past, in_hand)
+    because = _because(last, full, past, in_hand) + _unboxed_since(left, last)
     return SeedingClock(
         sit.zone.name, sit.today, state, because, began, None, last, full, since, since_full,
         missing, working, longest, in_hand, past or None, box_works(sit),
@@ -226,9 +226,18 @@ def _because(last: HeadsLeft, full: HeadsLeft, past: int, in_hand: float | None)
     }[last.reset]
     hand = "" if in_hand is None else f"; about {max(in_hand, 0):.0f} days in hand"
     tail = f"; {past} day{'s' if past != 1 else ''} past the clock" if past else hand
+    if past > value("shed_days"):
+        tail = f"; {past} days past the clock: seed has fallen here"
     never = full.reset is not Reset.FULL and last.reset is Reset.PARTIAL
     more = " How many stayed below the blade is not known." if never and last.share is None else ""
     return f"{verb}{tail}.{more}"
+
+
+def _unboxed_since(left: list[HeadsLeft], last: HeadsLeft) -> str:
+    number = sum(each.day > last.day and each.reset is Reset.NONE for each in left)
+    if not number:
+        return ""
+    return f" {number} cut{'s' if number > 1 else ''} since without the box."
 
 
 def _season_gaps(sit: Situation, began: date | None) -> GapAnalysis | None:

@@ -82,11 +82,11 @@ def _by_weather(sit: Situation) -> tuple[str, str, str]:
     if cool and (young or _late_nitrogen(sit)) and not sit.is_between(90, 240):
         why = "a young sward" if young else "nitrogen late in the year"
         return "Microdochium patch", f"cool days and {why}", likelihood
-    if value("red_thread_low") <= warm <= value("red_thread_high") and _hungry(sit):
-        return "red thread", "mild weather on hungry fescue or ryegrass", likelihood
     if young:
         told = "first weeks: also birds, slugs, frit fly, casts, cats, leaves, wash-off"
         return "damping-off", told, likelihood
+    if value("red_thread_low") <= warm <= value("red_thread_high") and _hungry(sit):
+        return "red thread", "mild weather on hungry fescue or ryegrass", likelihood
     return "", "nothing points to it", "unlikely" if wet is not None else "don't know"
 
 

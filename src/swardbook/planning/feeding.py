@@ -94,6 +94,11 @@ def feeding(sit: Situation) -> Feeding:
     )  # fmt: skip
 
 
+def is_fed_here(sit: Situation) -> bool:
+    """Tell whether feed is part of the care here: fed within a year or so, or sown."""
+    return sit.latest(Feed, within_days=400) is not None or setting_age(sit) is not None
+
+
 def feed_year_start(sit: Situation) -> date:
     """First day of the year of feed: 1 March in the north, half a year on in the south."""
     day = sit.today

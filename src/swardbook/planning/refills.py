@@ -12,6 +12,7 @@ from swardbook.husbandry.happenings import ClumpCheck, Count, DigClumps, Pull, R
 from swardbook.planning.kinds import is_yorkshire_fog
 from swardbook.planning.situation import Happened, Situation
 from swardbook.planning.sowing import Answer, SowingAnswer, sowing_answer
+from swardbook.planning.sowings import setting_age
 from swardbook.planning.stock import Stock, lot_for
 
 
@@ -132,7 +133,10 @@ def small_holes(sit: Situation) -> tuple[int, date | None]:
 
 def bare_share(sit: Situation) -> tuple[float | None, date | None]:
     """Bare share of the last count that looked for it, mean of its places [-], and its day."""
-    for each in reversed(sit.happened(Count)):
+    sowing = setting_age(sit)
+    for each in reversed(sit.happened(Count, within_days=value("count_stale_days"))):
+        if sowing is not None and not sowing.is_oversowing and each.day <= sowing.day:
+            continue
         shares = [
             place.found["bare"] / place.looked
             for place in each.what.places
@@ -153,9 +157,9 @@ def due_checks(sit: Situation) -> tuple[DueCheck, ...]:
         if refill.day + wait <= sit.today and not _looked_again(refill, looks)
     ]
     wait = timedelta(days=value("clump_check_days"))
-    clumps = sit.happened(ClumpCheck)
+    days = [each.day for each in sit.happened(ClumpCheck)] + [each.day for each in looks]
     for dug in sit.happened(DigClumps):
-        seen = any(check.day >= dug.day + wait / 2 for check in clumps)
+        seen = any(day >= dug.day + wait / 2 for day in days)
         if is_yorkshire_fog(dug.what.species) and dug.day + wait <= sit.today and not seen:
             found.append(_due("dug clumps", dug, wait, dug.what.clumps, ""))
     return tuple(each for each in found if (sit.today - each.due_on).days <= 120)

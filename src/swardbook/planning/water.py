@@ -100,7 +100,7 @@ def seedbed_water(sit: Situation, area_m2: float) -> SeedbedWater | None:
     middle = (low + high) / 2
     hot = et0 >= value("hot_dry_et0")
     most = value("dose_hot") if hot else value("dose_high")
-    doses = 0 if middle < value("dose_low") / 2 else max(ceil(middle / most), 1)
+    doses = 0 if middle < value("dose_low") else max(ceil(middle / most), 1)
     doses = min(doses, int(value("doses_most")))
     dose = max(min(middle / doses, most), min(value("dose_low"), middle)) if doses else 0.0
     litres = dose * doses * area_m2

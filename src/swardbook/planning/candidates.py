@@ -1,0 +1,247 @@
+"""What could be done in one zone this week: each candidate a task with its reasons."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from swardbook.foundation.provenance import Sourced
+from swardbook.handbook.parameters import parameter, value
+from swardbook.husbandry.happenings import Cut, Verticut
+from swardbook.planning.checks_seedlings import first_cut_heights
+from swardbook.planning.checks_site import QUIET_SOURCE
+from swardbook.planning.checks_weather import drought
+from swardbook.planning.clock import ClockState, SeedingClock, seeding_clock
+from swardbook.planning.counts_now import against_tolerance, is_cared_for
+from swardbook.planning.feeding import feeding, is_fed_here
+from swardbook.planning.fit import Fit, fit_today
+from swardbook.planning.heads import is_heads_season
+from swardbook.planning.how import caution_of, how_to
+from swardbook.planning.pulling import plant_density, pulling, pulling_hours
+from swardbook.planning.situation import Situation
+from swardbook.planning.sowings import cuts_since, is_bare, setting_age
+from swardbook.planning.states import Overall, State
+from swardbook.planning.tasks import HoursRange, Status, Task
+from swardbook.planning.water import seedbed_water, young_seedbed
+
+MOWING_GROWTH = "programme.cut_growth_least"
+
+
+def water_task(sit: Situation) -> list[Task]:
+    """Water a young seedbed or refills that dry today."""
+    area = young_seedbed(sit)
+    need = seedbed_water(sit, area) if area else None
+    if need is None or need.doses == 0 or fit_today(sit, "water").overall is Overall.NOT_FIT:
+        return []
+    how = "hose" if need.hose_allowed and need.minutes is not None else "cans"
+    minutes = need.minutes if how == "hose" and need.minutes is not None else need.can_minutes
+    when = f"today, {need.doses} times" if need.doses > 1 else "today, once"
+    who = f"{need.watered_by} watered last. " if need.watered_by else ""
+    return [
+        _task(
+            sit, "water", "Water the seedbed, little and often", when,
+            HoursRange(minutes / 60, minutes / 60),
+            f"{who}{need.low_mm:.1f} to {need.high_mm:.1f} mm are missing after today's rain.",
+            "rain comes, or the top 15 mm is still damp", 0,
+            (f"{sit.zone.name} {need.doses} x {need.dose_mm:.1f} mm: {need.litres:.0f} L, {how}",),
+        )
+    ]  # fmt: skip
+
+
+def cut_task(sit: Situation) -> list[Task]:
+    """Cut: for the clock, or because it grows; or hold off and say why."""
+    if is_bare(sit):
+        return []
+    clock, growth = seeding_clock(sit), sit.lately.growth
+    last = sit.latest(Cut)
+    gap = sit.age(last.day) if last else None
+    grows = growth is not None and growth >= value(MOWING_GROWTH)
+    weedy = is_cared_for(sit) and against_tolerance(sit).weed_beyond is not False
+    urgent = weedy and clock.state in {ClockState.PAST, ClockState.NEAR}
+    if gap == 0 or (not urgent and not grows) or (last is None and setting_age(sit) is None):
+        return []
+    fine = sit.zone.height_of_cut_mm <= value("verticut_fine_height")
+    usual = value("cut_gap_fine" if fine else "cut_gap_lawn")
+    if not urgent and gap is not None and gap < usual:
+        return []
+    fit = fit_today(sit, "cut")
+    if fit.condition("first cuts").state is State.NOT_MET and gap is None:
+        return []
+    why = clock.because if urgent else f"Last cut {gap} days ago." if gap else "No cut yet."
+    name = _cut_name(sit, clock)
+    rank = 1 if urgent and clock.state is ClockState.PAST else 2
+    task = _from_fit(sit, fit, name, _cut_hours(sit), why, "the ground is soft or frozen", rank)
+    sowing = setting_age(sit)
+    first = sowing is not None and cuts_since(sit, sowing.day) == 0
+    at = f"{sit.zone.height_of_cut_mm:g} mm"
+    if sowing is not None and first:
+        at = first_cut_heights(sowing)
+    return [replace(task, materials=(f"{sit.zone.name}: {at}",))]
+
+
+def verticut_task(sit: Situation) -> list[Task]:
+    """Verticut lightly where weed grass is beyond tolerance; or hold off and say why."""
+    if not is_cared_for(sit) or is_bare(sit) or not is_heads_season(sit):
+        return []
+    if against_tolerance(sit).weed_beyond is False:
+        return []
+    if not sit.is_between(value("flush_from"), value("verticut_season_to")):
+        return []
+    last = sit.latest(Verticut)
+    if last is not None and sit.age(last.day) < value("verticut_gap_days"):
+        return []
+    sowing = setting_age(sit)
+    if sowing is not None and sit.age(sowing.day) < 7 * value("verticut_growing_weeks"):
+        return []
+    fit = fit_today(sit, "verticut")
+    slower = parameter("verticut_slower")
+    cut = _cut_hours(sit)
+    hours = HoursRange(cut.low * slower.low, cut.high * slower.high)
+    since = f"Last one {sit.age(last.day)} days ago." if last else "None yet this season."
+    why = f"Stands prostrate plants up for the cut straight after. {since}"
+    name = "Verticut lightly, tips only"
+    return [_from_fit(sit, fit, name, hours, why, "lines show for days, or gaps rise", 6)]
+
+
+def pull_task(sit: Situation) -> list[Task]:
+    """Pull where weed plants stand beyond tolerance and were counted or seen heading."""
+    density, _ = plant_density(sit)
+    if not is_cared_for(sit) or density is None or density == 0 or is_bare(sit):
+        return []
+    if not sit.is_between(value("opening_from"), value("germination_autumn_to")):
+        return []
+    fit = fit_today(sit, "pull")
+    found = pulling(sit)
+    hours = pulling_hours(sit, sit.zone.area_m2, density * sit.zone.area_m2)
+    why = f"{found.told} {found.first[0].upper()}{found.first[1:]}."
+    if against_tolerance(sit).weed_beyond is False:
+        why += " Within what is fine here; taken while they are few, it stays so."
+    span = HoursRange(min(1.0, hours.low), hours.high)
+    return [_from_fit(sit, fit, "Pull annual meadow-grass", span, why,
+                      "roots stay in, or holes stay open", 5)]  # fmt: skip
+
+
+def feed_task(sit: Situation) -> list[Task]:
+    """Feed if it is due; hold off if it would be due but is not fit."""
+    if is_bare(sit) or not sit.is_between(value("feed_season_from"), value("feed_low_until")):
+        return []
+    if not is_fed_here(sit):
+        return []
+    found = feeding(sit)
+    waited = found.last_on is None or sit.age(found.last_on) >= value("feed_gap_days")
+    in_season = sit.is_between(value("feed_season_from"), value("feed_season_to"))
+    if not found.is_due and not (waited and in_season and found.fit.overall is Overall.NOT_FIT):
+        return []
+    hours = _per_area(sit, "feed_hours")
+    low = f"{found.most:.1f} g N/m² at most"
+    area = sit.zone.area_m2
+    task = _from_fit(sit, found.fit, f"Feed: {low}", hours, found.told,
+                     "growth is strong without it, or rain will wash it out", 7)  # fmt: skip
+    grams = f"{sit.zone.name}: {_weight(found.most * area)} of nitrogen for {area:.0f} m²"
+    return [task if task.status is Status.HELD_OFF else replace(task, materials=(grams,))]
+
+
+def sow_task(sit: Situation) -> list[Task]:
+    """Sow bare ground, or oversow where bare is beyond tolerance, by component."""
+    bare = is_bare(sit)
+    if not bare and (against_tolerance(sit).bare_beyond is not True or young_seedbed(sit) > 0):
+        return []
+    job = "sow" if bare else "oversow"
+    fit = fit_today(sit, job)
+    soil = fit.condition("soil and season")
+    if not bare and (soil.state is State.NOT_MET or not _is_oversowing_time(sit)):
+        return []
+    name = "Sow" if bare else "Oversow the thin places with the zone's own lot"
+    why = f"Bare ground goes to the nearest seed. {soil.because[0].upper()}{soil.because[1:]}."
+    return [_from_fit(sit, fit, name, _per_area(sit, "sow_hours"), why,
+                      "it cannot be kept damp, or heavy rain is due", 3)]  # fmt: skip
+
+
+def leaves_task(sit: Situation) -> list[Task]:
+    """Leaves off a new sward every two or three days in autumn."""
+    sowing = setting_age(sit)
+    autumn = sit.is_between(value("leaves_from"), value("leaves_to"))
+    if sowing is None or not autumn or sit.age(sowing.day) > 150:
+        return []
+    if cuts_since(sit, sowing.day) < value("brush_cuts"):
+        return []
+    fit = fit_today(sit, "brush")
+    why = "Leaves smother a new sward in days."
+    hours = _per_area(sit, "brush_hours")
+    return [_from_fit(sit, fit, "Take leaves off", hours, why, "leaf is frozen", 4)]
+
+
+CANDIDATES: tuple[Callable[[Situation], list[Task]], ...] = (
+    water_task, cut_task, sow_task, pull_task, verticut_task, feed_task, leaves_task,
+)  # fmt: skip
+
+
+def _cut_name(sit: Situation, clock: SeedingClock) -> str:
+    sowing = setting_age(sit)
+    if sowing is not None and cuts_since(sit, sowing.day) == 0:
+        return "First cut, high"
+    if not clock.is_running:
+        return "Cut"
+    return "Cut with the box on" if clock.box_works else "Cut, and rake up: no box"
+
+
+def _is_oversowing_time(sit: Situation) -> bool:
+    """Spring or autumn, and no drought: midsummer seed in a sward is seed lost."""
+    if drought(sit).state is State.NOT_MET:
+        return False
+    spring = sit.is_between(value("opening_from"), value("oversow_spring_to"))
+    return spring or sit.season_day >= value("oversow_autumn_from")
+
+
+def _from_fit(
+    sit: Situation, fit: Fit, name: str, hours: HoursRange, why: str, wrong_if: str, urgency: int
+) -> Task:
+    against = fit.deciding
+    if _only_quiet_today(fit):
+        return _task(sit, fit.job, name, "tomorrow", hours, why, wrong_if, urgency)
+    if fit.overall is Overall.NOT_FIT:
+        waits = fit.waits_for[0] if fit.waits_for else against[0].name
+        task = _task(sit, fit.job, name, f"waits for {waits}", hours, why, wrong_if, 9)
+        because = f"{against[0].name}: {against[0].because}"
+        held = Status.HELD_OFF
+        return replace(task, status=held, held_off_because=because, loses_to=against[0].rank)
+    look = ", ".join(f"{each.name} ({each.because})" for each in against[:2])
+    when = "today" if fit.overall is Overall.FIT else f"today, after a look: {look}"
+    return _task(sit, fit.job, name, when, hours, why, wrong_if, urgency)
+
+
+def _task(
+    sit: Situation, job: str, name: str, when: str, hours: HoursRange, why: str, wrong_if: str,
+    urgency: int, materials: tuple[str, ...] = (),
+) -> Task:  # fmt: skip
+    caution = caution_of(sit, job)
+    note = how_to(sit, job)
+    return Task(
+        name, job, (sit.zone.name,), Status.DUE, when, hours, why, wrong_if,
+        caution.text if caution else "", urgency,
+        (*materials, *((note,) if note and job in {"verticut", "sow"} else ())),
+    )  # fmt: skip
+
+
+def _weight(grams: float) -> str:
+    return f"{grams / 1000:.1f} kg" if grams >= 1000 else f"{grams:.0f} g"
+
+
+def _only_quiet_today(fit: Fit) -> bool:
+    """Whether nothing but a quiet weekday stops the job: it is due the day after."""
+    blocking = [each for each in fit.deciding if each.blocks and each.state is State.NOT_MET]
+    return len(blocking) == 1 and blocking[0].source == QUIET_SOURCE
+
+
+def _cut_hours(sit: Situation) -> HoursRange:
+    rate = parameter("cut_rate_wide")
+    width = sit.zone.mower.width_mm / 1000
+    return _times(rate, sit.zone.area_m2 / 1000 / width)
+
+
+def _per_area(sit: Situation, key: str) -> HoursRange:
+    return _times(parameter(key), sit.zone.area_m2 / 1000)
+
+
+def _times(rate: Sourced, amount: float) -> HoursRange:
+    return HoursRange(rate.low * amount, rate.high * amount)

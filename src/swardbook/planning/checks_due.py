@@ -1,0 +1,169 @@
+"""Checks that are due: look for heads, tug, check tufts, look at refills, look at disease."""
+
+from __future__ import annotations
+
+from swardbook.foundation.dates import say
+from swardbook.handbook.parameters import parameter, value
+from swardbook.husbandry.happenings import Cut, Sow, TuftCheck
+from swardbook.planning.clock import ClockState, seeding_clock
+from swardbook.planning.counts_now import against_tolerance, is_cared_for
+from swardbook.planning.disease import disease_watch
+from swardbook.planning.heads import heads_left, latest_look
+from swardbook.planning.how import caution_of
+from swardbook.planning.kinds import components, slowest
+from swardbook.planning.refills import due_checks
+from swardbook.planning.situation import Situation, months_before
+from swardbook.planning.sowing import first_seen_days, soil_now
+from swardbook.planning.sowings import (
+    Sowing,
+    cuts_since,
+    is_bare,
+    setting_age,
+    tug_of,
+    weeks_grown,
+    weeks_needed,
+)
+from swardbook.planning.tasks import HoursRange, Status, Task
+
+
+def heads_look(sit: Situation) -> list[Task]:
+    """Look for heads: the clock has not started, or the last look is old."""
+    spring = sit.is_between(value("heads_season_from"), value("flush_to") + value("look_days"))
+    if not is_cared_for(sit) or not spring or is_bare(sit):
+        return []
+    clock, look = seeding_clock(sit), latest_look(sit)
+    if clock.state is ClockState.NOT_STARTED:
+        if look is not None and sit.age(look.day) < value("look_days"):
+            return []
+        hint = clock.hint
+        told = "Nobody has looked for heads here this season"
+        if hint is not None and hint.reached_on is not None:
+            first = hint.reached_on
+            told += f"; by warmth they typically begin about {first.day} {first:%B}, a hint only"
+        elif hint is not None:
+            return []
+        return [_look(sit, "heads", "Look for heads, and note them seen or not", told + ".", 3)]
+    return []
+
+
+def tuft_check(sit: Situation) -> list[Task]:
+    """Check tufts after the next boxed cut: it alone tells what share of heads went."""
+    if not is_cared_for(sit) or not sit.is_between(value("flush_from"), value("feed_season_to")):
+        return []
+    if not seeding_clock(sit).is_running:
+        return []
+    if against_tolerance(sit).weed_beyond is False:
+        return []
+    last = sit.latest(TuftCheck)
+    left = heads_left(sit)
+    if (last is not None and sit.age(last.day) < 28) or not left:
+        return []
+    cut = sit.latest(Cut)
+    if cut is None or sit.age(cut.day) > value("growing_now_days"):
+        return []
+    told = "Boxed cuts count only in part until 20 tufts are looked at after one."
+    return [_look(sit, "tufts", "After the next cut look at 20 tufts for heads", told, 4)]
+
+
+def tug(sit: Situation) -> list[Task]:
+    """Tug a seedling when a first cut or a verticut comes within reach."""
+    sowing = setting_age(sit)
+    if sowing is None or is_bare(sit) or not is_cared_for(sit):
+        return []
+    if sowing.day <= months_before(sit.today, 12):
+        return []
+    test, not_tugged = tug_of(sit, sowing)
+    if test is not None and test.what.passed and not not_tugged:
+        return []
+    if test is not None and sit.age(test.day) < value("look_days"):
+        return []
+    weeks, _ = weeks_grown(sit, sowing)
+    near_verticut = weeks >= weeks_needed(sowing) - 2 and sit.is_between(
+        value("opening_from"), value("opening_to")
+    )
+    near_cut = cuts_since(sit, sowing.day) == 0 and weeks >= 3
+    if not near_cut and not near_verticut:
+        return []
+    if (sit.lately.growth or 0.0) < value("growing_now_potential") / 2:
+        return []
+    last = slowest(sowing.lot) if sowing.lot else None
+    which = f" of {last.english.lower()}, the slowest" if last else ""
+    why = f"Sown {say(sowing.day)}; a cut or verticut waits for it."
+    return [_look(sit, "tug", f"Tug a few seedlings{which}", why, 3)]
+
+
+def refill_looks(sit: Situation) -> list[Task]:
+    """Look again at refills and dug clumps when six weeks are over."""
+    due = due_checks(sit)
+    if not due or not sit.is_between(value("opening_from"), value("heads_season_to")):
+        return []
+    number = sum(each.number or 0 for each in due)
+    what = " and ".join(dict.fromkeys(each.what for each in due))
+    many = f"{number} " if number else ""
+    oldest = min(each.since for each in due)
+    why = f"Six weeks are over since {say(oldest)}; what has not taken is open to the nearest seed."
+    return [_look(sit, "refills", f"Look at {many}{what}: taken, or again?", why, 4)]
+
+
+def emergence_look(sit: Situation) -> list[Task]:
+    """Look for seedlings once they can be there; failure is never called before the slowest."""
+    sown = [each for each in sit.happened(Sow) if each.is_dated and sit.age(each.day) <= 60]
+    sowing = setting_age(sit)
+    if not sown or sowing is None or sowing.lot is None or cuts_since(sit, sowing.day) > 0:
+        return []
+    days = sit.age(sowing.day)
+    told = emergence_words(sit, sowing)
+    if not told or days < 5:
+        return []
+    return [_look(sit, "seedlings", "Look for seedlings, component by component", told, 4)]
+
+
+def emergence_words(sit: Situation, sowing: Sowing) -> str:
+    """Say which components of a sowing are due, and that failure cannot be told before the last."""
+    soil = soil_now(sit)[0]
+    if sowing.lot is None or soil is None:
+        return ""
+    days = sit.age(sowing.day)
+    parts = []
+    for species in components(sowing.lot):
+        seen = first_seen_days(species, soil)
+        if seen is None:
+            parts.append(f"{species.english}: no date, soil {soil:.0f} °C")
+        elif days < seen[0]:
+            parts.append(f"{species.english}: not due before day {seen[0]:.0f}")
+        elif days <= seen[1]:
+            parts.append(f"{species.english}: due, day {seen[0]:.0f} to {seen[1]:.0f}")
+    if not parts:
+        return ""
+    return f"Day {days}. {'; '.join(parts)}. No failure, and no second sowing, before the slowest."
+
+
+def disease_look(sit: Situation) -> list[Task]:
+    """Look at disease or pests, if anything points to it; at most once a week."""
+    if is_bare(sit):
+        return []
+    watch = disease_watch(sit)
+    if not watch.look or not watch.for_what:
+        return []
+    why = f"{watch.because[0].upper()}{watch.because[1:]}; likelihood: {watch.likelihood}."
+    return [
+        _look(
+            sit,
+            "disease",
+            f"Look for {watch.for_what}",
+            f"{why} {watch.do[0].upper()}{watch.do[1:]}.",
+            8,
+        )
+    ]
+
+
+CHECKS = (heads_look, tug, tuft_check, refill_looks, emergence_look, disease_look)
+
+
+def _look(sit: Situation, job: str, name: str, why: str, urgency: int) -> Task:
+    hours = parameter("check_hours")
+    caution = caution_of(sit, job)
+    return Task(
+        name, job, (sit.zone.name,), Status.DUE, "this week", HoursRange(hours.low, hours.high),
+        why, "it was looked at and not written down", caution.text if caution else "", urgency,
+    )  # fmt: skip

@@ -1,0 +1,90 @@
+"""What the last counts say of a zone, against what is fine there."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from swardbook.handbook.parameters import value
+from swardbook.husbandry.ground import Use
+from swardbook.husbandry.happenings import ClumpCheck, Count
+from swardbook.observations.counts import Method
+from swardbook.planning.kinds import is_annual_meadow_grass
+from swardbook.planning.pulling import plant_density
+from swardbook.planning.refills import bare_share
+from swardbook.planning.situation import Situation
+
+
+@dataclass(frozen=True, slots=True)
+class AgainstTolerance:
+    """The last counts against the zone's tolerance; None where nothing was counted.
+
+    Parameters
+    ----------
+    annual_meadow_grass, bare : float or None
+        Share of ground by the last count. [-]
+    clumps : int or None
+        Clumps standing by the last count of them.
+    counted_on : date or None
+        The day of the count of annual meadow-grass.
+    """
+
+    annual_meadow_grass: float | None
+    bare: float | None
+    clumps: int | None
+    counted_on: date | None
+    weed_beyond: bool | None
+    bare_beyond: bool | None
+    clumps_beyond: bool | None
+
+
+def against_tolerance(sit: Situation) -> AgainstTolerance:
+    """Set the last counts of a zone beside what is fine there."""
+    fine = sit.zone.tolerance
+    weed, counted = weed_share(sit)
+    bare, _ = bare_share(sit)
+    clumps = _clumps(sit)
+    return AgainstTolerance(
+        weed,
+        bare,
+        clumps,
+        counted,
+        None if weed is None else weed > fine.annual_meadow_grass,
+        None if bare is None else bare > fine.bare,
+        None if clumps is None else clumps > fine.clumps,
+    )
+
+
+def weed_share(sit: Situation) -> tuple[float | None, date | None]:
+    """Share of annual meadow-grass by the last count [-] and its day; plants by tuft size."""
+    squares = {square.name.casefold() for square in sit.ground.squares}
+    for each in reversed(sit.happened(Count)):
+        shares = [
+            found / place.looked
+            for place in each.what.places
+            if place.method is not Method.PLANTS
+            and place.place.casefold() not in squares
+            and (found := _found(place.found)) is not None
+        ]
+        if shares:
+            return sum(shares) / len(shares), each.day
+    density, counted = plant_density(sit)
+    return (None if density is None else density * value("plant_cover")), counted
+
+
+def is_cared_for(sit: Situation) -> bool:
+    """Tell whether weed work belongs here: not in a trial, a nursery or out of play."""
+    return sit.zone.use not in {Use.TRIAL, Use.NURSERY}
+
+
+def _found(found: object) -> float | None:
+    assert hasattr(found, "items")
+    hits = [number for kind, number in found.items() if is_annual_meadow_grass(kind)]
+    return float(sum(hits)) if hits else None
+
+
+def _clumps(sit: Situation) -> int | None:
+    for each in reversed(sit.happened(ClumpCheck)):
+        if each.what.standing is not None:
+            return each.what.standing
+    return None

@@ -1,0 +1,158 @@
+"""A task with its reasons: what, how long, with what, why now, what it is worth."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+from swardbook.planning.situation import Situation
+from swardbook.planning.states import Rank
+
+
+class Status(StrEnum):
+    """How a job stands."""
+
+    DUE = "due"
+    WAITING = "waiting"
+    HELD_OFF = "held off"
+
+    @property
+    def shape(self) -> str:
+        """The mark shown beside the word."""
+        return {"due": "☐", "waiting": "◷", "held off": "⊘"}[self.value]
+
+
+@dataclass(frozen=True, slots=True)
+class Worth:
+    """What a task is worth: the change in the look-ahead if it is skipped.
+
+    Parameters
+    ----------
+    words : str
+        In words; ``not worked out`` until a look-ahead gives it.
+    value, low, high : float or None
+        The change and its interval. [`unit`]
+    unit : str
+        Unit of the three.
+    """
+
+    words: str
+    value: float | None = None
+    low: float | None = None
+    high: float | None = None
+    unit: str = ""
+
+
+NOT_WORKED_OUT = Worth("not worked out")
+WorthOf = Callable[[Situation, str], Worth]
+
+
+@dataclass(frozen=True, slots=True)
+class HoursRange:
+    """Hours of work, all people together [h]."""
+
+    low: float
+    high: float
+
+    @property
+    def middle(self) -> float:
+        """Middle of the range [h]."""
+        return (self.low + self.high) / 2
+
+    def __add__(self, other: HoursRange) -> HoursRange:
+        return HoursRange(self.low + other.low, self.high + other.high)
+
+    @property
+    def words(self) -> str:
+        """The range as a person says it."""
+        if self.high <= 0:
+            return "no time"
+        if self.high < 0.92:
+            low, high = (max(5 * round(end * 12), 5) for end in (self.low, self.high))
+            return f"{low} min" if low == high else f"{low} to {high} min"
+        low_h, high_h = (max(round(end * 2) / 2, 0.5) for end in (self.low, self.high))
+        return f"{low_h:g} h" if low_h == high_h else f"{low_h:g} to {high_h:g} h"
+
+
+NO_TIME = HoursRange(0.0, 0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """One task of the week.
+
+    Parameters
+    ----------
+    name : str
+        What to do, as said aloud.
+    job : str
+        The job it belongs to.
+    zones : tuple of str
+        Where.
+    status : Status
+        Due, waiting or held off.
+    when : str
+        Today, or the condition it waits for.
+    hours : HoursRange
+        How long. [h]
+    materials : tuple of str
+        With what.
+    why : str
+        Why now.
+    worth : Worth
+        What skipping it would change.
+    wrong_if : str
+        What would make it wrong.
+    caution : str
+        The caution that goes with it.
+    held_off_because : str
+        The reason, if it is held off.
+    loses_to : Rank or None
+        The rule it loses to, if it is held off.
+    urgency : int
+        Order in the list, 0 first.
+    """
+
+    name: str
+    job: str
+    zones: tuple[str, ...]
+    status: Status
+    when: str
+    hours: HoursRange
+    why: str
+    wrong_if: str
+    caution: str
+    urgency: int
+    materials: tuple[str, ...] = ()
+    worth: Worth = NOT_WORKED_OUT
+    held_off_because: str = ""
+    loses_to: Rank | None = None
+
+    @property
+    def zone(self) -> str:
+        """The zones in one text."""
+        return ", ".join(self.zones)
+
+
+def merge(tasks: list[Task]) -> list[Task]:
+    """Put tasks of one kind, status and reason together, their zones named once each."""
+    found: dict[tuple[str, ...], Task] = {}
+    for task in tasks:
+        key = (task.job, task.name, task.status.value, task.when.split(":", maxsplit=1)[0])
+        if task.status is Status.HELD_OFF:
+            key = (task.job, task.status.value, task.held_off_because.split(":", maxsplit=1)[0])
+        if key in found:
+            before = found[key]
+            told = before.why if task.why == before.why else f"{before.why} {task.why}"
+            found[key] = replace(
+                before,
+                zones=tuple(dict.fromkeys((*before.zones, *task.zones))),
+                hours=before.hours + task.hours,
+                materials=tuple(dict.fromkeys((*before.materials, *task.materials))),
+                why=told if len(told) <= 160 else before.why,
+                urgency=min(before.urgency, task.urgency),
+            )
+        else:
+            found[key] = task
+    return list(found.values())
