@@ -181,3 +181,23 @@ def test_an_unknown_lot_offers_the_nearest(ground: Ground) -> None:
 
 def test_a_ground_without_lots_says_how_to_record_one(ground: Ground) -> None:
     assert "swardbook lot add" in ground("lot", "show").text
+
+
+def test_a_bag_whose_label_gives_no_components_is_kept_and_says_what_is_missing(
+    ground: Ground,
+) -> None:
+    told = ground("lot", "add", "--name", "Patch pack", "--weight", "1")
+    assert told.ok
+    assert "Not enough data for seed numbers" in told.text
+    assert ground("sow", "--lot", "unknown patch pack", "--used", "200", "--zone", "Z2",
+                  "--when", "yesterday").ok  # fmt: skip
+    shown = ground.answer("lot", "show", "unknown Patch pack")["lot"]
+    assert (shown["left_g"], shown["viable_seeds_per_kg"]) == (800, None)
+    assert ground("mixture", "--lot", "unknown Patch pack").code == 2
+
+
+def test_a_label_older_than_a_year_is_doubtful(ground: Ground) -> None:
+    ground("lot", "add", "--code", "BB-0417", *BOBBIN, "--tested", "400 days ago")
+    told = ground("lot", "check", "BB-0417")
+    assert told.code == 1
+    assert "Last tested 400 days ago" in told.text

@@ -12,6 +12,7 @@ from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground
 from swardbook.husbandry.happenings import GerminationTest, Refill, Sow
 from swardbook.seed import (
+    OTHERS,
     Gate,
     Germination,
     MixtureByNumber,
@@ -60,8 +61,8 @@ class LotCard:
     ----------
     lot : SeedLot
         The label.
-    mixture : MixtureByNumber
-        By number of seeds.
+    mixture : MixtureByNumber or None
+        By number of seeds; None where the label gives no components.
     gates : tuple of Gate
         The label against the limits.
     weeds_per_kg : tuple of WeedSeeds
@@ -76,12 +77,14 @@ class LotCard:
         The latest germination test in the diary.
     tested_by : DiaryEntry or None
         The entry it stands in.
+    test_age_days : int or None
+        Days since that test. [d]
     namesakes : tuple of str
         Codes of other lots of the same name: each is another seed.
     """
 
     lot: SeedLot
-    mixture: MixtureByNumber
+    mixture: MixtureByNumber | None
     gates: tuple[Gate, ...]
     weeds_per_kg: tuple[WeedSeeds, ...]
     uses: tuple[LotUse, ...]
@@ -90,6 +93,7 @@ class LotCard:
     age_days: int | None
     test: Germination | None
     tested_by: DiaryEntry | None
+    test_age_days: int | None
     namesakes: tuple[str, ...]
 
     @property
@@ -107,9 +111,10 @@ class LotCard:
     @property
     def doubts(self) -> tuple[str, ...]:
         """Why its germination is doubtful: ``old``, ``untested`` or neither."""
-        if self.age_days is None:
+        ages = [age for age in (self.age_days, self.test_age_days) if age is not None]
+        if not ages:
             return ("untested",)
-        return ("old",) if self.age_days > value("seed_test_old_days") else ()
+        return ("old",) if min(ages) > value("seed_test_old_days") else ()
 
     @property
     def failed(self) -> tuple[Gate, ...]:
@@ -121,14 +126,14 @@ class LotCard:
         )
 
     @property
-    def viable_per_kg(self) -> float:
+    def viable_per_kg(self) -> float | None:
         """Seeds in a kilogram that can come up, by the label [seeds kg⁻¹]."""
-        return 1000 * self.mixture.viable_seeds_per_g
+        return None if self.mixture is None else 1000 * self.mixture.viable_seeds_per_g
 
     @property
     def viable_per_kg_tested(self) -> tuple[float, float, float] | None:
         """The same by the latest test: low, middle, high [seeds kg⁻¹]; None without one."""
-        if self.test is None:
+        if self.test is None or self.mixture is None:
             return None
         pure = 1000 * sum(p.seeds_per_g * p.component.purity.value for p in self.mixture.parts)
         return pure * self.test.low, pure * self.test.share, pure * self.test.high
@@ -180,7 +185,7 @@ def add_lot(book: Book, lot: SeedLot, put_right: bool = False) -> LotAdded:
     """
     code, told = read_lot_code(lot.code, lot.mixture)
     lot = replace(lot, code=code, mixture=lot.mixture or code)
-    by_number(lot.parts)
+    _by_number(lot)
     if lot.tested_on is not None and lot.tested_on > book.today:
         raise BadInputError(
             "the date of test", lot.tested_on.isoformat(), "a day up to today", "Is the year right?"
@@ -234,7 +239,7 @@ def lot_card(ground: Ground, code: str, book: Book) -> LotCard:
     test, tested_by = _latest_test(ground, lot)
     return LotCard(
         lot=lot,
-        mixture=by_number(lot.parts),
+        mixture=_by_number(lot),
         gates=gates(lot.parts),
         weeds_per_kg=weed_seeds(lot.parts, 1000.0, standard),
         uses=uses,
@@ -243,6 +248,7 @@ def lot_card(ground: Ground, code: str, book: Book) -> LotCard:
         age_days=None if lot.tested_on is None else (book.today - lot.tested_on).days,
         test=test,
         tested_by=tested_by,
+        test_age_days=None if tested_by is None else (book.today - tested_by.day).days,
         namesakes=tuple(
             each.code
             for each in ground.lots
@@ -255,6 +261,11 @@ def lot_cards(book: Book) -> tuple[LotCard, ...]:
     """Put together the cards of all lots, in the order of the book."""
     ground = book.ground()
     return tuple(lot_card(ground, lot.code, book) for lot in ground.lots)
+
+
+def _by_number(lot: SeedLot) -> MixtureByNumber | None:
+    named = any(part.species != OTHERS for part in lot.parts)
+    return by_number(lot.parts) if named else None
 
 
 def _uses(ground: Ground, lot: SeedLot) -> tuple[LotUse, ...]:

@@ -91,12 +91,10 @@ def check(door: Door, code: str) -> None:
 def _read_lot(given: dict[str, Any], book: Book) -> tuple[Any, list[str]]:
     from swardbook.foundation.dates import read_day
     from swardbook.foundation.quantities import read_quantity
-    from swardbook.seed import SeedLot, read_parts
+    from swardbook.seed import OTHERS, LotPart, SeedLot, read_parts
 
-    parts, notes = read_label(
-        read_parts(given["parts"]),
-        given["tsw"], given["purity"], given["germination"],
-    )  # fmt: skip
+    labelled = read_parts(given["parts"]) if given["parts"] else (LotPart(OTHERS, 1.0),)
+    parts, notes = read_label(labelled, given["tsw"], given["purity"], given["germination"])
     weight = given["weight"]
     lot = SeedLot(
         code=given["code"],
@@ -169,12 +167,13 @@ def _findings(card: LotCard) -> list[str]:
 
 
 def _doubt_sentences(card: LotCard) -> list[str]:
-    if "old" in card.doubts and card.test is None:
+    if "old" in card.doubts:
+        ages = [age for age in (card.age_days, card.test_age_days) if age is not None]
         return [
-            f"The label is {card.age_days} days old, so its germination is doubtful: set 100 seeds"
-            " to germinate."
+            f"Last tested {min(ages)} days ago, so its germination is doubtful: set 100 seeds to"
+            " germinate."
         ]
-    if "untested" in card.doubts and card.test is None:
+    if "untested" in card.doubts:
         return [
             "No date of test is known: what comes up may be anything from nothing to the label's"
             " figure. Set 100 seeds to germinate."
@@ -192,12 +191,10 @@ def _lines(card: LotCard) -> list[str]:
     from swardbook.foundation.dates import say
 
     lot = card.lot
-    lines = [_title(card), "", *words.shares_lines(card.mixture), ""]
+    lines = [_title(card), "", *_seed_lines(card), ""]
     varieties = [f"{words.english(p.species)}: {p.cultivar}" for p in lot.parts if p.cultivar]
     lines += words.told(*varieties)
     lines += words.told(
-        f"{words.about(card.viable_per_kg / 1000)} seeds a gram can come up, by the label.",
-        words.quality_sentence(card.mixture),
         f"Tested or closed {say(lot.tested_on)}, {card.age_days} days ago."
         if lot.tested_on else "",
         _test_sentence(card),
@@ -216,19 +213,38 @@ def _lines(card: LotCard) -> list[str]:
     return words.tidy(lines)
 
 
+def _seed_lines(card: LotCard) -> list[str]:
+    from swardbook.cli import seed_words as words
+
+    if card.mixture is None or card.viable_per_kg is None:
+        return words.told(
+            "Not enough data for seed numbers: needs the components by weight; the label gives"
+            " none."
+        )
+    return [
+        *words.shares_lines(card.mixture),
+        "",
+        *words.told(
+            f"{words.about(card.viable_per_kg / 1000)} seeds a gram can come up, by the label.",
+            words.quality_sentence(card.mixture),
+        ),
+    ]
+
+
 def _test_sentence(card: LotCard) -> str:
     from swardbook.cli import seed_words as words
     from swardbook.foundation.dates import say
 
     tested = card.viable_per_kg_tested
-    if card.test is None or card.tested_by is None or tested is None:
+    if card.test is None or card.tested_by is None:
         return ""
-    test, (low, middle, high) = card.test, tested
+    test, seeds = card.test, ""
+    if tested is not None:
+        low, middle, high = (words.about(each / 1000) for each in tested)
+        seeds = f"; so {middle} ({low} to {high}) seeds a gram"
     return (
         f"Germination test {say(card.tested_by.day)}: {test.germinated} of {test.seeds},"
-        f" {100 * test.share:.0f} % ({100 * test.low:.0f} to {100 * test.high:.0f}); so"
-        f" {words.about(middle / 1000)} ({words.about(low / 1000)} to"
-        f" {words.about(high / 1000)}) seeds a gram."
+        f" {100 * test.share:.0f} % ({100 * test.low:.0f} to {100 * test.high:.0f}){seeds}."
     )
 
 
@@ -259,7 +275,7 @@ def _payload(card: LotCard) -> dict[str, Any]:
         "mixture": lot.mixture,
         "state": card.state.value,
         "doubts": list(card.doubts),
-        **words.shares_payload(card.mixture, None),
+        **({} if card.mixture is None else words.shares_payload(card.mixture, None)),
         "bought_g": lot.bought_g,
         "used_g": card.used_g,
         "left_g": card.left_g,
@@ -267,13 +283,14 @@ def _payload(card: LotCard) -> dict[str, Any]:
         "tested_on": None if lot.tested_on is None else lot.tested_on.isoformat(),
         "age_days": card.age_days,
         "certified_to": "statutory" if lot.statutory_only else "higher voluntary",
-        "viable_seeds_per_kg": round(card.viable_per_kg),
-        "germination_test": None if test is None or tested is None else {
+        "viable_seeds_per_kg": None if card.viable_per_kg is None else round(card.viable_per_kg),
+        "germination_test": None if test is None else {
             "seeds": test.seeds, "germinated": test.germinated, "share": test.share,
             "low": test.low, "high": test.high,
             "on": None if card.tested_by is None else card.tested_by.day.isoformat(),
-            "viable_seeds_per_kg": {"low": round(tested[0]), "value": round(tested[1]),
-                                    "high": round(tested[2])},
+            "viable_seeds_per_kg": None if tested is None else {
+                "low": round(tested[0]), "value": round(tested[1]), "high": round(tested[2]),
+            },
         },
         "uses": [
             {"day": use.entry.day.isoformat(), "what": use.entry.what.kind, "zone": use.entry.zone,

@@ -33,7 +33,7 @@ LAW, HIGHER = Standard.STATUTORY, Standard.VOLUNTARY
         ("tufted hair-grass", "germination", LAW, 0.20, "no limit listed"),
     ],
 )
-def test_e33_the_gates_as_printed(
+def test_the_gates_stand_where_they_are_printed(
     species: str, what: str, standard: Standard, found: float, expected: str
 ) -> None:
     assert state(species, what, standard, found) == expected

@@ -11,7 +11,7 @@ def one(weed: str, parts: list[LotPart], rate: float, standard: Standard) -> Wee
     return next(each for each in weed_seeds(parts, rate, standard) if each.species == weed)
 
 
-def test_e30_ryegrass_to_the_higher_voluntary_standard() -> None:
+def test_ryegrass_to_the_higher_voluntary_standard() -> None:
     found = one("annual meadow-grass", RYE, 35, Standard.VOLUNTARY)
     assert found.seeds_m2 == pytest.approx(467, rel=0.01)
     assert found.standard is Standard.VOLUNTARY
