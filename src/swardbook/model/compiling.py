@@ -48,7 +48,8 @@ class RunBlock(Protocol):
         days: int,
         every: int,
         /,
-    ) -> None: ...
+    ) -> None:
+        """Run."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,7 +42,7 @@ class Bin(NamedTuple):
 
 
 class HeadFlows(NamedTuple):
-    """What happens to heads today; all but the first two in heads. [m⁻²]"""
+    """What happens to heads today, in heads a square metre."""
 
     high: HeadBins
     low: HeadBins

@@ -24,7 +24,7 @@ from swardbook.model.state import WeedState, ZoneState
 
 
 class BankFlows(NamedTuple):
-    """What happens to seed today. [m⁻²]"""
+    """What happens to seed today, in seeds a square metre."""
 
     dormant: Numbers
     ready: Numbers
@@ -39,7 +39,7 @@ class BankFlows(NamedTuple):
 
 
 class PlantFlows(NamedTuple):
-    """What happens to plants today; classes as they stand tonight. [m⁻²]"""
+    """What happens to plants today; classes as they stand tonight, in plants a square metre."""
 
     seedling_0: Numbers
     seedling_1: Numbers

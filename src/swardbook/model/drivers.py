@@ -82,7 +82,8 @@ def season_days(first: date, days: int, latitude: float) -> Array:
     calendar = np.datetime64(first, "D") + np.arange(days)
     if is_southern(latitude):
         calendar = calendar + np.timedelta64(182, "D")
-    return (calendar - calendar.astype("datetime64[Y]")).astype(np.float64) + 1
+    since = calendar - calendar.astype("datetime64[Y]").astype("datetime64[D]")
+    return np.asarray(since.astype(np.float64) + 1)
 
 
 def seasonal_readiness(season_day: Array) -> Array:

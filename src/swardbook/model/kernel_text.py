@@ -27,72 +27,6 @@ DAY = ("day_zone", "day_sown", "day_heads", "day_weed", "balances", "day", "obse
 """Modules that put the processes together, each after those it uses."""
 TUPLES = ("state", "parameter_sets", "inputs")
 """Modules of tuples only."""
-_PRELUDE = '''\
-"""Made from the text of swardbook's model; changing it changes nothing there."""
-import numpy as np
-from llvmlite import ir
-from numba import njit, types
-from numba.extending import intrinsic
-{imports}
-
-F = np.float32
-
-inlined = njit(
-    forceinline=True,
-    error_model="numpy",
-    fastmath={{"contract"}},
-    no_cpython_wrapper=True,
-    no_cfunc_wrapper=True,
-)
-
-
-@intrinsic
-def power_of_two(typing_context, whole):
-    """Build a float32 from its exponent's bits."""
-
-    def build(context, builder, signature, arguments):
-        raised = builder.add(arguments[0], ir.Constant(ir.IntType(32), 127))
-        bits = builder.shl(raised, ir.Constant(ir.IntType(32), 23))
-        return builder.bitcast(bits, ir.FloatType())
-
-    return types.float32(types.int32), build
-
-
-@inlined
-def select(condition, then, otherwise):
-    return then if condition else otherwise
-
-
-@inlined
-def least(one, other):
-    return one if one < other else other
-
-
-@inlined
-def most(one, other):
-    return one if one > other else other
-
-
-@inlined
-def within(value, low, high):
-    return least(most(value, low), high)
-
-
-@inlined
-def exp(power):
-    """2 to the whole part by its bits, the rest by a polynomial; right to 3e-7."""
-    held = within(power, F(-80.0), F(80.0)) * F(1.4426950408889634)
-    whole = np.floor(held + F(0.5))
-    rest = held - whole
-    term = F(1.5403530393381609e-4)
-    term = term * rest + F(1.3333558146428443e-3)
-    term = term * rest + F(9.618129107628477e-3)
-    term = term * rest + F(5.550410866482158e-2)
-    term = term * rest + F(0.2402265069591007)
-    term = term * rest + F(0.6931471805599453)
-    term = term * rest + F(1.0)
-    return term * power_of_two(np.int32(whole))
-'''
 
 
 class Row(NamedTuple):
@@ -156,7 +90,8 @@ def _paths(tuples: type[Any]) -> Iterator[tuple[str, ...]]:
 def source_files() -> dict[str, str]:
     """Give the text of every file the kernel is made from, by name."""
     folder = files("swardbook.model")
-    names = [*(f"{name}.py" for name in (*TUPLES, *DAY, "kernel_text", "kernel_loop"))]
+    names = [f"{name}.py" for name in (*TUPLES, *DAY, "kernel_text")]
+    names += ["kernel_head.txt", "kernel_loop.txt"]
     texts = {name: (folder / name).read_text(encoding="utf-8") for name in names}
     for name in PROCESSES:
         file = f"processes/{name}.py"
@@ -172,9 +107,8 @@ def kernel_text() -> str:
     body = [scribe.module(name, texts[f"processes/{name}.py"]) for name in PROCESSES]
     body += [scribe.module(name, texts[f"{name}.py"]) for name in DAY]
     numbers = "\n".join(f"{name} = F({number!r})" for number, name in scribe.numbers.items())
-    head = _PRELUDE.format(imports="\n".join(each for each in imports if each))
-    loop = texts["kernel_loop.py"].split("# ---- transcribed from here ----\n", 1)[1]
-    return "\n\n".join([head, numbers, *body, _glue(), loop]) + "\n"
+    head = texts["kernel_head.txt"].replace("# imports", "\n".join(filter(None, imports)))
+    return "\n\n".join([head, numbers, *body, _glue(), texts["kernel_loop.txt"]]) + "\n"
 
 
 def _import_of(module: str, text: str) -> str:
@@ -208,7 +142,7 @@ class _Scribe(ast.NodeTransformer):
             if alias.name in self.known.get(module, ()):
                 self.names[alias.name] = f"{module}__{alias.name}"
 
-    def visit_FunctionDef(self, node: ast.FunctionDef) -> ast.FunctionDef:  # noqa: N802
+    def visit_FunctionDef(self, node: ast.FunctionDef) -> ast.FunctionDef:
         """Drop docstring and annotations; rename."""
         node.name = self.names[node.name]
         node.returns = None
@@ -222,12 +156,12 @@ class _Scribe(ast.NodeTransformer):
         self.names = kept
         return node
 
-    def visit_AnnAssign(self, node: ast.AnnAssign) -> ast.AST:  # noqa: N802
+    def visit_AnnAssign(self, node: ast.AnnAssign) -> ast.AST:
         """Drop the annotation of a variable."""
         assert node.value is not None
         return ast.Assign([node.target], self.visit(node.value))
 
-    def visit_Attribute(self, node: ast.Attribute) -> ast.AST:  # noqa: N802
+    def visit_Attribute(self, node: ast.Attribute) -> ast.AST:
         """Turn ``module.function`` into one name."""
         self.generic_visit(node)
         if isinstance(node.value, ast.Name) and node.attr in self.known.get(node.value.id, ()):
@@ -236,11 +170,11 @@ class _Scribe(ast.NodeTransformer):
             return ast.Name(node.attr, ast.Load()) if node.attr[0].isupper() else node
         return node
 
-    def visit_Name(self, node: ast.Name) -> ast.Name:  # noqa: N802
+    def visit_Name(self, node: ast.Name) -> ast.Name:
         """Give a function its unique name."""
         return ast.Name(self.names.get(node.id, node.id), node.ctx)
 
-    def visit_Constant(self, node: ast.Constant) -> ast.AST:  # noqa: N802
+    def visit_Constant(self, node: ast.Constant) -> ast.AST:
         """Type a number as float32."""
         if not isinstance(node.value, float):
             return node

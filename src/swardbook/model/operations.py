@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import date
+from typing import Any
 
 import numpy as np
 
@@ -16,6 +18,7 @@ from swardbook.husbandry.happenings import (
     Cut,
     DigClumps,
     Feed,
+    Happening,
     Pull,
     Refill,
     Scarify,
@@ -79,35 +82,27 @@ class _Reader:
         return [date.fromordinal(when.first.toordinal() + step) for step in steps]
 
     def _lay(self, entry: DiaryEntry, n: int) -> None:
-        what, to = entry.what, self.to
-        match what:
-            case Cut():
-                self._cut(what, n)
-            case Verticut():
-                self._verticut(what, n)
-            case Scarify():
-                to.scarify[n] += what.passes
-                to.collected[n] = 1.0
-            case Tine():
-                to.tine[n] += 1.0 if what.hollow else 0.0
-            case Brush():
-                to.brush[n] += 1.0 if what.lifted_heads else 0.0
-            case Strip():
-                to.strip[n] = 1.0
-            case Pull() | DigClumps():
-                self._pull(entry, n)
-                return
-            case Refill():
-                self._refill(what, n)
-            case Sow():
-                self._sow(what, n)
-            case Feed():
-                self._feed(what, n)
-            case Water():
-                self._water(what, n)
-            case _:
-                return
-        to.hours[n] += (entry.hours or 0.0) / self.zone.area_m2
+        what = entry.what
+        if isinstance(what, Pull | DigClumps):
+            self._pull(entry, n)
+            return
+        lay = _LAYERS.get(type(what))
+        if lay is not None:
+            lay(self, what, n)
+            self.to.hours[n] += (entry.hours or 0.0) / self.zone.area_m2
+
+    def _scarify(self, what: Scarify, n: int) -> None:
+        self.to.scarify[n] += what.passes
+        self.to.collected[n] = 1.0
+
+    def _tine(self, what: Tine, n: int) -> None:
+        self.to.tine[n] += 1.0 if what.hollow else 0.0
+
+    def _brush(self, what: Brush, n: int) -> None:
+        self.to.brush[n] += 1.0 if what.lifted_heads else 0.0
+
+    def _strip(self, _what: Strip, n: int) -> None:
+        self.to.strip[n] = 1.0
 
     def _cut(self, what: Cut, n: int) -> None:
         height = what.height_of_cut_mm
@@ -182,6 +177,20 @@ class _Reader:
             self.assume("a watering without millimetres or litres is left out")
             return
         self.to.water[n] += depth
+
+
+_LAYERS: dict[type[Happening], Callable[[_Reader, Any, int], None]] = {
+    Cut: _Reader._cut,
+    Verticut: _Reader._verticut,
+    Scarify: _Reader._scarify,
+    Tine: _Reader._tine,
+    Brush: _Reader._brush,
+    Strip: _Reader._strip,
+    Refill: _Reader._refill,
+    Sow: _Reader._sow,
+    Feed: _Reader._feed,
+    Water: _Reader._water,
+}
 
 
 def set_sowing(

@@ -42,7 +42,7 @@ class SownParameters(NamedTuple):
 
 
 class BinShares(NamedTuple):
-    """One share for each ripening bin. [-]"""
+    """One share for each ripening bin."""
 
     b0: Numbers
     b1: Numbers

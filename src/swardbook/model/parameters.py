@@ -144,7 +144,7 @@ def draw_parameters(kinds: SownKinds, draws: int, chance: Chance) -> Parameters:
 
     Returns
     -------
-    Parameters
+    tuple
         One value a draw in each field.
     """
     return build_parameters(kinds, draw_constants(parameter_keys(kinds), draws, chance))
@@ -271,7 +271,7 @@ def _ripe_cut(weed: str, constants: Constants) -> BinShares:
     logits = np.log(known / (1 - known)) + np.log(constants[f"model.{weed}.cut_viable_odds"])
     shares = []
     for day in BIN_MIDDLES:
-        place = min(max(np.searchsorted(_CUT_DAYS, day) - 1, 0), len(_CUT_DAYS) - 2)
+        place = min(int(np.searchsorted(_CUT_DAYS, day)) - 1, len(_CUT_DAYS) - 2)
         first, second = _CUT_DAYS[place], _CUT_DAYS[place + 1]
         part = (day - first) / (second - first)
         shares.append(1 / (1 + np.exp(-(logits[place] * (1 - part) + logits[place + 1] * part))))
