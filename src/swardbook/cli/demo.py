@@ -1,0 +1,106 @@
+"""``swardbook demo``: the made-up ground, built in a folder of its own, and its morning look."""
+
+from __future__ import annotations
+
+import os
+import shlex
+from typing import TYPE_CHECKING
+
+import click
+
+from swardbook.cli.doors import Door, clock_today, door_options
+
+if TYPE_CHECKING:
+    from swardbook.demo.build import Built
+    from swardbook.settings import Settings
+
+NEXT = (
+    ("swardbook week", "this week's tasks, each with its reason"),
+    ("swardbook fit verticut --zone 'Main court'", "one job, condition by condition"),
+    ("swardbook clock --zone 'Short court'", "how long heads have stood, in warmth"),
+    ("swardbook compare", "every zone's year: better, holding, slipping or cannot say"),
+    ("swardbook compare --zone 'Short court' --pull", "how many plants were left after pulling"),
+    ("swardbook mixture --lot BB-0417", "a mixture by weight and by number"),
+    ("swardbook look-ahead --zone 'Main court'", "what next year may look like"),
+    ("swardbook diary show --zone 'Lime Walk'", "what was done and seen, entry by entry"),
+)
+
+
+@click.command()
+@click.option(
+    "--fresh", is_flag=True, help="Build it anew; what was written in the made-up book is lost."
+)
+@door_options
+def command(door: Door, fresh: bool) -> None:
+    """Build the made-up ground and show its morning look; asks nothing, touches no other book.
+
+    Fennowick Croquet Club is made up; its weather is real. It lives in a folder of its own, and
+    carries its own today.
+    """
+    from swardbook.demo.build import build, settings_for
+    from swardbook.settings import read_settings
+
+    is_given = bool(os.environ.get("SWARDBOOK_HOME"))
+    own = read_settings(os.environ)
+    settings = settings_for(own, is_given, clock_today)
+    tell = _quiet if door.as_json else _tell
+    tell(f"Building the made-up ground in {settings.home} ...")
+    built = build(settings, clock_today, fresh=fresh, tell=tell)
+    click.get_current_context().call_on_close(built.book.store.close)
+    go_on = _go_on(settings, own, is_given)
+    door.show(
+        {
+            "outcome": built.outcome.value,
+            "home": str(settings.home),
+            "go_on": go_on,
+            "next": [{"command": each, "shows": what} for each, what in NEXT],
+        },
+        [*_outcome(built), "", *_next(go_on)],
+        built.book,
+    )
+
+
+def _outcome(built: Built) -> list[str]:
+    ground = built.book.ground()
+    told = {
+        "built": "Built.",
+        "as built": "It was built before and nobody has written in it.",
+        "written in": "Somebody has written in it, so it was kept as it is. "
+        "`swardbook demo --fresh` builds it anew and loses those entries.",
+    }[built.outcome.value]
+    return [
+        f"{ground.site.name}: {len(ground.zones)} zones, {len(ground.diary)} diary entries, "
+        "real weather. Places, people and results are made up.",
+        told,
+    ]
+
+
+def _next(go_on: list[str]) -> list[str]:
+    lines = ["Where to go next"]
+    if go_on:
+        lines += [
+            "First, so that the next commands read this book:",
+            *(f"  {x}" for x in go_on),
+            "",
+        ]
+    width = max(len(each) for each, _ in NEXT)
+    lines += [f"  {each.ljust(width)}  {what}" for each, what in NEXT]
+    return [*lines, "", "Your own ground: a new SWARDBOOK_HOME, then swardbook begin --help."]
+
+
+def _go_on(settings: Settings, own: Settings, is_given: bool) -> list[str]:
+    """Give the shell lines that make later commands read the made-up book."""
+    lines = []
+    if not is_given or settings.home != own.home:
+        lines.append(f"export SWARDBOOK_HOME={shlex.quote(str(settings.home))}")
+    if own.database:
+        lines.append("unset SWARDBOOK_DATABASE")
+    return lines
+
+
+def _tell(step: str) -> None:
+    click.echo(step, err=True)
+
+
+def _quiet(_: str) -> None:
+    """Say nothing: the answer is one JSON object."""
