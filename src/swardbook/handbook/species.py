@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import cache
 from importlib.resources import files
@@ -120,7 +120,7 @@ class Species:
     base_c: Sourced | None = None
     half_germination_cd: Sourced | None = None
     nitrogen_g_m2_yr: Sourced | None = None
-    traits: Mapping[str, int] | None = None
+    traits: Mapping[str, int] | None = field(default=None, hash=False)
     signs: Signs | None = None
     best_warmth: str = ""
     salt: str = ""

@@ -89,3 +89,7 @@ def test_a_weight_that_nobody_knows_is_not_made_up() -> None:
 
 def test_the_latin_stands_beside_the_english_name() -> None:
     assert find_species("PRG").both_names == "Perennial ryegrass (Lolium perenne)"
+
+
+def test_a_species_can_stand_in_a_set() -> None:
+    assert len({find_species("PRG"), find_species("Lolium perenne")}) == 1
