@@ -13,7 +13,8 @@ from swardbook.planning.tasks import WorthOf
 from swardbook.planning.week import no_worth, plan_week
 
 MOST_LINES = 2
-"""Lines a section shows; the rest is counted."""
+MOST_CLOCKS = 4
+"""Lines a section shows, and the clock's; the rest is counted."""
 
 TITLES: Mapping[str, str] = {
     "stops": "What stops you today",
@@ -52,12 +53,16 @@ class Section:
     @property
     def shown(self) -> tuple[Line, ...]:
         """The lines that fit."""
-        return self.lines[:MOST_LINES]
+        return self.lines[: self._most]
 
     @property
     def more(self) -> int:
         """Lines that do not fit."""
-        return max(len(self.lines) - MOST_LINES, 0)
+        return max(len(self.lines) - self._most, 0)
+
+    @property
+    def _most(self) -> int:
+        return MOST_CLOCKS if self.key == "clock" else MOST_LINES
 
 
 @dataclass(frozen=True, slots=True)

@@ -139,7 +139,12 @@ def merge(tasks: list[Task]) -> list[Task]:
     """Put tasks of one kind, status and reason together, their zones named once each."""
     found: dict[tuple[str, ...], Task] = {}
     for task in tasks:
-        key = (task.job, task.name, task.status.value, task.when.split(":", maxsplit=1)[0])
+        key: tuple[str, ...] = (
+            task.job,
+            task.name,
+            task.status.value,
+            task.when.split(":", maxsplit=1)[0],
+        )
         if task.status is Status.HELD_OFF:
             key = (task.job, task.status.value, task.held_off_because.split(":", maxsplit=1)[0])
         if key in found:

@@ -72,7 +72,7 @@ def plan_week(zones: Sequence[Situation], worth: WorthOf = no_worth) -> Week:
                         continue
                     looked_at_disease = True
                 tasks.append(replace(task, worth=worth(sit, task.job)))
-    ordered = sorted(merge(tasks), key=lambda task: (task.urgency, task.job, task.zone))
+    ordered = sorted(merge(sorted(tasks, key=_first)), key=_first)
     there_are = zones[0].site.weekly_hours if zones else None
     fitted = _within_hours(ordered, there_are)
     most = int(value("tasks_most"))
@@ -114,3 +114,7 @@ def _keep(tasks: Sequence[Task], most: int) -> list[Task]:
 
 def _order(status: Status) -> int:
     return [Status.DUE, Status.WAITING, Status.HELD_OFF].index(status)
+
+
+def _first(task: Task) -> tuple[int, str, str]:
+    return task.urgency, task.job, task.zone

@@ -1,0 +1,101 @@
+"""The week's tasks with their reasons."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from swardbook.cli.doors import Door, door_options
+from swardbook.cli.wrapping import under
+
+if TYPE_CHECKING:
+    from swardbook.planning.tasks import Task, Worth
+    from swardbook.planning.week import Week
+
+
+@click.command()
+@click.option("--zone", "-z", default="", help="Zone, by name; none: the whole site.")
+@door_options
+def command(door: Door, zone: str) -> None:
+    """List what to do this week: what, how long, why now; and what is held off, with the reason."""
+    from swardbook.book.plan import week
+
+    book = door.book()
+    found = week(book, zone)
+    door.show(_payload(found), _lines(found), book)
+
+
+def _payload(week: Week) -> dict[str, Any]:
+    return {
+        "hours_there_are": week.hours_there_are,
+        "hours_due_low": round(week.hours.low, 2),
+        "hours_due_high": round(week.hours.high, 2),
+        "left_out": week.left_out,
+        "tasks": [
+            {
+                "name": task.name,
+                "job": task.job,
+                "zones": list(task.zones),
+                "status": task.status.value,
+                "when": task.when,
+                "hours_low": round(task.hours.low, 2),
+                "hours_high": round(task.hours.high, 2),
+                "materials": list(task.materials),
+                "why": task.why,
+                "worth": _worth(task.worth),
+                "wrong_if": task.wrong_if,
+                "caution": task.caution,
+                "held_off_because": task.held_off_because,
+                "loses_to": task.loses_to.value if task.loses_to else None,
+            }
+            for task in week.tasks
+        ],
+    }
+
+
+def _worth(worth: Worth) -> dict[str, Any]:
+    return {
+        "words": worth.words,
+        "value": worth.value,
+        "low": worth.low,
+        "high": worth.high,
+        "unit": worth.unit,
+    }
+
+
+def _lines(week: Week) -> list[str]:
+    if not week.tasks:
+        return ["Nothing is due this week. Leaving it be is work too."]
+    there_are = "" if week.hours_there_are is None else f" of {week.hours_there_are:g} h"
+    lines = [f"This week: {week.hours.words}{there_are}.", ""]
+    number = 0
+    for task in week.tasks:
+        if task.held_off_because:
+            lines += _held(task)
+        else:
+            number += 1
+            lines += _due(task, number)
+    more = f"{week.left_out} more can wait; ask for one zone to see them." if week.left_out else ""
+    return [*lines, *([more] if more else [])]
+
+
+def _due(task: Task, number: int) -> list[str]:
+    where = task.zone or "whole site"
+    lines = under(task.status.shape, f"{number}. {task.name}: {where}. {task.hours.words}.", 0)
+    lines += under("", f"{task.when[0].upper()}{task.when[1:]}.")
+    lines += under("", f"Why now: {task.why}")
+    if task.materials:
+        lines += under("", f"With: {'; '.join(each.rstrip('.') for each in task.materials[:4])}.")
+    lines += under("", f"Worth: {task.worth.words}. Wrong if {task.wrong_if}.")
+    if task.caution:
+        lines += under("", f"Mind: {task.caution}")
+    return [*lines, ""]
+
+
+def _held(task: Task) -> list[str]:
+    lines = under(task.status.shape, f"Held off: {task.name}, {task.zone}.", 0)
+    lines += under("", f"{task.held_off_because[0].upper()}{task.held_off_because[1:]}.")
+    if task.loses_to is not None:
+        lines += under("", f"It loses to {task.loses_to.value}, and {task.when}.")
+    return [*lines, ""]
