@@ -272,7 +272,8 @@ def _refuse_units(rows: _Rows, found: Mapping[str, Column], name: str) -> None:
             "That looks like °F. Name the columns tmin_f and tmax_f, or give `--fahrenheit`.",
         )
     radiation = np.array(rows.values.get("radiation", []))
-    usual = float(np.median(radiation[~np.isnan(radiation)])) if len(radiation) else 0.0
+    radiation = radiation[~np.isnan(radiation)]
+    usual = float(np.median(radiation)) if len(radiation) else 0.0
     if (
         "radiation" in found
         and not found["radiation"].unit

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from itertools import pairwise
+from math import isfinite
 
 from swardbook.foundation.dates import MONTHS, say
 from swardbook.foundation.errors import BadInputError
@@ -57,7 +58,8 @@ def read_cell(text: str) -> Cell | None:
         return Cell(0.0, is_trace=True)
     if not _NUMBER.fullmatch(plain):
         return None
-    return Cell(float(plain.replace(",", ".")), has_comma="," in plain)
+    number = float(plain.replace(",", "."))
+    return Cell(number, has_comma="," in plain) if isfinite(number) else None
 
 
 @dataclass(frozen=True, slots=True)

@@ -52,6 +52,7 @@ def fill_gaps(readings: Readings) -> tuple[DailyWeather, tuple[Finding, ...]]:
         "temperature",
     )
     findings += told
+    air = _the_right_way_round(air, spread)
     rain, rain_flags, told = _fill(
         spread.days, np.isnan(spread.rain), {"rain": spread.rain}, Flag.FILLED_RAIN, "rain"
     )
@@ -139,6 +140,16 @@ def _fill(
         flags[gap] |= int(marks)
         findings.append(_told(days, start, end, marks, words))
     return filled, flags, findings
+
+
+def _the_right_way_round(air: dict[str, Values], measured: Readings) -> dict[str, Values]:
+    """Where a filled extreme passes the measured other one, let it be equal to it."""
+    low, high = air["tmin"], air["tmax"]
+    off = low > high
+    return {
+        "tmin": np.where(off & np.isnan(measured.tmin), high, low),
+        "tmax": np.where(off & np.isnan(measured.tmax), low, high),
+    }
 
 
 def _usual(days: Days, series: Values, gap: NDArray[np.int64], words: str) -> Values:

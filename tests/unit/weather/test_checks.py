@@ -13,11 +13,11 @@ from swardbook.weather.checks import (
     set_aside_impossible,
 )
 from swardbook.weather.joining import as_readings
-from swardbook.weather.series import Flag
+from swardbook.weather.series import Flag, Values
 from tests.support.arrays import weather
 
 
-def plain(length: int = 20, warmth: float = 15.0) -> dict[str, np.ndarray]:  # type: ignore[type-arg]
+def plain(length: int = 20, warmth: float = 15.0) -> dict[str, Values]:
     wobble = np.sin(np.arange(length) * 1.7)
     return {"tmin": warmth - 5 + wobble, "tmax": warmth + 4 + wobble * 1.3}
 

@@ -17,7 +17,12 @@ from tests.support.arrays import weather
 def readings(first: str, length: int, without: slice | list[int] | None = None) -> Readings:
     """Make readings, one degree warmer each day; some days may be wholly missing."""
     whole = as_readings(
-        weather(first, np.arange(length) * 1.0, np.arange(length) + 10.0, np.full(length, 2.0))
+        weather(
+            first,
+            np.arange(length, dtype=np.float64),
+            np.arange(10, 10 + length, dtype=np.float64),
+            np.full(length, 2.0),
+        )
     )
     if without is None:
         return whole
@@ -142,3 +147,13 @@ def test_a_new_file_may_bring_a_series_that_was_not_there() -> None:
 
     assert joined.wind is not None
     assert np.isnan(joined.wind).tolist() == [True, True, False, False]
+
+
+def test_a_filled_maximum_never_falls_below_the_measured_minimum() -> None:
+    whole = readings("2024-03-01", 3)
+    tmax = np.array([10.0, np.nan, 10.0])
+    tmin = np.array([5.0, 14.0, 5.0])
+
+    filled, _ = fill_gaps(replace(whole, tmin=tmin, tmax=tmax))
+
+    assert (filled.tmin[1], filled.tmax[1]) == (14.0, 14.0)
