@@ -12,7 +12,7 @@ from swardbook.handbook.species import find_species
 if TYPE_CHECKING:
     from swardbook.book.seed import MixtureAnswer
     from swardbook.foundation.provenance import Sourced
-    from swardbook.seed import Comfort, Gate, MixtureByNumber, Order, WeedSeeds
+    from swardbook.seed import Comfort, Gate, MixtureByNumber, Order, PartByNumber, WeedSeeds
 
 WIDTH = 48
 """A phone held upright."""
@@ -56,7 +56,7 @@ def shares_lines(mixture: MixtureByNumber) -> list[str]:
     if mixture.others_by_weight:
         rows.append(("Others", percent(mixture.others_by_weight), "not known"))
     lines = table(("", "by weight", "by number"), rows)
-    if len(mixture.parts) == 1:
+    if len({part.component.species for part in mixture.parts}) == 1:
         return lines
     many = max(mixture.parts, key=lambda part: part.share_by_number)
     low, high = percent(many.share_low), percent(many.share_high)
@@ -70,6 +70,12 @@ def shares_lines(mixture: MixtureByNumber) -> list[str]:
             + (f" ({low} to {high}, as varieties differ)." if low != high else ".")
         ),
     ]
+
+
+def _row_name(part: PartByNumber, mixture: MixtureByNumber) -> str:
+    seed = part.component
+    twins = [each for each in mixture.parts if each.component.species == seed.species]
+    return f"{english(seed.species)}, {seed.cultivar}" if len(twins) > 1 else english(seed.species)
 
 
 def seeds_sentence(mixture: MixtureByNumber) -> str:
@@ -128,13 +134,13 @@ def quality_sentence(mixture: MixtureByNumber) -> str:
     numbers = [n for p in mixture.parts for n in (p.component.purity, p.component.germination)]
     sources = {number.source for number in numbers}
     if sources == {"label"}:
-        return "Purity and germination as you gave them."
+        return "Purity and germination as given."
     words = []
     if "seed_annex_2016" in sources:
-        words.append("the statutory minimum where you gave none")
+        words.append("the statutory minimum where none is given")
     if "judged" in sources:
         words.append("assumed where no minimum applies (ask for a test report)")
-    start = "as you gave them, else " if "label" in sources else ""
+    start = "as given, else " if "label" in sources else ""
     return f"Purity and germination: {start}{', and '.join(words)}."
 
 
