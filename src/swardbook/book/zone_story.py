@@ -1,0 +1,168 @@
+"""A zone's story for the model: what was sown, done and seen there, and the weather it had."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from datetime import date, timedelta
+
+import numpy as np
+
+from swardbook.foundation.dates import season_day
+from swardbook.foundation.errors import NotEnoughDataError
+from swardbook.handbook.parameters import value
+from swardbook.handbook.species import find_species
+from swardbook.husbandry.diary import DiaryEntry
+from swardbook.husbandry.ground import Ground, Zone
+from swardbook.husbandry.happenings import Pull, Scarify, Sow, Strip, WalkNoneFound
+from swardbook.model.drivers import drivers_from
+from swardbook.model.operations import operations_from_diary
+from swardbook.model.parameters import SownKinds, sown_kinds
+from swardbook.model.past import MEADOW_GRASS, Seen, Story
+from swardbook.model.start import Start
+from swardbook.observations.occasions import Occasion
+from swardbook.review.records import occasions_of, treated
+from swardbook.seed.lot import LotPart
+from swardbook.weather.series import DailyWeather
+
+OLD_SWARD = (
+    LotPart("chewings fescue", 0.4),
+    LotPart("browntop bent", 0.2),
+    LotPart("perennial ryegrass", 0.4),
+)
+"""Stands for a sward that nobody sowed in the book's time."""
+_BEGINNINGS = (Sow, Scarify, Strip)
+
+
+def story_of(ground: Ground, zone: str, weather: DailyWeather, today: date) -> Story:
+    """Read a zone's story from the book; what came after today is left out.
+
+    Parameters
+    ----------
+    ground : Ground
+        The ground as it stands.
+    zone : str
+        Name of the zone.
+    weather : DailyWeather
+        The site's weather.
+    today : date
+        The day the answer is for.
+
+    Raises
+    ------
+    UnknownNameError
+        If there is no such zone.
+    NotEnoughDataError
+        If the weather does not cover the story, or several mixtures share the zone.
+    """
+    place = ground.zone(zone)
+    known = weather.until(today)
+    if not len(known) or known.last < today:
+        last = str(known.last) if len(known) else "none"
+        raise NotEnoughDataError("a look-ahead", f"weather up to {today}", f"weather up to {last}")
+    entries = [entry for entry in ground.entries(zone) if entry.day <= today]
+    seen = _seen(ground, place, entries, today)
+    first = _first_day(entries, seen, known, today)
+    kinds = _kinds(ground, place, entries)
+    return Story(
+        zone=place,
+        latitude=ground.site.latitude,
+        kinds=kinds,
+        start=_start(place, entries, known, first, ground.site.latitude),
+        first=first,
+        today=today,
+        drivers=drivers_from(known, ground.site.latitude, ground.site.elevation_m, first, today),
+        operations=operations_from_diary(ground, zone, first, today, kinds).operations,
+        seen=tuple(each for each in seen if each.day >= first),
+    )
+
+
+def is_sown(story: Story) -> bool:
+    """Tell whether the book holds a sowing of the zone."""
+    return any(
+        bool(np.any(sown))
+        for sown in (story.operations.sow_a, story.operations.sow_b, story.operations.sow_c)
+    )
+
+
+def _seen(ground: Ground, zone: Zone, entries: list[DiaryEntry], today: date) -> list[Seen]:
+    found = [
+        Seen(occasion.day, places=treated(ground, zone.name, occasion).places)
+        for occasion in occasions_of(ground, zone.name)
+        if occasion.day <= today and _speaks_of_zone(ground, zone, occasion)
+    ]
+    for entry in entries:
+        what = entry.what
+        if not entry.when.is_dated or not _is_meadow_grass(getattr(what, "species", "")):
+            continue
+        if isinstance(what, Pull) and what.plants is not None:
+            found.append(Seen(entry.day, pulled=float(what.plants)))
+        elif isinstance(what, WalkNoneFound) and what.area_m2:
+            found.append(Seen(entry.day, walked_m2=what.area_m2))
+    useful = [each for each in found if not each.places or _counts_weed(each)]
+    return sorted(useful, key=lambda each: (each.day, not each.places))
+
+
+def _speaks_of_zone(ground: Ground, zone: Zone, occasion: Occasion) -> bool:
+    """Leave out counts of test strips where the zone has pegs that stand for all of it."""
+    pegs = [peg.name for peg in ground.pegs if peg.zone.casefold() == zone.name.casefold()]
+    return not pegs or bool(occasion.only(pegs).places)
+
+
+def _counts_weed(seen: Seen) -> bool:
+    return any(MEADOW_GRASS in place.found for place in seen.places)
+
+
+def _is_meadow_grass(species: str) -> bool:
+    return bool(species) and find_species(species).key == MEADOW_GRASS
+
+
+def _first_day(
+    entries: list[DiaryEntry], seen: list[Seen], weather: DailyWeather, today: date
+) -> date:
+    days = [each.day for each in seen]
+    days += [entry.day for entry in entries if isinstance(entry.what, _BEGINNINGS)]
+    first = min(days, default=today)
+    return max(first, weather.first + timedelta(days=1))
+
+
+def _kinds(ground: Ground, zone: Zone, entries: list[DiaryEntry]) -> SownKinds:
+    sown: dict[str, float] = defaultdict(float)
+    for entry in entries:
+        if isinstance(entry.what, Sow) and entry.what.lot:
+            mixture = ground.lot(entry.what.lot).mixture
+            sown[mixture] += entry.what.area_m2 or zone.area_m2
+    if not sown:
+        return sown_kinds(OLD_SWARD, zone.soil)
+    main = max(sown, key=lambda mixture: (sown[mixture], mixture))
+    if sown[main] < value("look_ahead.one_mixture_share") * sum(sown.values()):
+        raise NotEnoughDataError(
+            f"a look-ahead of {zone.name}",
+            "one mixture over most of the zone",
+            f"{len(sown)} mixtures side by side; compare its plots instead",
+        )
+    lot = next(lot for lot in ground.lots if lot.mixture == main)
+    return sown_kinds(lot.parts, zone.soil)
+
+
+def _start(
+    zone: Zone, entries: list[DiaryEntry], weather: DailyWeather, first: date, latitude: float
+) -> Start:
+    air = weather.tmean
+    at = weather.index(first)
+    bed = any(
+        isinstance(entry.what, Sow) and entry.what.method == "seedbed" and entry.day == first
+        for entry in entries
+    )
+    count_from = round(value("model.annual_meadow_grass.flush_start"))
+    since = min(max(season_day(first, latitude) - count_from, 0), at)
+    days = round(value("look_ahead.start_soil_days"))
+    fog, poa = value("look_ahead.start_fog"), value("look_ahead.start_cover")
+    return Start(
+        bare=1.0 if bed else value("look_ahead.start_bare"),
+        weeds={} if bed else {"annual_meadow_grass": poa, "yorkshire_fog": fog},
+        spread=value("look_ahead.start_spread"),
+        height_mm=zone.height_of_cut_mm,
+        cut_height_mm=zone.height_of_cut_mm,
+        soil_c=float(np.mean(air[max(at - days, 0) : at])),
+        season_warmth=float(np.sum(np.maximum(air[at - since : at] + 5.0, 0.0))),
+    )

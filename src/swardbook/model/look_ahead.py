@@ -1,0 +1,336 @@
+"""The look-ahead of one zone: what each programme is likely to lead to, how sure, what would tell.
+
+It never promises. Without counts it is general knowledge only, and says so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from swardbook.handbook.parameters import parameter, value
+from swardbook.model.ahead import Ahead, Horizon, Look, horizons, run_programme, set_out
+from swardbook.model.chance import Array, Chance
+from swardbook.model.growing import Grow
+from swardbook.model.learning import Weighing, draw_again
+from swardbook.model.observe import grown
+from swardbook.model.past import MEADOW_GRASS, Known, Story, live_through
+from swardbook.model.programmes import Amount, Planned, Programme, work_hours
+from swardbook.model.prospects import (
+    Contrast,
+    Lean,
+    Moved,
+    Range,
+    Turn,
+    contrast,
+    leans,
+    moved,
+    order,
+    turns,
+)
+from swardbook.model.weather_ahead import weather_ahead
+from swardbook.weather.series import DailyWeather
+
+Reading = tuple[Callable[[Look], Array], str]
+MEASURES: Mapping[str, Reading] = {
+    # key: (how it is read from a look, unit)
+    "annual_meadow_grass_cover": (lambda look: 100 * look.cover, "%"),
+    "annual_meadow_grass_plants": (lambda look: look.plants, "plants/m2"),
+    "annual_meadow_grass_heads": (lambda look: look.heads, "heads/m2"),
+    "seed_returned": (lambda look: look.returned, "seeds/m2 since today"),
+    "yorkshire_fog_cover": (lambda look: 100 * look.fog, "%"),
+    "sown_cover": (lambda look: 100 * look.sown, "%"),
+    "bare": (lambda look: 100 * look.bare, "%"),
+}
+_RANGE_SCORE = 1.6448536269514722
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """What a look-ahead is asked with.
+
+    Parameters
+    ----------
+    story : Story
+        The zone up to today.
+    weather : DailyWeather
+        The site's weather; nothing after today is read.
+    elevation_m : float
+        Height of the site above the sea. [m]
+    plans : tuple of Programme
+        Programmes, fitted to the zone; the first is the one the others are held against.
+    draws : int
+        How many draws.
+    by_plants : bool
+        Whether weed grass is told in plants; else in cover.
+    is_full : bool
+        Whether two counts of one season at enough fixed places are there.
+    """
+
+    story: Story
+    weather: DailyWeather
+    elevation_m: float
+    plans: tuple[Programme, ...]
+    draws: int
+    by_plants: bool
+    is_full: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Prospect:
+    """What one programme is likely to lead to.
+
+    Parameters
+    ----------
+    programme : Programme
+        The programme.
+    at : mapping of str to mapping of str to Range
+        By horizon, each of `MEASURES`. [unit of the measure]
+    hours_year, money_year, nitrogen_off_year : Range
+        Hours [h], money [GBP] and nitrogen taken off with clippings [g m⁻²] in the first year.
+    against : mapping of str to Contrast
+        By horizon, against the first programme.
+    since_last_autumn : Contrast or None
+        Next October against last October in the same draws; None where last October is not known.
+    """
+
+    programme: Programme
+    at: Mapping[str, Mapping[str, Range]]
+    hours_year: Range
+    money_year: Range
+    nitrogen_off_year: Range
+    against: Mapping[str, Contrast]
+    since_last_autumn: Contrast | None
+
+
+@dataclass(frozen=True, slots=True)
+class LookAhead:
+    """The whole answer for one zone.
+
+    `refusal` is empty unless what was counted could not be learned from; programmes are then
+    compared on general knowledge. `ranking` has the keys of the programmes, the one that ends
+    with least weed grass next October first; a place in it is no verdict.
+    """
+
+    question: Question
+    horizons: tuple[Horizon, ...]
+    is_general: bool
+    refusal: str
+    effective_draws: float
+    weighings: tuple[Weighing, ...]
+    past_years: tuple[int, ...]
+    now: Mapping[str, Range]
+    prospects: tuple[Prospect, ...]
+    ranking: tuple[str, ...]
+    turns: tuple[Turn, ...]
+    leans: tuple[Lean, ...]
+    moved: tuple[Moved, ...]
+
+    @property
+    def may_be_sealed(self) -> bool:
+        """Whether it may be sealed and spoken of as next year."""
+        return self.question.is_full and not self.is_general
+
+
+@dataclass(frozen=True, slots=True)
+class Tonight:
+    """The draws today, all counting the same, and what they share for the way ahead."""
+
+    known: Known
+    scores: Array
+    ahead: Ahead
+    past_years: tuple[int, ...]
+    last_autumn: tuple[Array, Array]
+
+
+def look_ahead(
+    question: Question,
+    chance: Chance,
+    grow: Grow,
+    tell: Callable[[str], None] = lambda _: None,
+) -> LookAhead:
+    """Look ahead for one zone.
+
+    Parameters
+    ----------
+    question : Question
+        What is asked.
+    chance : Chance
+        The source, keyed by book and zone.
+    grow : Grow
+        Runs the model over some days.
+    tell : callable
+        Told in words what is being worked on.
+
+    Raises
+    ------
+    NotEnoughDataError
+        If there is no whole past year of weather.
+    """
+    tell("growing the zone from its start to today")
+    known = live_through(question.story, question.draws, chance, grow)
+    refusal = known.learned.refusal
+    general = bool(refusal) or not known.learned.weighings
+    if refusal:
+        blind = replace(question.story, seen=())
+        tell("the counts cannot be used; taking general knowledge")
+        known = live_through(blind, question.draws, chance, grow)
+    tonight = stand_tonight(question, known, chance)
+    marks = horizons(question.story.today, question.story.latitude)
+    looks: dict[str, dict[str, Look]] = {}
+    jobs: dict[str, tuple[tuple[Planned, ...], ...]] = {}
+    for plan in question.plans:
+        tell(f"three years of {plan.name.lower()}")
+        looks[plan.key], jobs[plan.key] = run_programme(
+            tonight.ahead, plan, MEADOW_GRASS, marks, grow
+        )
+    return _told(question, tonight, marks, looks, jobs, chance, refusal, general)
+
+
+def stand_tonight(question: Question, known: Known, chance: Chance) -> Tonight:
+    """Make every draw count the same, and set out the way ahead."""
+    story = question.story
+    cloud = known.learned.cloud
+    if np.ptp(cloud.log_weights) > 0:
+        cloud = draw_again(cloud, chance.under("tonight"), shrink=1.0)
+    even = replace(known, learned=replace(known.learned, cloud=cloud))
+    last = horizons(story.today, story.latitude)[-1].day
+    courses = weather_ahead(
+        question.weather, story.today, last, round(value("programme.courses")), chance
+    )
+    ahead = set_out(
+        even, even.state, even.scores, courses, story.zone,
+        (story.latitude, question.elevation_m), story.today, chance.under("ahead"),
+    )  # fmt: skip
+    return Tonight(even, even.scores, ahead, courses.past_years, even.last_autumn)
+
+
+def _told(
+    question: Question, tonight: Tonight, marks: tuple[Horizon, ...],
+    looks: Mapping[str, Mapping[str, Look]], jobs: Mapping[str, tuple[tuple[Planned, ...], ...]],
+    chance: Chance, refusal: str, general: bool,
+) -> LookAhead:  # fmt: skip
+    by_plants = question.by_plants
+    outcomes = {key: _weed(look["autumn"], by_plants) for key, look in looks.items()}
+    names = tonight.known.unknowns.keys
+    scores = dict(zip(names, tonight.scores[: len(names)], strict=True))
+    before = tonight.known.unknowns.values(tonight.known.before)
+    after = tonight.known.unknowns.values(tonight.scores)
+    learned = tonight.known.learned
+    return LookAhead(
+        question=question,
+        horizons=marks,
+        is_general=general,
+        refusal=refusal,
+        effective_draws=learned.effective_draws,
+        weighings=learned.weighings,
+        past_years=tonight.past_years,
+        now=_now(tonight),
+        prospects=tuple(
+            _prospect(question, tonight, plan, looks, jobs[plan.key], chance)
+            for plan in question.plans
+        ),
+        ranking=tuple(order(outcomes)),
+        turns=turns(outcomes, scores, is_density=by_plants),
+        leans=leans(outcomes, scores, is_density=by_plants),
+        moved=() if general else moved(before, after, names, least=0.3),
+    )
+
+
+def _prospect(
+    question: Question, tonight: Tonight, plan: Programme,
+    looks: Mapping[str, Mapping[str, Look]], jobs: Sequence[Sequence[Planned]], chance: Chance,
+) -> Prospect:  # fmt: skip
+    mine, first = looks[plan.key], looks[question.plans[0].key]
+    base = question.plans[0].key
+    by_plants = question.by_plants
+    last = tonight.last_autumn[1 if by_plants else 0]
+    autumn = _weed(mine["autumn"], by_plants)
+    since = None
+    if not np.any(np.isnan(last)):
+        since = contrast(plan.key, autumn, "last October", last, is_density=by_plants)
+    hours, money = _costs(question, tonight, plan, mine["autumn"], jobs, chance)
+    years = _years_to(tonight.ahead)
+    return Prospect(
+        programme=plan,
+        at={
+            key: {name: Range.of(read(look)) for name, (read, _) in MEASURES.items()}
+            for key, look in mine.items()
+        },
+        hours_year=hours,
+        money_year=money,
+        nitrogen_off_year=Range.of(mine["autumn"].nitrogen_off / years),
+        against={
+            key: contrast(
+                plan.key, _weed(look, by_plants), base, _weed(first[key], by_plants),
+                is_density=by_plants,
+            )
+            for key, look in mine.items()
+        },
+        since_last_autumn=since,
+    )  # fmt: skip
+
+
+def _costs(
+    question: Question, tonight: Tonight, plan: Programme, look: Look,
+    jobs: Sequence[Sequence[Planned]], chance: Chance,
+) -> tuple[Range, Range]:  # fmt: skip
+    """Hours and money of the first year; their handbook rates are drawn as well."""
+    zone = question.story.zone
+    ahead = tonight.ahead
+    end, years = horizons(ahead.today, ahead.latitude)[1].day, _years_to(ahead)
+    per_course = [work_hours(zone, [job for job in each if job.day <= end], years) for each in jobs]
+    score = chance.normals("hours", len(look.cover))
+    middle = np.array([each.middle for each in per_course])[ahead.course_of_draw]
+    usual = _mean(per_course)
+    machine = middle * _drawn(usual, score) / max(usual.middle, 1e-9)
+    hours = machine + look.pull_hours * zone.area_m2 / years
+    nitrogen = plan.nitrogen_g_m2_year * zone.area_m2 / 1000
+    money = nitrogen * _price("programme.price_nitrogen", chance, len(score))
+    money = money + machine * _price("programme.price_machine_hour", chance, len(score))
+    return Range.of(hours), Range.of(money)
+
+
+def _price(key: str, chance: Chance, draws: int) -> Array:
+    number = parameter(key)
+    return _drawn(Amount(number.value, number.low, number.high), chance.normals(key, draws))
+
+
+def _drawn(amount: Amount, score: Array) -> Array:
+    """Draw an amount whose bounds are a 90 % range, each side with its own spread."""
+    if amount.middle <= 0 or amount.low <= 0:
+        return np.full_like(score, amount.middle)
+    below, above = np.log(amount.middle / amount.low), np.log(amount.high / amount.middle)
+    power = score * np.where(score < 0, below, above) / _RANGE_SCORE
+    return np.asarray(amount.middle * np.exp(power))
+
+
+def _mean(amounts: Sequence[Amount]) -> Amount:
+    total = Amount(0.0, 0.0, 0.0)
+    for each in amounts:
+        total = total + each
+    n = len(amounts)
+    return Amount(total.middle / n, total.low / n, total.high / n)
+
+
+def _years_to(ahead: Ahead) -> float:
+    end = horizons(ahead.today, ahead.latitude)[1].day
+    return (end - ahead.today).days / 365.25
+
+
+def _weed(look: Look, by_plants: bool) -> Array:
+    return look.plants if by_plants else look.cover
+
+
+def _now(tonight: Tonight) -> dict[str, Range]:
+    state = tonight.ahead.state
+    weed = state.weeds.meadow_grass
+    return {
+        "annual_meadow_grass_cover": Range.of(100 * weed.cover),
+        "annual_meadow_grass_plants": Range.of(grown(weed)),
+        "yorkshire_fog_cover": Range.of(100 * state.weeds.fog.cover),
+        "sown_cover": Range.of(100 * sum(part.cover for part in state.sown)),
+        "bare": Range.of(100 * state.zone.gap),
+    }

@@ -1,0 +1,126 @@
+"""Everything a draw guesses: handbook numbers, counters' habits, and each year's own effects."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+import numpy as np
+
+from swardbook.foundation.dates import is_southern
+from swardbook.handbook.parameters import value
+from swardbook.model.chance import Array, Chance
+from swardbook.model.draws import Constants, is_drawn
+from swardbook.model.observing import Seeing
+from swardbook.model.parameter_sets import Parameters, WeedParameters
+from swardbook.model.parameters import SownKinds, build_parameters, parameter_keys
+
+SEEING = ("count.clumping", "count.clumping_power", "count.point_clumping", "count.found_in_frame")
+YEARLY = ("emergence", "survival", "heads")
+"""What differs from year to year: how readily seed comes up, seedlings live, and plants head."""
+
+
+@dataclass(frozen=True, slots=True)
+class Unknowns:
+    """The order in which a draw's guesses stand, each as a standard normal score.
+
+    Parameters
+    ----------
+    kinds : SownKinds
+        What is sown in the zone.
+    keys : tuple of str
+        Handbook numbers that are drawn.
+    counters : tuple of str
+        People whose counts are read.
+    years : tuple of int
+        Growth years that have effects of their own.
+    """
+
+    kinds: SownKinds
+    keys: tuple[str, ...]
+    counters: tuple[str, ...]
+    years: tuple[int, ...]
+
+    @classmethod
+    def of(
+        cls, kinds: SownKinds, counters: tuple[str, ...] = (), years: tuple[int, ...] = ()
+    ) -> Unknowns:
+        """List the unknowns of a zone."""
+        keys = tuple(key for key in (*parameter_keys(kinds), *SEEING) if is_drawn(key))
+        return cls(kinds, keys, counters, years)
+
+    def draw(self, draws: int, chance: Chance) -> Array:
+        """Draw every score, each keyed by its own name [-]."""
+        named = [*self.keys, *(f"counter {name}" for name in self.counters)]
+        named += [f"{effect} of {year}" for year in self.years for effect in YEARLY]
+        return np.stack([chance.normals(name, draws) for name in named])
+
+    def constants(self, scores: Array) -> Constants:
+        """Give the handbook numbers of each draw."""
+        known = dict(zip(self.keys, scores[: len(self.keys)], strict=True))
+        return Constants(known, scores.shape[1])
+
+    def values(self, scores: Array) -> Mapping[str, Array]:
+        """Give each drawn number's values by its key [unit of each]."""
+        constants = self.constants(scores)
+        return {key: constants[key] for key in self.keys}
+
+    def parameters(self, scores: Array, year: int | None = None) -> Parameters:
+        """Build the constants of each draw, with a year's own effects."""
+        built = build_parameters(self.kinds, self.constants(scores))
+        if year is None or year not in self.years:
+            return built
+        first = len(self.keys) + len(self.counters) + len(YEARLY) * self.years.index(year)
+        return with_year(built, scores[first : first + len(YEARLY)])
+
+    def seeing(self, scores: Array) -> Seeing:
+        """Say how well each draw's counters see."""
+        constants = self.constants(scores)
+        spread = value("count.counter_spread")
+        first = len(self.keys)
+        habits = {name: spread * scores[first + at] for at, name in enumerate(self.counters)}
+        return Seeing(
+            constants["count.clumping"],
+            constants["count.clumping_power"],
+            constants["count.point_clumping"],
+            constants["count.found_in_frame"],
+            value("count.pull_spread"),
+            habits,
+        )
+
+
+def growth_year(day: date, latitude: float) -> int:
+    """Give the growth year of a day: from July to June in the north, January on in the south."""
+    moved = day if is_southern(latitude) else day - timedelta(days=181)
+    return moved.year
+
+
+def with_year(parameters: Parameters, scores: Array) -> Parameters:
+    """Put one year's effects on the weeds of each draw.
+
+    Parameters
+    ----------
+    parameters : Parameters
+        The constants of a usual year.
+    scores : array
+        Standard normal scores, a row each of `YEARLY`. [-]
+    """
+    up, lives, heads = np.exp(value("learning.year_spread") * scores)
+
+    def moved(weed: WeedParameters) -> WeedParameters:
+        return weed._replace(
+            emergence=weed.emergence * up,
+            emergence_buried=weed.emergence_buried * up,
+            survival_gap=_on_odds(weed.survival_gap, lives),
+            survival_closed=_on_odds(weed.survival_closed, lives),
+            heads=weed.heads * heads,
+        )
+
+    return parameters._replace(weeds=type(parameters.weeds)(*map(moved, parameters.weeds)))
+
+
+def _on_odds(share: Array, times: Array) -> Array:
+    odds = np.clip(share, 1e-9, 1 - 1e-9)
+    odds = odds / (1 - odds) * times
+    return np.asarray(odds / (1 + odds))
