@@ -49,7 +49,7 @@ def percent(share: float) -> str:
 def shares_lines(mixture: MixtureByNumber) -> list[str]:
     """Lay weight and number side by side, and say which leads."""
     rows = [
-        (english(p.component.species), percent(p.component.share_by_weight),
+        (_row_name(p, mixture), percent(p.component.share_by_weight),
          percent(p.share_by_number))
         for p in mixture.parts
     ]  # fmt: skip
