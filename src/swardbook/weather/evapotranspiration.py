@@ -75,7 +75,7 @@ def net_longwave(
         Radiation. [MJ m⁻² d⁻¹] FAO-56 eq. 39, the cloud ratio held within the limits of the ASCE
         equation of 2005, which also settles polar night.
     """
-    emitted = STEFAN_BOLTZMANN * ((tmax + 273.16) ** 4 + (tmin + 273.16) ** 4) / 2.0
+    emitted = STEFAN_BOLTZMANN * (_fourth(tmax + 273.16) + _fourth(tmin + 273.16)) / 2.0
     ratio = radiation / np.maximum(clear_sky, 1e-3)
     cloud = 1.35 * np.clip(ratio, value("weather.cloud_ratio_least"), 1.0) - 0.35
     return emitted * (0.34 - 0.14 * np.sqrt(vapour_pressure)) * cloud
@@ -186,3 +186,9 @@ def hargreaves(tmin: Values, tmax: Values, extraterrestrial: Values) -> Values:
     warmth = (tmin + tmax) / 2.0 + 17.8
     found = 0.0023 * warmth * span * MILLIMETRES_PER_MEGAJOULE * extraterrestrial
     return np.maximum(found, 0.0)
+
+
+def _fourth(kelvin: Values) -> Values:
+    """Fourth power; twice a square is much faster than a power of arrays."""
+    squared = kelvin * kelvin
+    return squared * squared
