@@ -127,7 +127,12 @@ def _estimate_line(each: KindEstimate) -> str:
         return f"{each.kind}: {_none_found(each)}{blank}."
     eye = ", by eye" if each.method.value == "by eye" else ""
     words = estimate_words(each.estimate)
-    return f"{each.kind}: {words}{eye}, {each.estimate.n} places{blank}."
+    made = each.estimate
+    told = " ".join(("", *made.cautions)) if not eye else ""
+    if each.places_wanted and each.places_wanted > made.n:
+        aim = "it within 5 points" if made.unit == "%" else "its standard error to a quarter of it"
+        told += f" {each.places_wanted} places would bring {aim}."
+    return f"{each.kind}: {words}{eye}, {made.n} places{blank}.{told}"
 
 
 def _none_found(each: KindEstimate) -> str:
@@ -172,6 +177,7 @@ def _estimate(each: KindEstimate) -> dict[str, Any]:
         "none_found": each.none_found,
         f"still_up_to_{unit}": list(each.still_up_to),
         "not_counted": list(each.not_counted),
+        "places_wanted": each.places_wanted,
         "cautions": list(made.cautions) if made else [],
         "refusals": [each.refusal] if each.refusal else [],
     }

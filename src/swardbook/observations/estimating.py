@@ -11,7 +11,9 @@ from swardbook.evidence import (
     Estimate,
     Interval,
     density,
+    places_needed,
     point_cover,
+    quadrats_needed,
     t_quantile,
 )
 from swardbook.foundation.errors import NotEnoughDataError
@@ -49,6 +51,9 @@ class KindEstimate:
         Who counted.
     not_counted : tuple of str
         Places visited where it was not counted; never taken as 0.
+    places_wanted : int or None
+        Places that would bring the range to the smallest change worth acting on, or a density to
+        its customary relative error; None where nothing was found or there is no figure.
     """
 
     kind: str
@@ -60,6 +65,7 @@ class KindEstimate:
     looked: float
     counters: tuple[str, ...]
     not_counted: tuple[str, ...]
+    places_wanted: int | None = None
 
 
 def estimate_kind(places: Sequence[PlaceCount], kind: str) -> tuple[KindEstimate, ...]:
@@ -99,7 +105,20 @@ def _estimated(places: Sequence[PlaceCount], kind: str, method: Method) -> KindE
         refusal = str(lack)
     counters = tuple(sorted({each.counter for each in figures if each.counter}))
     absent = not_counted(places, kind)
-    return KindEstimate(kind, method, found, refusal, none_found, limits, looked, counters, absent)
+    wanted = None if found is None or none_found else _wanted(method, figures)
+    return KindEstimate(
+        kind, method, found, refusal, none_found, limits, looked, counters, absent, wanted
+    )
+
+
+def _wanted(method: Method, figures: Sequence[PlaceFigure]) -> int:
+    """Give the places that would make the figure good enough to act on."""
+    if method is Method.PLANTS:
+        fitted = density([each.found for each in figures], [each.looked for each in figures])
+        in_a_frame = fmean(each.found for each in figures)
+        return quadrats_needed(in_a_frame, fitted.clumping, value("least_relative_error"))
+    spread = stdev(each.value for each in figures)
+    return places_needed(spread, value("compare_cover_points"))
 
 
 def _limits(method: Method, figures: Sequence[PlaceFigure]) -> tuple[float, ...]:
@@ -148,7 +167,15 @@ def _cover(kind: str, figures: Sequence[PlaceFigure]) -> Estimate:
         cover.frames,
         "points in frames; the place is the unit",
         workings,
+        _too_thin(100 * cover.share),
     )
+
+
+def _too_thin(percent: float) -> tuple[str, ...]:
+    least = value("points_cover_least")
+    if 0 < percent < least:
+        return (f"Below about {least:g} % points work badly: count plants in frames instead.",)
+    return ()
 
 
 def _density(kind: str, figures: Sequence[PlaceFigure]) -> Estimate:

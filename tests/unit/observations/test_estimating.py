@@ -54,3 +54,19 @@ def test_one_place_alone_has_no_range() -> None:
     (found,) = estimate_kind(points([20]), WEED)
     assert found.estimate is None
     assert "at least 2 places" in found.refusal
+
+
+def test_it_says_how_many_places_would_do() -> None:
+    (cover,) = estimate_kind(points(around(22, 8, 20), looked=100), WEED)
+    assert cover.places_wanted is not None
+    assert cover.places_wanted > 8
+    (dense,) = estimate_kind(plants([3, 0, 9, 1]), WEED)
+    assert dense.places_wanted is not None
+    (none,) = estimate_kind(plants([0] * 8), WEED)
+    assert none.places_wanted is None
+
+
+def test_thin_cover_asks_for_plants_instead_of_points() -> None:
+    (thin,) = estimate_kind(points([0, 4, 0, 0, 4, 0, 0, 0]), WEED)
+    assert thin.estimate is not None
+    assert "count plants in frames" in thin.estimate.cautions[0]

@@ -163,3 +163,19 @@ def test_the_word_follows_from_the_verdict(mean: float, error: float, word: Year
 
 def test_marks_tell_words_apart_without_colour() -> None:
     assert [MARKS[each] for each in Year] == ["■", "◧", "□", "?"]
+
+
+def test_a_new_counter_is_joined_only_over_a_shared_count() -> None:
+    """N16: found on the same ground, shown beside, never silently joined."""
+    later = points(around(21, 24, 14, shift=3), "Odalys", looked=100)
+    plain = ground(counted("2010-08-07", AUGUST), counted("2011-08-06", later))
+    (refused,) = review_zone(plain, "Court", WEED, CUSTOMARY).pairs
+    assert refused.made is None
+    shared = (
+        *points(around(20, 8, 5), "Ines", "X", looked=100),
+        *points(around(26, 8, 9, shift=2), "Odalys", "X", looked=100),
+    )
+    with_overlap = ground(*plain.diary, counted("2011-03-12", shared))
+    (joined,) = review_zone(with_overlap, "Court", WEED, CUSTOMARY).pairs
+    assert joined.made is not None
+    assert "The counter changed." in joined.made.cautions[0]
