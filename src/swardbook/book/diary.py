@@ -153,7 +153,7 @@ def put_right(
     """
     _need(reason)
     ground = book.store.ground()
-    old = find(book, entry_id)
+    old = latest(book, find(book, entry_id))
     about = {name: text for name, text in changes.items() if name in _ENTRY_FIELDS}
     of_kind = {name: text for name, text in changes.items() if name not in about}
     unknown = [name for name in of_kind if name not in readers(type(old.what))]
@@ -185,7 +185,7 @@ def withdraw(book: Book, entry_id: str | UUID, reason: str) -> DiaryEntry:
         If there is no such entry.
     """
     _need(reason)
-    old = find(book, entry_id)
+    old = latest(book, find(book, entry_id))
     note = Note(f"Withdrawn: {old.what.kind} of {say(old.day)}. {reason}")
     fresh = DiaryEntry(
         id=uuid4(), when=old.when, what=note, zone=old.zone, who=old.who, corrects=old.id,
@@ -216,6 +216,15 @@ def find(book: Book, entry_id: str | UUID) -> DiaryEntry:
             f"It is one of {', '.join(str(each.id)[:13] for each in found[:5])}.",
         )  # fmt: skip
     return found[0]
+
+
+def latest(book: Book, entry: DiaryEntry) -> DiaryEntry:
+    """Follow an entry to its latest correction, so that no correction is undone by the next."""
+    newest = entry
+    for each in book.store.whole_diary():
+        if each.corrects in {newest.id, entry.id}:
+            newest = each
+    return newest
 
 
 def show(

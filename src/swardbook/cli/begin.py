@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import click
 
-from swardbook.cli.doors import Door, clock_today, door_options
+from swardbook.cli import doors
+from swardbook.cli.doors import Door, door_options
 
 
 @click.command()
@@ -28,7 +29,7 @@ def command(
 
     settings = read_settings(os.environ)
     site = read_site(name, latitude, elevation, hours_a_week, hose, currency)
-    book = begin(settings, clock_today, site)
+    book = begin(settings, doors.clock_today, site)
     click.get_current_context().call_on_close(book.store.close)
     where = "on the server" if settings.database else str(settings.book_file)
     door.show(

@@ -112,6 +112,15 @@ def test_n29_a_correction_keeps_old_value_who_when_and_why(book: Book) -> None:
     assert [each.entry for each in show(book)] == [fresh]
 
 
+def test_a_second_correction_by_the_old_id_keeps_the_first(book: Book) -> None:
+    old = write(book, Cut(12.0), NOW, zone=MAIN.name)
+    put_right(book, old.id, {"height_of_cut_mm": "8"}, "misread")
+    fresh = put_right(book, old.id, {"boxed": "yes"}, "Bram says so")
+    assert fresh.what == Cut(8.0, True)
+    assert fresh.needs_a_look == ""
+    assert book.ground().diary == (fresh,)
+
+
 def test_an_entry_that_never_happened_leaves_every_answer_but_not_the_diary(book: Book) -> None:
     old = write(book, Cut(8.0), NOW, zone=MAIN.name)
     gone = withdraw(book, old.id, "it rained")

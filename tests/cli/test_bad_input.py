@@ -1,0 +1,185 @@
+"""What a person types by slip: never refused in the garden, parked with a ready fix."""
+
+import shlex
+
+import pytest
+
+from tests.cli.conftest import Run
+
+COURT = ("--zone", "main court")
+
+
+def test_f01_ounces_meant_as_grams_are_kept_and_parked(ground: Run) -> None:
+    told = ground("feed", "--rate", "35 oz/yd2", "--product", "sand mix", *COURT).text
+    assert "35 oz/yd2 is 1,187 g/m². Did you mean 35 g/m²?" in told
+    assert "--set rate_g_m2=35 " in told
+
+
+def test_f02_the_ready_fix_of_a_slipped_point_can_be_run_as_it_stands(ground: Run) -> None:
+    told = ground("sow", "--rate", "20", "--area", "8192", *COURT, "--json").json
+    assert told["entry"]["what"]["area_m2"] == 8192
+    assert "Use 819.2?" in told["entry"]["needs_a_look"]
+    ground(*shlex.split(told["fixes"][0])[1:])
+    [entry] = ground("diary", "show", "--json").json["entries"]
+    assert (entry["what"]["area_m2"], entry["needs_a_look"]) == (819.2, "")
+    assert len(ground("diary", "show", "--all", "--json").json["entries"]) == 2
+
+
+def test_f06_a_cut_just_after_sowing_is_parked(ground: Run) -> None:
+    ground("sow", "--rate", "30", "--when", "4 Sep", *COURT)
+    assert "3 days after sowing" in ground("cut", "--when", "7 Sep", *COURT).text
+
+
+def test_f07_the_future_is_refused_and_offers_the_year_before(ground: Run) -> None:
+    told = ground("cut", "--when", "14 March 2012", code=2).text
+    assert "Use Mon 14 March 2011?" in told
+    assert ground("diary", "show", "--json").json["entries"] == []
+
+
+def test_f09_a_verticut_depth_without_a_datum_is_parked(ground: Run) -> None:
+    for depth in ("2", "-2", "−2"):
+        told = ground("verticut", "--depth", depth, "--zone", "short court").text
+        assert "2 mm below the tips, above the soil, or into the soil?" in told
+
+
+def test_f10_centimetres_meant_as_millimetres_are_parked(ground: Run) -> None:
+    ground("cut", "--height", "8", "--when", "yesterday", *COURT)
+    told = ground("cut", "--height", "8 cm", *COURT).text
+    assert "8 cm is meadow height; the last was 8 mm." in told
+    assert "height of cut 7.938 mm" in ground("cut", "--height", "5/16 in", *COURT).text
+
+
+def test_f23_f24_water_by_time_and_in_a_restriction(ground: Run) -> None:
+    closure = ("--set", "what=hose", "--set", "until=14 October 2011")
+    ground("diary", "add", "closure", *closure, "--when", "1 October", code=None)
+    told = ground("water", "--mm", "3", "--by", "hose", *COURT).text
+    assert "You noted a hosepipe restriction. Can or tank?" in told
+    assert "should" not in told
+
+
+def test_f26_f27_readings_out_of_this_world_are_parked(ground: Run) -> None:
+    soil = ("--set", "quantity=soil temperature", "--set", "value=31", "--set", "unit=°C")
+    told = ground("diary", "add", "reading", *soil, "--when", "8 March").text
+    assert "31 °F is −0.6 °C; 31 °C is summer sand. Which?" in told
+    assert "5.6?" in ground("diary", "add", "reading", "-s", "quantity=pH", "-s", "value=56").text
+
+
+def test_f29_two_cuts_by_two_people_are_both_kept(ground: Run) -> None:
+    ground("cut", "--who", "Bram", *COURT)
+    assert "One cut or two?" in ground("cut", "--who", "Ines", *COURT).text
+    assert len(ground("diary", "show", "--json").json["entries"]) == 2
+
+
+def test_f30_a_verticut_of_seedlings_offers_the_other_zone(ground: Run) -> None:
+    ground("sow", "--rate", "30", "--when", "3 Sep", "--zone", "short court")
+    told = ground("verticut", "--zone", "short court").text
+    assert "Short court was sown 35 days ago. Main court?" in told
+    assert "'zone=Main court'" in told
+
+
+def test_f38_awkward_text_is_stored_and_shown_intact(ground: Run) -> None:
+    note = "Ines’s 🌱, “so”\nnext, line; =1+1" * 100
+    ground("cut", *COURT, "--note", note)
+    [entry] = ground("diary", "show", "--json").json["entries"]
+    assert entry["note"] == note
+
+
+def test_f39_a_decimal_comma_is_understood(ground: Run) -> None:
+    told = ground("water", "--mm", "3,5", *COURT, "--json").json
+    assert told["entry"]["what"]["depth_mm"] == 3.5
+
+
+def test_n08_kitchen_remedies_get_the_caution_and_no_rate(ground: Run) -> None:
+    told = ground("diary", "add", "note", "--set", "text=vinegar on the path").text
+    assert "is not a plant-protection use; it can harm soil, and may be unlawful" in told
+
+
+def test_n09_a_record_without_authorisation_is_history_only(ground: Run) -> None:
+    told = ground("diary", "add", "treatment", "--set", "product_name=old can").text
+    assert "never copied forward" in told
+
+
+@pytest.mark.parametrize(
+    ("npk", "elements"), [("12-0-9", []), ("12-0-9", ["--elements"]), ("10-10-10", ["--elements"])]
+)
+def test_n23_every_figure_of_a_feed_has_its_unit_and_oxides_their_names(
+    ground: Run, npk: str, elements: list[str]
+) -> None:
+    told = ground("feed", "--rate", "25 g/m2", "--npk", npk, *elements, *COURT, "--json").json
+    gave = told["given"]
+    assert set(gave) == {
+        "nitrogen_g_m2", "p2o5_g_m2", "k2o_g_m2", "phosphorus_g_m2", "potassium_g_m2",
+    }  # fmt: skip
+    if elements:
+        assert gave["potassium_g_m2"] == pytest.approx(25 * float(npk.split("-")[2]) / 100)
+    else:
+        assert gave["k2o_g_m2"] == pytest.approx(25 * float(npk.split("-")[2]) / 100)
+    same = ground("feed", "--rate", "250 kg/ha", "--npk", npk, *elements, *COURT, "--json").json
+    assert same["given"] == pytest.approx(gave)
+
+
+def test_n23_gallons_say_whose_they_are(ground: Run) -> None:
+    assert "gal_uk, gal_us" in ground("water", "--litres", "10 gal", *COURT, code=2).text
+
+
+def test_n29_a_correction_shows_old_and_new_who_when_and_why(ground: Run) -> None:
+    first = ground("cut", "--height", "12", "--who", "Bram", *COURT, "--json").json
+    ground("put-right", first["short_id"], "--set", "height_of_cut_mm=8", "--reason", "misread")
+    shown = ground("diary", "show", "--all").text
+    assert "height of cut 12 mm, by Bram. [corrected by " in shown
+    assert "height of cut 8 mm, by Bram." in shown
+    assert "Put right: misread" in shown
+    withdrawn = ground("put-right", first["short_id"], "--withdraw", "--reason", "not us").text
+    assert "Withdrawn: cut of Sat 8 October 2011. not us" in withdrawn
+    assert [each["what"]["kind"] for each in ground("diary", "show", "--json").json["entries"]] == [
+        "note"
+    ]
+    assert len(ground("diary", "show", "--all", "--json").json["entries"]) == 3
+
+
+def test_a_correction_takes_one_of_three_ways(ground: Run) -> None:
+    first = ground("cut", *COURT, "--json").json["short_id"]
+    for ways in ([], ["--withdraw", "--as-it-stands"], ["--set", "note=x", "--withdraw"]):
+        told = ground("put-right", first, "--reason", "x", *ways, code=2)
+        assert "one of --set, --as-it-stands or --withdraw" in told.text
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["cut", "--zone", "main cort"], "Did you mean Main court"),
+        (["cut", "--height", "tall"], "--height: read 'tall'"),
+        (["cut", "--when", "31 June"], "the date"),
+        (["sow", "--lot", "BB-0417"], "No lot called 'BB-0417'"),
+        (["feed", "--npk", "12-0"], "12-0-9"),
+        (["feed", "--rate", "30 m"], "m is no g/m2"),
+        (["pull", "--species", "yorkshir fog"], "Did you mean"),
+        (["refill", "--check", "3", "4"], "looked at first"),
+        (["diary", "add", "frosty"], "Did you mean frost"),
+        (["diary", "add", "frost", "--set", "stat=frost"], "Did you mean state"),
+        (["diary", "add", "frost", "--set", "state"], "field=value"),
+        (["put-right", "ffff", "--withdraw", "--reason", "x"], "No entry called 'ffff'"),
+        (["zone", "show", "nowhere"], "No zone called 'nowhere'"),
+        (["import", "none.zip"], "a file that is there"),
+    ],
+)
+def test_what_cannot_be_understood_says_what_can_and_keeps_nothing(
+    ground: Run, arguments: list[str], words: str
+) -> None:
+    told = ground(*arguments, code=2)
+    assert words in told.text
+    assert "Traceback" not in told.text
+    assert ground("diary", "show", "--json").json["entries"] == []
+
+
+def test_a_damaged_book_is_refused_with_exit_code_1_and_left_as_it_is(
+    ground: Run, book_home: object
+) -> None:
+    from pathlib import Path
+
+    file = Path(str(book_home)) / "book.sqlite3"
+    raw = b"garbage" * 1000
+    file.write_bytes(raw)
+    told = ground("diary", "show", code=1)
+    assert "left as it is" in told.text
+    assert file.read_bytes() == raw
