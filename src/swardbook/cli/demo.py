@@ -37,6 +37,8 @@ def command(door: Door, fresh: bool) -> None:
     Fennowick Croquet Club is made up; its weather is real. It lives in a folder of its own, and
     carries its own today.
     """
+    from swardbook.book.plan import morning
+    from swardbook.cli.morning import lines, payload
     from swardbook.demo.build import build, settings_for
     from swardbook.settings import read_settings
 
@@ -47,15 +49,18 @@ def command(door: Door, fresh: bool) -> None:
     tell(f"Building the made-up ground in {settings.home} ...")
     built = build(settings, clock_today, fresh=fresh, tell=tell)
     click.get_current_context().call_on_close(built.book.store.close)
+    tell("Taking the morning look ...")
+    look = morning(built.book)
     go_on = _go_on(settings, own, is_given)
     door.show(
         {
             "outcome": built.outcome.value,
             "home": str(settings.home),
+            "morning": payload(look),
             "go_on": go_on,
             "next": [{"command": each, "shows": what} for each, what in NEXT],
         },
-        [*_outcome(built), "", *_next(go_on)],
+        [*_outcome(built), "", *lines(look)[:-2], "", *_next(go_on)],
         built.book,
     )
 

@@ -94,6 +94,7 @@ WINTER = [
 ]  # fmt: skip
 
 SPRING = [
+    done("2011-03-12", TRIAL, Underfoot("firm"), INES),
     done("2011-03-12", MAIN, Reading("soil temperature", 6.3, "°C"), INES, note="9 am."),
     done("2011-03-19", ALL, Frost("frost"), BRAM),
     done("2011-03-19", ALL, Frost("thawed"), BRAM, note="By eleven."),
@@ -182,6 +183,8 @@ SUMMER = [
     _pull("2011-08-20", 352, "A", 3, 4.9),
     *_feed("2011-08-24", (MAIN, SHORT, TRIAL), Feed("organic 8-0-0", 20, 8), "42.00"),
     _pull("2011-08-27", 231, "B", 3, 4.6, "Fresh seedlings about since the rain."),
+    done("2011-08-27", SHORT, Refill("BB-0417", 38, 55, 5, 0.1, "holes of August"), INES,
+         hours=1.5),
     done("2011-08-31", SURROUND, Disease("chafer grubs", True), ODALYS,
          note="Rooks digging along the south side."),
     done("2011-08-31", SURROUND, Reading("chafer grubs", 7, "per 300 mm square"), ODALYS,
@@ -192,8 +195,6 @@ SUMMER = [
 ]  # fmt: skip
 
 SECOND_AUTUMN = [
-    done("2011-09-03", SHORT, Refill("BB-0417", 38, 55, 5, 0.1, "holes of August"), INES,
-         hours=1.5),
     _verticut("2011-09-03", 1.5, 20, False, "Box left off for the day's cut."),
     done("2011-09-10", MAIN, TuftCheck(40, 5), ODALYS, hours=0.2),
     done("2011-09-12", MAIN, Tine(True, 13, 50, 100), CREW, money="395.00",
@@ -215,6 +216,7 @@ SECOND_AUTUMN = [
     done("2011-10-08", MAIN, ClumpCheck(looked=18, regrown=7, margin_mm=0, standing=15), INES,
          hours=0.3,
          note="Nine regrown, five new; the three missed last year are one clump of 1.1 m²."),
+    done("2011-10-08", MAIN, HoldOff("cut", "rain, and the count"), BRAM),
     done("2011-10-08", ALL, Note("Fuel and oil for the year."), TOBIAH, money="145.00"),
 ]  # fmt: skip
 
