@@ -131,8 +131,8 @@ def complete(station: StationReadings, latitude: float | None = None) -> Station
         If a gap is too long to fill.
     """
     weather, gaps = fill_gaps(station.readings)
-    odd = check_weather(weather, latitude)
-    return StationFile(flag_odd(weather, odd), station.notes, (*station.findings, *gaps, *odd))
+    findings = (*station.findings, *gaps, *check_weather(weather, latitude))
+    return StationFile(flag_odd(weather, findings), station.notes, findings)
 
 
 def parse_readings(
@@ -175,7 +175,7 @@ def parse_readings(
     readings, impossible = set_aside_impossible(readings)
     traces = _trace_findings(readings)
     findings = sorted((*rows.findings, *impossible, *traces), key=lambda each: each.line or 0)
-    told = (*heading.notes(), *dates.notes, *notes, *_comma_note(rows))
+    told = (*heading.notes(), *dates.notes, *notes, *_number_notes(rows))
     return StationReadings(readings, told, tuple(findings))
 
 
@@ -345,9 +345,14 @@ def _readings(
     )
 
 
+def _are_shares(humidity: Values) -> bool:
+    """Tell whether a whole column of humidity is 0 to 1, not per cent."""
+    known = humidity[~np.isnan(humidity)]
+    return len(known) > 0 and float(known.max()) <= 1.0
+
+
 def _percent(humidity: Values | None) -> Values | None:
-    """Turn shares into per cent where the whole column is 0 to 1."""
-    if humidity is None or np.isnan(humidity).all() or np.nanmax(humidity) > 1.0:
+    if humidity is None or not _are_shares(humidity):
         return humidity
     return humidity * 100.0
 
@@ -374,7 +379,10 @@ def _trace_findings(readings: Readings) -> list[Finding]:
     ]
 
 
-def _comma_note(rows: _Rows) -> list[str]:
-    if not rows.commas:
-        return []
-    return [f"Decimal commas were read: {rows.commas} is {rows.commas.replace(',', '.')}."]
+def _number_notes(rows: _Rows) -> list[str]:
+    notes = []
+    if rows.commas:
+        notes.append(f"Decimal commas were read: {rows.commas} is {rows.commas.replace(',', '.')}.")
+    if _are_shares(np.array(rows.values.get("humidity", []))):
+        notes.append("Humidity of 0 to 1 was read as shares: 0.85 is 85 %.")
+    return notes

@@ -94,7 +94,8 @@ def flag_odd(weather: DailyWeather, findings: tuple[Finding, ...]) -> DailyWeath
     for finding in findings:
         if finding.day is not None and finding.flag:
             first = max(weather.index(finding.day), 0)
-            flags[first : weather.index(finding.last or finding.day) + 1] |= int(finding.flag)
+            end = max(weather.index(finding.last or finding.day) + 1, 0)
+            flags[first:end] |= int(finding.flag)
     return replace(weather, flags=flags)
 
 

@@ -134,17 +134,21 @@ def derive(
     OutOfRangeError
         If latitude, elevation or the limits make no sense.
     """
-    require("latitude", latitude, -90, 90, "°", "South is negative.")
     require("elevation", elevation_m, -430, 6000, "m", "Metres above the sea, not feet?")
     base = value("weather.degree_day_base") if base is None else base
     upper = value("weather.degree_day_upper") if upper is None else upper
+    low, high = weather.tmin, weather.tmax
     number = day_of_year(weather.days)
     above_air = extraterrestrial_radiation(number, latitude)
-    from_range = radiation_from_temperature(weather.tmin, weather.tmax, above_air, coastal=coastal)
+    from_range = radiation_from_temperature(low, high, above_air, coastal=coastal)
     radiation = _or_else(weather.radiation, from_range)
-    pressure = actual_vapour_pressure(weather.tmin, weather.tmax, mean_humidity=weather.humidity)
-    wind = _or_else(weather.wind, np.full(len(weather), value("weather.wind_default")))
-    wet = leaf_wet_hours(weather.tmin, weather.tmax, pressure)
+    pressure = actual_vapour_pressure(low, high, mean_humidity=weather.humidity)
+    et0 = reference_evapotranspiration(
+        low, high, vapour_pressure=pressure, radiation=radiation, extraterrestrial=above_air,
+        wind=_or_else(weather.wind, np.full(len(weather), value("weather.wind_default"))),
+        elevation_m=elevation_m,
+    )  # fmt: skip
+    wet = leaf_wet_hours(low, high, pressure)
     return Derived(
         days=weather.days,
         extraterrestrial_radiation=above_air,
@@ -154,19 +158,11 @@ def derive(
         vapour_pressure=pressure,
         dew_point=dew_point(pressure),
         leaf_wet_hours=np.where(_known(weather.humidity, len(weather)), wet, np.nan),
-        et0=reference_evapotranspiration(
-            weather.tmin,
-            weather.tmax,
-            vapour_pressure=pressure,
-            radiation=radiation,
-            extraterrestrial=above_air,
-            wind=wind,
-            elevation_m=elevation_m,
-        ),
-        hargreaves=hargreaves(weather.tmin, weather.tmax, above_air),
-        degree_days=degree_days(weather.tmin, weather.tmax, base=base, upper=upper, method=method),
+        et0=et0,
+        hargreaves=hargreaves(low, high, above_air),
+        degree_days=degree_days(low, high, base=base, upper=upper, method=method),
         growth_potential=growth_potential(weather.tmean, Kind.COOL),
-        soil_temperature_5cm=soil_temperature_5cm(weather.tmin, weather.tmax),
+        soil_temperature_5cm=soil_temperature_5cm(low, high),
         soil_temperature_10cm=soil_temperature_10cm(weather.tmean),
         latitude=latitude,
         elevation_m=elevation_m,

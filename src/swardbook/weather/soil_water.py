@@ -270,17 +270,20 @@ def root_zone_balance(
     water = np.asarray(rain, dtype=np.float64) + irrigation
     fixed = np.full(len(demand), zone.depletion_fraction)
     fraction = depletion_fraction(demand) if zone.adjusts else fixed
-    depletion, loss, drainage, stress = (np.zeros(len(demand)) for _ in range(4))
-    last = start
-    for day in range(len(demand)):
-        stress[day] = float(stress_factor(last, zone.total, fraction[day]))
+    full_rate = ((1.0 - fraction) * zone.total).tolist()
+    rows, last = [], start
+    # plain numbers: a day's array calls would cost ten times the sum
+    for asked, came, slow in zip(demand.tolist(), water.tolist(), full_rate, strict=True):
+        stress = min(max((zone.total - last) / slow, 0.0), 1.0)
         # what roots cannot find they do not take: matters only in a store of a day's demand
-        loss[day] = min(stress[day] * demand[day], zone.total - last + water[day])
-        after = last + loss[day] - water[day]
-        drainage[day] = max(-after, 0.0)
+        loss = min(stress * asked, zone.total - last + came)
+        after = last + loss - came
         last = max(after, 0.0)
-        depletion[day] = last
-    return _closed(WaterBalance(depletion, loss, drainage, stress), water, start, "root-zone water")
+        rows.append((last, loss, max(-after, 0.0), stress))
+    depletion, lost, drainage, stresses = np.array(rows, dtype=np.float64).reshape(-1, 4).T
+    return _closed(
+        WaterBalance(depletion, lost, drainage, stresses), water, start, "root-zone water"
+    )
 
 
 def _closed(balance: WaterBalance, water: Values, start: float, what: str) -> WaterBalance:

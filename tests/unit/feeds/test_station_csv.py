@@ -132,6 +132,14 @@ def test_humidity_and_a_given_et0_are_kept() -> None:
     assert (file.weather.humidity[0], file.weather.et0_given[0]) == (85, 1.1)
 
 
+def test_humidity_as_shares_is_turned_to_per_cent_and_said() -> None:
+    file = read("date,tmin,tmax,rain,RH", "2024-03-01,2,9,0,0.85", "2024-03-02,2,9.5,0,NA")
+
+    assert file.weather.humidity is not None
+    assert file.weather.humidity[0] == 85
+    assert "0.85 is 85 %" in told(file)
+
+
 def test_missing_columns_are_named_with_what_was_found_and_what_is_needed() -> None:
     with pytest.raises(BadInputError) as caught:
         read("date,tmin,tmax,gusts", "2024-03-01,2,9,40")
@@ -255,6 +263,7 @@ def test_a_day_that_stands_twice_keeps_the_first_and_asks() -> None:
         " right? The first was kept."
     )
     assert file.weather.tmax[1] == 10.0
+    assert file.weather.flags.tolist() == [0, int(Flag.ODD)]
 
 
 def test_unsorted_lines_are_sorted_and_said() -> None:

@@ -43,6 +43,19 @@ def test_stress_begins_where_the_easy_water_ends() -> None:
     assert one(stress_factor(days(20.0), 20.0, 0.4)) == 0.0
 
 
+def test_the_stress_of_a_balance_is_that_of_the_evening_before() -> None:
+    zone = RootZone(19.5, 0.4)
+
+    found = root_zone_balance(ET0, DRY, DRY, zone, crop_coefficient=0.88)
+
+    before = np.concatenate([[0.0], found.depletion[:-1]])
+    assert found.stress.tolist() == stress_factor(before, zone.total, 0.4).tolist()
+
+
+def test_no_days_are_an_empty_balance() -> None:
+    assert len(root_zone_balance(days(), days(), days(), RootZone(20, 0.4)).depletion) == 0
+
+
 def test_the_easy_share_falls_with_demand_within_its_limits() -> None:
     assert depletion_fraction(days(5, 2.5, 0, 20)).tolist() == pytest.approx([0.4, 0.5, 0.6, 0.1])
 
