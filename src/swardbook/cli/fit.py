@@ -64,9 +64,9 @@ def _grid(found: list[Fit]) -> list[str]:
     for zone in dict.fromkeys(each.zone for each in found):
         here = [each for each in found if each.zone == zone]
         lines += [zone]
-        for word in dict.fromkeys(each.overall for each in here):
+        for word in type(here[0].overall):
             jobs = [each.job for each in here if each.overall is word]
-            lines += under(word.shape, f"{word.value}: {', '.join(jobs)}")
+            lines += under(word.shape, f"{word.value}: {', '.join(jobs)}") if jobs else []
         lines += [""]
     return [*lines, "One zone in full: swardbook fit --zone NAME"]
 

@@ -133,11 +133,12 @@ def feed_task(sit: Situation) -> list[Task]:
     if not found.is_due and not (waited and in_season and found.fit.overall is Overall.NOT_FIT):
         return []
     hours = _per_area(sit, "feed_hours")
-    low = f"{found.most:.1f} g N/m² at most"
     area = sit.zone.area_m2
-    task = _from_fit(sit, found.fit, f"Feed: {low}", hours, found.told,
+    task = _from_fit(sit, found.fit, "Feed", hours, found.told,
                      "growth is strong without it, or rain will wash it out", 7)  # fmt: skip
-    grams = f"{sit.zone.name}: {_weight(found.most * area)} of nitrogen for {area:.0f} m²"
+    grams = (
+        f"{sit.zone.name}: at most {_weight(found.most * area)} of nitrogen, {found.most:.1f} g/m²"
+    )
     return [task if task.status is Status.HELD_OFF else replace(task, materials=(grams,))]
 
 

@@ -104,8 +104,9 @@ def need_of_water(sit: Situation) -> Condition:
 def roll_cures_nothing(sit: Situation) -> Condition:
     """Tell what rolling can do: firm a seedbed; it cures neither bumps nor wet clay."""
     told = "firms a seedbed only; bumps and wet want tining, a matching dressing, an outfall first"
-    state = State.NOT_MET if "clay" in sit.zone.soil.casefold() else State.UNKNOWN
-    if state is State.NOT_MET:
+    state = State.UNKNOWN if young_seedbed(sit) else State.NOT_MET
+    if "clay" in sit.zone.soil.casefold():
+        state = State.NOT_MET
         told = f"{sit.zone.soil}: rolling presses it tight; relieve compaction, outfall first"
     return Condition("what rolling cures", state, told, "zone", rank=Rank.GROUND)
 

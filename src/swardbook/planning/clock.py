@@ -180,7 +180,7 @@ def _running(sit: Situation, began: date) -> SeedingClock:
     pace = value("clock_temperature") if pace is None else pace
     in_hand = None if past or pace <= 0 else (working.degree_days - since) / pace
     state = ClockState.PAST if past else ClockState.IN_HAND
-    if not past and in_hand is not None and in_hand < 2:
+    if not past and in_hand is not None and in_hand <= value("clock_near_days"):
         state = ClockState.NEAR
     because = _because(last, full, past, in_hand) + _unboxed_since(left, last)
     return SeedingClock(

@@ -164,7 +164,7 @@ def gaps(zones: Sequence[Situation]) -> list[Line]:
         if found.stock is not None:
             same = "same lot" if found.stock.is_same else "lot"
             weight = "" if found.stock.left_g is None else f" {found.stock.left_g / 1000:.1f} kg"
-            lot = f"{same} {found.stock.lot.code}{weight}"
+            lot = f"{same[0].upper()}{same[1:]} {found.stock.lot.code}{weight}"
         if found.sowing is not None:
             days = [c.days_left for c in found.sowing.components if c.days_left is not None]
             left = min(days) if days and min(days) > -15 and sit.season_day > 150 else None

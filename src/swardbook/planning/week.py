@@ -91,13 +91,13 @@ def _within_hours(tasks: Sequence[Task], there_are: float | None) -> list[Task]:
     for task in tasks:
         if task.status is not Status.DUE:
             fitted.append(task)
+        elif task.job == "pull" and left >= 1:
+            part = HoursRange(min(task.hours.low, left), min(task.hours.high, left))
+            fitted.append(replace(task, hours=part))
+            left -= part.middle
         elif task.hours.middle <= left or task.urgency <= 1:
             left = max(left - task.hours.middle, 0.0)
             fitted.append(task)
-        elif task.job == "pull" and left >= 1:
-            part = HoursRange(left, left)
-            fitted.append(replace(task, hours=part))
-            left = 0.0
         else:
             fitted.append(replace(task, status=Status.WAITING, when="when there are hours for it"))
     return sorted(fitted, key=lambda task: _order(task.status))
