@@ -21,8 +21,8 @@ def fill_gaps(readings: Readings) -> tuple[DailyWeather, tuple[Finding, ...]]:
     """Make readings into weather without a gap.
 
     Days without temperature at either end are left off. Temperatures missing for a few days are
-    drawn as a straight line; rain missing for a few days is put at 0. Longer gaps are filled from
-    the same time of year in other years if there are enough of them. Each is a finding, and each
+    drawn as a straight line; rain missing for a few days is put at 0. Gaps of up to a month are
+    filled from the same time of year in other years if there are enough of them. Each is a finding, and each
     day carries a flag.
 
     Parameters
@@ -157,21 +157,28 @@ def _usual(days: Days, series: Values, gap: NDArray[np.int64], words: str) -> Va
     number, years = day_of_year(days), days.astype("datetime64[Y]").astype(np.int64)
     known = ~np.isnan(series)
     usual = np.empty(len(gap))
+    if len(gap) > value("weather.gap_other_years_days"):
+        raise _too_long(days, gap, words)
     for n, place in enumerate(gap.tolist()):
         apart = np.abs(number - number[place])
         near = known & (np.minimum(apart, 365 - apart) <= value("weather.gap_window"))
         near &= years != years[place]
         if len(np.unique(years[near])) < value("weather.gap_years"):
-            first, last = days[gap[0]].astype(object), days[gap[-1]].astype(object)
-            raise BadInputError(
-                f"{words} from {say(first)} to {say(last)}",
-                f"{len(gap)} days missing",
-                f"gaps of up to {value('weather.gap_filled_days'):g} days, or longer ones where"
-                f" {value('weather.gap_years'):g} other years have that time of year",
-                "Find the missing days, or read the file in two parts. Is a year mistyped?",
-            )
+            raise _too_long(days, gap, words)
         usual[n] = series[near].mean()
     return usual
+
+
+def _too_long(days: Days, gap: NDArray[np.int64], words: str) -> BadInputError:
+    first, last = days[gap[0]].astype(object), days[gap[-1]].astype(object)
+    return BadInputError(
+        f"{words} from {say(first)} to {say(last)}",
+        f"{len(gap)} days missing",
+        f"gaps of up to {value('weather.gap_filled_days'):g} days, or up to"
+        f" {value('weather.gap_other_years_days'):g} where {value('weather.gap_years'):g} other"
+        " years have that time of year",
+        "Find the missing days, or read the file in two parts. Is a year mistyped?",
+    )
 
 
 def _told(days: Days, start: int, end: int, marks: Flag, words: str) -> Finding:

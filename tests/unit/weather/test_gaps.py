@@ -85,6 +85,17 @@ def test_a_long_gap_is_taken_from_three_other_years_and_marked() -> None:
     assert "other years" in found.likely
 
 
+def test_a_missing_season_is_refused_even_where_other_years_have_it() -> None:
+    length = 5 * 366
+    season = 10 - 8 * np.cos(2 * np.pi * np.arange(length) / 365.25)
+    years = as_readings(weather("2020-01-01", season - 4, season + 4, np.full(length, 2.0)))
+    tmin = years.tmin.copy()
+    tmin[900:932] = np.nan
+
+    with pytest.raises(BadInputError, match="32 days missing"):
+        fill_gaps(replace(years, tmin=tmin))
+
+
 def test_a_last_day_that_is_not_over_is_left_off_and_said() -> None:
     whole = readings("2024-03-01", 6)
     tmax = whole.tmax.copy()
