@@ -22,8 +22,8 @@ def fill_gaps(readings: Readings) -> tuple[DailyWeather, tuple[Finding, ...]]:
 
     Days without temperature at either end are left off. Temperatures missing for a few days are
     drawn as a straight line; rain missing for a few days is put at 0. Gaps of up to a month are
-    filled from the same time of year in other years if there are enough of them. Each is a finding, and each
-    day carries a flag.
+    filled from the same time of year in other years if there are enough of them. Each is a
+    finding, and each day carries a flag.
 
     Parameters
     ----------
