@@ -87,6 +87,13 @@ def main() -> None:
     from swardbook.foundation.errors import SwardbookError
 
     try:
-        root.main(standalone_mode=True, prog_name="swardbook")
+        root.main(_readable(sys.argv[1:]), prog_name="swardbook")
     except SwardbookError as refusal:
         sys.exit(refuse(refusal))
+
+
+def _readable(arguments: list[str]) -> list[str]:
+    """Replace bytes that are no text, so that whatever is typed can be kept."""
+    return [
+        each.encode("utf-8", "surrogateescape").decode("utf-8", "replace") for each in arguments
+    ]

@@ -10,7 +10,7 @@ import math
 import types
 import typing
 from collections.abc import Callable, Mapping
-from dataclasses import MISSING, Field, fields, is_dataclass
+from dataclasses import MISSING, fields, is_dataclass
 from datetime import date
 from decimal import Decimal, InvalidOperation
 from enum import StrEnum
@@ -73,7 +73,7 @@ def to_plain(value: Any) -> Plain:
     BadInputError
         If a number is not finite, which no open format can carry.
     """
-    if type(value) in KINDS.values():
+    if getattr(type(value), "kind", "") in KINDS:
         return plain_happening(value)
     if is_dataclass(value):
         return _fields_of(value)
@@ -114,10 +114,15 @@ def from_plain(kind: type[Value], plain: Plain, where: str) -> Value:
         if name not in known:
             near = UnknownNameError("field", str(name), known)
             raise BadInputError(f"a field of {where}", name, "a field it has", str(near))
-    for entry in fields(cast("Any", kind)):
-        if entry.name not in plain and _is_needed(entry):
-            raise BadInputError(where, sorted(plain), f"a value for {entry.name}")
-    return kind(**{name: known[name](plain[name], f"{name} of {where}") for name in plain})
+    for name in _needed(cast("Any", kind)):
+        if name not in plain:
+            raise BadInputError(where, sorted(plain), f"a value for {name}")
+    try:
+        read = {name: known[name](held, name) for name, held in plain.items()}
+    except BadInputError as slip:
+        what = f"{slip.what} of {where}"
+        raise BadInputError(what, slip.read, slip.allowed, slip.hint) from slip
+    return kind(**read)
 
 
 def readers(kind: type) -> Mapping[str, Reader]:
@@ -150,8 +155,13 @@ def _float_fields(kind: type) -> frozenset[str]:
     )
 
 
-def _is_needed(entry: Field[Any]) -> bool:
-    return entry.default is MISSING and entry.default_factory is MISSING
+@cache
+def _needed(kind: type) -> tuple[str, ...]:
+    return tuple(
+        entry.name
+        for entry in fields(kind)
+        if entry.default is MISSING and entry.default_factory is MISSING
+    )
 
 
 def _reader(hint: Any) -> Reader:
@@ -188,7 +198,7 @@ def _named(reader: Reader) -> Reader:
     def read(plain: Plain, where: str) -> dict[str, Any]:
         if not isinstance(plain, dict):
             raise BadInputError(where, plain, "an object with named values")
-        return {key: reader(each, f"{key}, {where}") for key, each in plain.items()}
+        return {key: reader(each, where) for key, each in plain.items()}
 
     return read
 

@@ -51,9 +51,13 @@ class Rows:
         last = table.order_by("-position").values_list("position", "checksum").first()
         position, previous = last or (0, FIRST)
         chained = joined([text for text, _ in texts], previous)
-        for (text, checked), (_, columns) in zip(chained, texts, strict=True):
-            position += 1
-            table.create(position=position, text=text, checksum=checked, **columns)
+        rows = [
+            Entry(position=place, text=text, checksum=checked, **columns)
+            for place, ((text, checked), (_, columns)) in enumerate(
+                zip(chained, texts, strict=True), position + 1
+            )
+        ]
+        table.bulk_create(rows, batch_size=500)
 
     def things(self, kind: str = "") -> list[tuple[str, str]]:
         """Give kind and text of each piece of the ground, or of those of one kind."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from importlib.util import find_spec
 from itertools import count
 from typing import Any
 from urllib.parse import unquote, urlsplit
@@ -84,13 +85,18 @@ def server_database(settings: Settings) -> dict[str, Any]:
     Raises
     ------
     BadInputError
-        If the address is of another kind.
+        If the address is of another kind, or the driver is not installed.
     """
     parts = urlsplit(settings.database)
     if parts.scheme not in {"postgresql", "postgres"} or not parts.path.strip("/"):
         raise BadInputError(
             "SWARDBOOK_DATABASE", parts.scheme, "postgresql://user@host:port/name, or nothing"
         )
+    if find_spec("psycopg") is None:
+        raise BadInputError(
+            "SWARDBOOK_DATABASE", parts.scheme, "nothing, until its driver is there",
+            "Install it with: pip install 'swardbook[postgres]'",
+        )  # fmt: skip
     return {
         "ENGINE": "django.db.backends.postgresql",
         "NAME": unquote(parts.path.strip("/")),

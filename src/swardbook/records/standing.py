@@ -32,7 +32,7 @@ def standing(diary: Sequence[DiaryEntry], until: date | None) -> tuple[DiaryEntr
     return tuple(sorted(chosen, key=lambda each: each.when.first))
 
 
-def marked_if_twin(entry: DiaryEntry, diary: Sequence[DiaryEntry]) -> DiaryEntry:
+def marked_if_twin(entry: DiaryEntry, there: Mapping[UUID, DiaryEntry]) -> DiaryEntry:
     """Mark a correction of an entry that was corrected by someone else meanwhile; both are kept.
 
     Raises
@@ -42,10 +42,9 @@ def marked_if_twin(entry: DiaryEntry, diary: Sequence[DiaryEntry]) -> DiaryEntry
     """
     if entry.corrects is None:
         return entry
-    known = {each.id for each in diary}
-    if entry.corrects not in known:
-        raise UnknownNameError("entry", str(entry.corrects), [str(each)[:8] for each in known])
-    twins = [each for each in diary if each.corrects == entry.corrects]
+    if entry.corrects not in there:
+        raise UnknownNameError("entry", str(entry.corrects), [str(each)[:8] for each in there])
+    twins = [each for each in there.values() if each.corrects == entry.corrects]
     if not twins:
         return entry
     twin = twins[-1]

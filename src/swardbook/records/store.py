@@ -53,7 +53,7 @@ class Store:
     def __init__(self, rows: Rows, where: str) -> None:
         self._rows = rows
         self._where = where
-        self._read: list[DiaryEntry] = []
+        self._read: dict[UUID, DiaryEntry] = {}
         self._upto = 0
 
     # what there is
@@ -96,9 +96,10 @@ class Store:
         with guarded(self._where):
             links = self._rows.links(self._upto)
         for link in links:
-            self._read.append(self._entry(link))
+            entry = self._entry(link)
+            self._read[entry.id] = entry
             self._upto = link.position
-        return tuple(self._read)
+        return tuple(self._read.values())
 
     def chain(self) -> tuple[Link, ...]:
         """Read the entries as kept, each with its checksum."""
@@ -129,12 +130,13 @@ class Store:
             return self._append(entries)
 
     def _append(self, entries: Sequence[DiaryEntry]) -> tuple[DiaryEntry, ...]:
-        there = {entry.id: entry for entry in self.whole_diary()}
+        self.whole_diary()
+        there = dict(self._read)
         kept, fresh = [], []
         for sent in entries:
             entry = under_own_id(sent, there)
             if entry.id not in there:
-                entry = marked_if_twin(entry, tuple(there.values()))
+                entry = marked_if_twin(entry, there)
                 there[entry.id] = entry
                 fresh.append(entry)
             kept.append(there[entry.id])
@@ -254,14 +256,13 @@ class Store:
 
     @contextmanager
     def _writing(self) -> Iterator[None]:
-        known, upto = len(self._read), self._upto  # entries read inside may be rolled back
+        known, upto = dict(self._read), self._upto  # entries read inside may be rolled back
         try:
             with guarded(self._where), self._rows.transaction():
                 self._rows.lock()
                 yield
         except BaseException:
-            del self._read[known:]
-            self._upto = upto
+            self._read, self._upto = known, upto
             raise
 
     def _entry(self, link: Link) -> DiaryEntry:
