@@ -24,7 +24,7 @@ def tell(entry: DiaryEntry) -> str:
     """Say one entry in one line."""
     where = entry.zone or "whole site"
     alike = f"about {entry.number} × " if entry.number > 1 else ""
-    told = f"{tell_when(entry.when)}, {where}: {alike}{tell_what(entry.what)}"
+    told = f"{tell_when(entry.when)}, {where}: {alike}{tell_what(entry.what).rstrip('.')}"
     if entry.hours is not None:
         told += f", {entry.hours:g} h"
     if entry.who:

@@ -305,7 +305,9 @@ def _twice(entry: DiaryEntry, ground: Ground, zone: Zone) -> Iterator[Doubt]:
     same = [
         each
         for each in ground.entries(zone.name, entry.what.kind)
-        if each.when.is_dated and each.day == entry.day
+        if each.when.is_dated
+        and each.day == entry.day
+        and getattr(each.what, "lot", "") == getattr(entry.what, "lot", "")
     ]
     if same:
         who = f" by {same[0].who}" if same[0].who else ""

@@ -159,6 +159,7 @@ def test_f29_two_cuts_of_one_day_are_both_kept_until_told() -> None:
         "There is another cut that day by Bram. One cut or two? Both are kept until you say."
     )
     assert told(Cut(8.0), first, zone=SHORT.name) == ""
+    assert told(Sow("A", 9, 12.0), entry(2, Sow("B", 9, 12.0))) == ""
 
 
 def test_f30_a_verticut_of_seedlings_asks_for_another_zone() -> None:
