@@ -113,7 +113,8 @@ def heads_made(w: WeedState, p: WeedParameters, d: Drivers, t: Today, plants: Nu
     flush = flowering.flush(w.season_warmth, p.flush_scale)
     days = ripening.ripening_days(t.warm)
     season = flowering.season_share(flush, d.autumn, p.autumn_flush, p.background_heads, days)
-    return flowering.heads_today(plants, p.heads, season, p.mown_heads, t.stress)
+    size = flowering.size_factor(w.cover, grown_up(w), p.typical_area)
+    return flowering.heads_today(plants * size, p.heads, season, p.mown_heads, t.stress)
 
 
 def heads_day(w: WeedState, p: WeedParameters, z: ZoneState, k: Taking, made: Numbers) -> HeadFlows:
@@ -136,6 +137,11 @@ def heads_day(w: WeedState, p: WeedParameters, z: ZoneState, k: Taking, made: Nu
         a.shed + b.shed + c.shed + d.shed + e.shed + f.shed,
         a.pulled + b.pulled + c.pulled + d.pulled + e.pulled + f.pulled,
     )
+
+
+def grown_up(w: WeedState) -> Numbers:
+    """Plants that tiller or head [m⁻²]."""
+    return w.tillering_0 + w.tillering_1 + w.tillering_2 + w.flowering
 
 
 def standing(w: WeedState) -> Numbers:

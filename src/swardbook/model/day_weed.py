@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from swardbook.model.day_heads import HeadFlows, heads_day, heads_made, standing, taking
+from swardbook.model.day_heads import HeadFlows, grown_up, heads_day, heads_made, standing, taking
 from swardbook.model.day_zone import Today
 from swardbook.model.inputs import Drivers, Operations
 from swardbook.model.numbers import Numbers, least
@@ -158,8 +158,13 @@ def weed_flows(
     kill_leafy = hand_weeding.killed_share(searched, p.detect_leafy, p.kill)
     kill_heading = hand_weeding.killed_share(searched, found_heading(w, p), p.kill)
     natural = least(p.plant_death * (1.0 + (p.drought_death - 1.0) * (1.0 - t.stress)), 0.9)
+    adults = grown_up(w)
+    crowd = p.crowding * establishment.crowded(w.cover, adults, p.first_area)
     passes = verticutting.loss_share(t.opened, p.verticut_loss, o.strip)
-    loss = 1.0 - (1.0 - natural) * (1.0 - passes) * (1.0 - least(holes, 0.9))
+    killing = verticutting.loss_share(t.opened, p.verticut_kill, o.strip)
+    whole = 1.0 - least(holes, 0.9)
+    loss = 1.0 - (1.0 - natural) * (1.0 - crowd) * (1.0 - killing) * whole
+    bare = 1.0 - (1.0 - natural * (1.0 - p.creeping)) * (1.0 - passes) * whole
     pulled = 1.0 - (1.0 - kill_heading) * (1.0 - o.strip)
     k = taking(w, p, z, zone, t, o, pulled)
     made = heads_made(w, p, d, t, w.flowering * (1.0 - loss) * (1.0 - kill_heading))
@@ -167,8 +172,7 @@ def weed_flows(
     bank = bank_day(w, p, z, t, d, o, heads)
     plants = plants_day(w, p, z, t, bank.emerged, loss, kill_leafy, kill_heading)
     leafy = w.tillering_0 + w.tillering_1 + w.tillering_2
-    grown_up = leafy + w.flowering
-    killed = (leafy * kill_leafy + w.flowering * kill_heading) / (grown_up + 1e-30)
+    killed = (leafy * kill_leafy + w.flowering * kill_heading) / (adults + 1e-30)
     spread = cover.spreading(w.cover, z.gap, t.drive, p.growth, p.growth, zone.gap_open)
     off = (z.cut_height - p.best_height) / p.height_width
     power = competition.weed_power(p.power, d.winter, p.winter_power, off)
@@ -176,10 +180,10 @@ def weed_flows(
         heads,
         bank,
         plants,
-        w.cover * (1.0 - loss) * (1.0 - killed),
-        spread * cover.room_left(w.cover, grown_up, p.largest_area)
+        w.cover * (1.0 - bare) * (1.0 - killed),
+        spread * cover.room_left(w.cover, adults, p.largest_area)
         + plants.established * p.first_area,
-        competition.drift(power, t.speed, p.nitrogen_gain, t.uptake),
+        competition.drift(power, t.speed, p.nitrogen_gain, t.supplied),
     )
 
 

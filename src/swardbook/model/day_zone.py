@@ -37,6 +37,10 @@ class Today(NamedTuple):
     """Growth in height. [mm d⁻¹]"""
     uptake: Numbers
     """Nitrogen taken up. [g m⁻² d⁻¹]"""
+    clip: Numbers
+    """Height cut off. [mm]"""
+    supplied: Numbers
+    """Nitrogen fed and returned with clippings. [g m⁻² d⁻¹]"""
     opened: Numbers
     """Ground opened by passes. [-]"""
     soil_opened: Numbers
@@ -65,6 +69,8 @@ def today(z: ZoneState, p: ZoneParameters, d: Drivers, o: Operations) -> Today:
     leaf = cover.temperature_response(d.tmean, p.growth_base, p.growth_full)
     growth = cover.height_growth(p.height_growth, leaf, other)
     warm = germination.warmth(d.tmean, 0.0)
+    clip = mowing.clipped(z.height + growth, o.cut_height, o.cut)
+    returned = feeding.in_clippings(clip, p.nitrogen_in_leaf) * (1.0 - o.boxed)
     soil_opened = verticutting.opened(
         o.verticut_soil, p.gap_soil, o.scarify, p.gap_scarify
     ) + verticutting.opened(o.tine, p.gap_tine, 0.0, 0.0)
@@ -79,6 +85,8 @@ def today(z: ZoneState, p: ZoneParameters, d: Drivers, o: Operations) -> Today:
         p.pressing * leaf * other,
         growth,
         feeding.uptake(growth, p.nitrogen_in_leaf, z.nitrogen),
+        clip,
+        o.feed + returned * p.nitrogen_returned,
         opened,
         soil_opened,
         repair.refilled_ground(o.refill, z.gap),
@@ -118,17 +126,14 @@ def zone_day(
     pulled_hours: Numbers,
 ) -> ZoneState:
     """Give the zone's evening, once its grasses have done their day."""
-    grown = z.height + t.growth
-    clip = mowing.clipped(grown, o.cut_height, o.cut)
-    taken = feeding.in_clippings(clip, p.nitrogen_in_leaf)
-    returned = taken * (1.0 - o.boxed) * p.nitrogen_returned
-    arriving = o.feed + p.nitrogen_supply * t.warm + returned
+    taken = feeding.in_clippings(t.clip, p.nitrogen_in_leaf)
+    arriving = t.supplied + p.nitrogen_supply * t.warm
     return ZoneState(
         gap,
         water.seedbed,
         water.root_zone,
         soil_temperature.follow(z.soil_temperature, d.tmean, p.soil_lag),
-        grown - clip,
+        z.height + t.growth - t.clip,
         mowing.after_cut(z.cut_height, o.cut_height, o.cut),
         mowing.after_cut(z.days_since_cut + 1.0, 0.0, o.cut),
         feeding.available(z.nitrogen, arriving, t.uptake, p.nitrogen_loss),

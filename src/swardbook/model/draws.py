@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 from scipy.special import betaincinv, ndtr
@@ -111,6 +112,13 @@ def is_drawn(key: str) -> bool:
 
 def _beta(number: Sourced, score: Array) -> Array:
     spread = (number.high - number.low) / (2 * RANGE_SCORE)
-    mean = number.value
-    count = max(mean * (1 - mean) / spread**2 - 1, 1.0)
-    return np.asarray(betaincinv(mean * count, (1 - mean) * count, ndtr(score)))
+    count = max(number.value * (1 - number.value) / spread**2 - 1, 1.0)
+    scores, values = _beta_table(number.value, count)
+    return np.asarray(np.interp(score, scores, values))
+
+
+@cache
+def _beta_table(mean: float, count: float) -> tuple[Array, Array]:
+    """Tabulate a beta distribution's quantiles: its inverse is far too slow to take each time."""
+    scores = np.linspace(-6.0, 6.0, 4801)
+    return scores, betaincinv(mean * count, (1 - mean) * count, ndtr(scores))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from swardbook.model.balances import sown_cover
-from swardbook.model.day_heads import standing
+from swardbook.model.day_heads import grown_up, standing
 from swardbook.model.numbers import Numbers
 from swardbook.model.parameter_sets import Parameters
 from swardbook.model.processes import soil_water
@@ -64,11 +64,6 @@ class Observed(NamedTuple):
     """Work since the start. [h m⁻²]"""
 
 
-def grown(w: WeedState) -> Numbers:
-    """Plants that tiller or head [m⁻²]."""
-    return w.tillering_0 + w.tillering_1 + w.tillering_2 + w.flowering
-
-
 def seedlings(w: WeedState) -> Numbers:
     """Seedlings [m⁻²]."""
     return w.seedling_0 + w.seedling_1 + w.seedling_2
@@ -85,8 +80,8 @@ def observe(s: SwardState, p: Parameters) -> Observed:
     return Observed(
         z.gap, sown_cover(s.sown),
         s.sown.a.cover, s.sown.b.cover, s.sown.c.cover, s.sown.d.cover,
-        a.cover, grown(a), seedlings(a), standing(a), bank(a), a.flowering, a.returned,
-        b.cover, grown(b), seedlings(b), standing(b), bank(b), b.flowering, b.returned,
+        a.cover, grown_up(a), seedlings(a), standing(a), bank(a), a.flowering, a.returned,
+        b.cover, grown_up(b), seedlings(b), standing(b), bank(b), b.flowering, b.returned,
         z.height, soil_water.stress(z.root_water, p.zone.root_capacity, p.zone.depletion),
         z.soil_temperature, z.nitrogen, z.hours,
     )  # fmt: skip

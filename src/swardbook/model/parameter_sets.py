@@ -127,6 +127,12 @@ class WeedParameters(NamedTuple):
     """Plants lost a day. [d⁻¹]"""
     drought_death: Numbers
     """How many times more are lost without water. [-]"""
+    crowding: Numbers
+    """Plants lost a day where they have no room at all. [d⁻¹]"""
+    creeping: Numbers
+    """Part of a dying plant's cover that lives on in rooted shoots. [-]"""
+    typical_area: Numbers
+    """Ground of a plant that heads at the stated rate; a larger one heads more. [m²]"""
     first_area: Numbers
     """Ground a plant holds when it starts to tiller. [m²]"""
     largest_area: Numbers
@@ -145,6 +151,8 @@ class WeedParameters(NamedTuple):
     """Change of its log-odds in the sward for each gram of nitrogen taken up. [m² g⁻¹]"""
     verticut_loss: Numbers
     """Cover it loses to a verticut against the sown grass. [-]"""
+    verticut_kill: Numbers
+    """Plants killed in ground that a pass opens. [-]"""
     detect_leafy: Numbers
     """Plants without heads found in one pass. [-]"""
     detect_heading: Numbers

@@ -242,6 +242,9 @@ def _weed(weed: str, constants: Constants) -> WeedParameters:
         capture=of("capture"),
         plant_death=of("plant_death"),
         drought_death=of("drought_death"),
+        crowding=of("crowding"),
+        creeping=of("perennial_share"),
+        typical_area=of("plant_area_cm2") / 1e4,
         first_area=of("first_area_cm2") / 1e4,
         largest_area=of("largest_area_cm2") / 1e4,
         growth=of("spread_with_gap")
@@ -253,6 +256,7 @@ def _weed(weed: str, constants: Constants) -> WeedParameters:
         height_width=of("height_width"),
         nitrogen_gain=of("nitrogen_gain") / 10,
         verticut_loss=of("verticut_loss"),
+        verticut_kill=of("verticut_kill"),
         detect_leafy=of("detect_leafy"),
         detect_heading=np.maximum(of("detect_heading"), of("detect_leafy")),
         kill=of("kill"),

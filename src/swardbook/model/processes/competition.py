@@ -17,15 +17,17 @@ def weed_power(
     return power + winter * winter_power - least(off_height * off_height, 1.5)
 
 
-def drift(power: Numbers, speed: Numbers, nitrogen_gain: Numbers, uptake: Numbers) -> Numbers:
+def drift(power: Numbers, speed: Numbers, nitrogen_gain: Numbers, supplied: Numbers) -> Numbers:
     """Change of a grass's log-odds today, before it is set against the others.
+
+    `supplied` is the nitrogen fed and returned with clippings today [g m⁻²].
 
     Returns
     -------
     float or array
         Drift. [d⁻¹]
     """
-    return power * speed + nitrogen_gain * uptake
+    return power * speed + nitrogen_gain * supplied
 
 
 def exchanged(cover: Numbers, drift: Numbers, mean_drift: Numbers) -> Numbers:

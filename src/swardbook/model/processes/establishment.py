@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from swardbook.model.numbers import Numbers, least, select
+from swardbook.model.numbers import Numbers, least, most, select
 
 
 def survival(gap: Numbers, light_closed: Numbers, in_gap: Numbers, in_closed: Numbers) -> Numbers:
@@ -12,6 +12,11 @@ def survival(gap: Numbers, light_closed: Numbers, in_gap: Numbers, in_closed: Nu
     """
     share_in_gap = gap / (gap + light_closed * (1.0 - gap) + 1e-9)
     return in_closed + (in_gap - in_closed) * share_in_gap
+
+
+def crowded(cover: Numbers, plants: Numbers, least_area: Numbers) -> Numbers:
+    """How far plants are short of the least ground they can live on: 0 not, 1 wholly."""
+    return most(1.0 - (cover + 1e-9) / (plants * least_area + 1e-9), 0.0)
 
 
 def step_share(earned: Numbers, needed: Numbers) -> Numbers:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from swardbook.model.numbers import Numbers, most, select
+from swardbook.model.numbers import Numbers, least, most, select
 
 
 def season_warmth(
@@ -29,6 +29,11 @@ def flowering_rate(warmth: Numbers) -> Numbers:
 def flush(warmth: Numbers, scale: Numbers) -> Numbers:
     """Spring flush against its height, for a grass whose degree-days are `scale` as many."""
     return flowering_rate(warmth / scale) / 0.8023
+
+
+def size_factor(cover: Numbers, plants: Numbers, typical: Numbers) -> Numbers:
+    """Heads of a plant against one of typical size; at most four times as many."""
+    return least(cover / (plants * typical + 1e-9), 4.0)
 
 
 def heads_today(

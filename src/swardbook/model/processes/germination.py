@@ -19,9 +19,9 @@ def potential(water: Numbers, capacity: Numbers) -> Numbers:
 
 
 def wetness(potential: Numbers, base: Numbers, slow: Numbers) -> Numbers:
-    """Speed of germination against a wet seedbed: 1 wet, half at `slow`, nothing at `base`."""
+    """Speed of germination against a full seedbed: half of it at `slow`, nothing at `base`."""
     straight = within((potential - base) / (slow - base), 0.0, 1.0)
-    return straight / (1.0 + potential / slow)
+    return straight / (1.0 + least(potential + 0.03, 0.0) / least(slow + 0.03, -0.01))
 
 
 def warmth(temperature: Numbers, base: Numbers) -> Numbers:
