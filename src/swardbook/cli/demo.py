@@ -4,11 +4,16 @@ from __future__ import annotations
 
 import os
 import shlex
+import shutil
+import sys
+from dataclasses import replace
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from swardbook.cli.doors import Door, clock_today, door_options
+from swardbook.foundation.dates import read_day
 
 if TYPE_CHECKING:
     from swardbook.demo.build import Built
@@ -49,8 +54,11 @@ def command(door: Door, fresh: bool) -> None:
     tell(f"Building the made-up ground in {settings.home} ...")
     built = build(settings, clock_today, fresh=fresh, tell=tell)
     click.get_current_context().call_on_close(built.book.store.close)
+    book = built.book
+    if door.on:
+        book = replace(book, today=read_day(door.on, book.today))
     tell("Taking the morning look ...")
-    look = morning(built.book)
+    look = morning(book)
     go_on = _go_on(settings, own, is_given)
     door.show(
         {
@@ -61,7 +69,7 @@ def command(door: Door, fresh: bool) -> None:
             "next": [{"command": each, "shows": what} for each, what in NEXT],
         },
         [*_outcome(built), "", *lines(look)[:-2], "", *_next(go_on)],
-        built.book,
+        book,
     )
 
 
@@ -84,7 +92,7 @@ def _next(go_on: list[str]) -> list[str]:
     lines = ["Where to go next"]
     if go_on:
         lines += [
-            "First, so that the next commands read this book:",
+            "First, so that what follows reads this book:",
             *(f"  {x}" for x in go_on),
             "",
         ]
@@ -98,6 +106,8 @@ def _go_on(settings: Settings, own: Settings, is_given: bool) -> list[str]:
     lines = []
     if not is_given or settings.home != own.home:
         lines.append(f"export SWARDBOOK_HOME={shlex.quote(str(settings.home))}")
+    if shutil.which("swardbook") is None:
+        lines.append(f'export PATH={shlex.quote(str(Path(sys.executable).parent))}:"$PATH"')
     if own.database:
         lines.append("unset SWARDBOOK_DATABASE")
     return lines
