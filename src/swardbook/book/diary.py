@@ -11,7 +11,13 @@ from decimal import Decimal
 from typing import Any, cast
 from uuid import UUID, uuid4
 
-from swardbook.book.fields import quantity, read_money, with_fields, with_known_species
+from swardbook.book.fields import (
+    in_canonical_unit,
+    quantity,
+    read_money,
+    with_fields,
+    with_known_species,
+)
 from swardbook.book.opening import Book
 from swardbook.foundation.dates import When, read_when, say
 from swardbook.foundation.errors import BadInputError, UnknownNameError
@@ -113,6 +119,7 @@ def write(
     if hours is not None:
         require("hours", hours, 0, 10_000, "h")
     ground = book.store.ground()
+    what, typed = in_canonical_unit(what)
     entry = DiaryEntry(
         id=id or uuid4(),
         when=when,
@@ -121,7 +128,7 @@ def write(
         who=who,
         hours=hours,
         money=money,
-        note=note,
+        note=f"{note} {typed}".strip() if typed else note,
         number=number,
         written_on=book.written_on,
     )

@@ -14,10 +14,15 @@ from typing import Any, cast
 
 from swardbook.foundation.dates import read_day
 from swardbook.foundation.errors import BadInputError, UnknownNameError
-from swardbook.foundation.quantities import read_number, read_quantity
+from swardbook.foundation.quantities import (
+    celsius_from_fahrenheit,
+    convert,
+    read_number,
+    read_quantity,
+)
 from swardbook.handbook.species import Kind, find_species
 from swardbook.husbandry.codec import plain_happening, read_happening, readers
-from swardbook.husbandry.happenings import KINDS, Happening, RefillCheck
+from swardbook.husbandry.happenings import KINDS, Happening, Reading, RefillCheck
 from swardbook.husbandry.looks import Doubt, doubt_of_unit
 
 _UNITS = {
@@ -235,3 +240,26 @@ def refills_looked_at(looked: int, taken: int, sown_on: date | None, place: str)
     if taken > looked:
         raise BadInputError("--check", f"{looked} {taken}", "looked at first, then how many taken")
     return RefillCheck(looked, taken, sown_on, place)
+
+
+def in_canonical_unit(what: Happening) -> tuple[Happening, str]:
+    """Turn a reading in °F, inches or pounds into the unit inside, and say what was typed.
+
+    Returns
+    -------
+    tuple of Happening and str
+        The happening, and ``typed 50 °F`` where it was turned, else nothing.
+    """
+    if not isinstance(what, Reading):
+        return what, ""
+    unit = what.unit.strip()
+    if unit.casefold().removeprefix("°") == "f":
+        read, canonical = celsius_from_fahrenheit(what.value), "°C"
+    else:
+        try:
+            read, canonical = convert(what.value, unit)
+        except BadInputError:
+            return what, ""
+    if canonical == unit or read == what.value:
+        return what, ""
+    return replace(what, value=read, unit=canonical), f"Typed {what.value:g} {unit}."

@@ -36,6 +36,7 @@ from swardbook.husbandry.happenings import (
     Happening,
     Note,
     Pull,
+    Reading,
     Scarify,
     Sow,
     TugTest,
@@ -224,6 +225,26 @@ def test_money_is_read_as_it_is_typed(text: str, amount: str | None) -> None:
 
 def test_f39_a_decimal_comma_is_understood() -> None:
     assert quantity("3,5", "mm", "height") == 3.5
+
+
+@pytest.mark.parametrize(
+    ("typed", "kept", "note"),
+    [
+        (Reading("soil temperature", 50, "°F"), Reading("soil temperature", 10, "°C"), "50 °F"),
+        (Reading("thatch", 0.5, "in"), Reading("thatch", 12.7, "mm"), "0.5 in"),
+        (Reading("thatch", 18, "mm"), Reading("thatch", 18, "mm"), ""),
+        (Reading("infiltration", 20, "mm/h"), Reading("infiltration", 20, "mm/h"), ""),
+        (Reading("pH", 6.4), Reading("pH", 6.4), ""),
+    ],
+)
+def test_a_reading_is_kept_in_one_unit_with_what_was_typed(
+    book: Book, typed: Reading, kept: Reading, note: str
+) -> None:
+    entry = write(book, typed, NOW)
+    assert isinstance(entry.what, Reading)
+    assert entry.what.value == pytest.approx(kept.value)
+    assert entry.what.unit == kept.unit
+    assert entry.note == (f"Typed {note}." if note else "")
 
 
 def test_a_rate_in_ounces_is_read_and_asked_about() -> None:
