@@ -26,7 +26,7 @@ def test_a_figure_of_the_plan_opens(run: Run, ground: Run, figure: str) -> None:
 
 
 def test_the_seeds_of_a_lot_open_to_the_arithmetic(run: Run, ground: Run) -> None:
-    run("lot", "add", "BB-0417", "--name", "Bobbin", "--part", "chewings fescue=80",
+    run("lot", "add", "--code", "BB-0417", "--name", "Bobbin", "--part", "chewings fescue=80",
         "--part", "browntop bent=20")  # fmt: skip
     shown = run("workings", "lot", "--lot", "bb-0417", "--json").json["workings"][0]
 
