@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from swardbook.foundation.dates import say
 from swardbook.handbook.parameters import parameter, value
-from swardbook.husbandry.happenings import Cut, Sow, TuftCheck
+from swardbook.handbook.species import Species
+from swardbook.husbandry.happenings import Cut, Seedlings, Sow, TuftCheck
 from swardbook.planning.clock import ClockState, seeding_clock
 from swardbook.planning.counts_now import against_tolerance, is_cared_for
 from swardbook.planning.disease import disease_watch
 from swardbook.planning.heads import heads_left, latest_look
 from swardbook.planning.how import caution_of
-from swardbook.planning.kinds import components, slowest
+from swardbook.planning.kinds import components, known_species, slowest
 from swardbook.planning.refills import due_checks
 from swardbook.planning.situation import Situation, months_before
 from swardbook.planning.sowing import first_seen_days, soil_now
@@ -124,18 +125,32 @@ def emergence_words(sit: Situation, sowing: Sowing) -> str:
     if sowing.lot is None or soil is None:
         return ""
     days = sit.age(sowing.day)
-    parts = []
+    told: dict[str, list[str]] = {}
     for species in components(sowing.lot):
+        if _is_seen(sit, sowing, species):
+            continue
         seen = first_seen_days(species, soil)
         if seen is None:
-            parts.append(f"{species.english}: no date, soil {soil:.0f} °C")
+            word = f"no date, soil {soil:.0f} °C"
         elif days < seen[0]:
-            parts.append(f"{species.english}: not due before day {seen[0]:.0f}")
+            word = f"not due before day {seen[0]:.0f}"
         elif days <= seen[1]:
-            parts.append(f"{species.english}: due, day {seen[0]:.0f} to {seen[1]:.0f}")
-    if not parts:
+            word = f"due, day {seen[0]:.0f} to {seen[1]:.0f}"
+        else:
+            word = f"its days are over (to day {seen[1]:.0f}): count before you judge"
+        told.setdefault(word, []).append(species.english)
+    if not told:
         return ""
-    return f"Day {days}. {'; '.join(parts)}. No failure, and no second sowing, before the slowest."
+    parts = "; ".join(f"{', '.join(names)}: {word}" for word, names in told.items())
+    return f"Day {days}. {parts}. No failure, and no second sowing, before the slowest."
+
+
+def _is_seen(sit: Situation, sowing: Sowing, species: Species) -> bool:
+    return any(
+        each.what.first_seen and each.day >= sowing.day
+        and known_species(each.what.species) == species
+        for each in sit.happened(Seedlings)
+    )  # fmt: skip
 
 
 def disease_look(sit: Situation) -> list[Task]:

@@ -212,18 +212,18 @@ def _answer(
         return Answer.UNKNOWN, "soil temperature not known"
     told = f"soil {soil:.0f} °C, wants {minimum.low:g} to {minimum.high:g}"
     rising = sit.season_day < AUTUMN
-    if rising and soil < minimum.high:
+    slow = "; slow and ragged below the upper figure" if soil < minimum.high else ""
+    if rising and soil < minimum.value:
         return Answer.WAIT, f"{told}; spring starts by soil warmth"
     if rising:
-        return Answer.GO, told
+        return Answer.GO, f"{told}{slow}"
     if len(years) < value("sow_years_least"):
         known = f"fewer than {value('sow_years_least'):g} past years of weather"
         return Answer.UNKNOWN, f"{told}; last date not known: {known}"
     if left is not None and left < 0:
         return Answer.TOO_LATE, f"{-left} days past the last date, four years in five"
-    if soil < minimum.low:
+    if soil < minimum.value:
         return Answer.TOO_LATE, f"{told}, and cooling"
-    slow = "; slow and ragged below the upper figure" if soil < minimum.high else ""
     return Answer.GO, f"{told}; {left} days to the last date{slow}"
 
 
