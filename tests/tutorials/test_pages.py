@@ -1,4 +1,4 @@
-"""The tutorial works as written: every command, in its order, in an empty home."""
+"""The tutorials work as written: every command, in its order, in an empty home."""
 
 import re
 import shlex
@@ -12,13 +12,14 @@ from click.testing import CliRunner, Result
 from swardbook.cli.main import root
 
 TUTORIALS = Path(__file__).parents[2] / "docs" / "tutorials"
-PAGE = TUTORIALS / "your-own-lawn.md"
+PAGES = ("your-own-lawn.md", "the-made-up-ground.md")
 FILES = ("weather.csv", "count-october.csv")
 
 
-def commands() -> Iterator[tuple[str, list[str]]]:
-    """Each command of the page with the words that must stand in its answer."""
-    for block in re.findall(r"```console\n(.*?)```", PAGE.read_text(encoding="utf-8"), re.S):
+def commands(page: str) -> Iterator[tuple[str, list[str]]]:
+    """Each command of a page with the words that must stand in its answer."""
+    text = (TUTORIALS / page).read_text(encoding="utf-8")
+    for block in re.findall(r"```console\n(.*?)```", text, re.S):
         command, expected = "", list[str]()
         for line in block.splitlines():
             if line.startswith("$ "):
@@ -50,14 +51,15 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path
 
 
-def test_every_command_of_the_page_answers_as_the_page_says(home: Path) -> None:
-    said = []
-    for command, expected in commands():
+@pytest.mark.parametrize("page", PAGES)
+def test_every_command_of_the_page_answers_as_the_page_says(home: Path, page: str) -> None:
+    ran = 0
+    for command, expected in commands(page):
         result = run(command)
         wanted = 1 if "# ends with 1" in command else 0
         assert result.exit_code == wanted, f"{command}\n{result.output}"
         for words in expected:
             assert plain(words) in plain(result.output), f"{command}\n{result.output}"
-        said.append(command.split()[1])
-    assert {"begin", "sow", "count", "fit", "clock", "week", "look-ahead", "export"} <= set(said)
-    assert (home / "my-lawn.zip").exists()
+        ran += 1
+    assert ran > 10
+    assert (home / "home" / "book.sqlite3").exists()
