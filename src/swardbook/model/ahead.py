@@ -14,15 +14,13 @@ from swardbook.handbook.parameters import value
 from swardbook.husbandry.ground import Zone
 from swardbook.husbandry.happenings import Cut, Feed, Pull, Refill, Verticut, Water
 from swardbook.model.chance import Array, Chance
-from swardbook.model.day_heads import standing
+from swardbook.model.day_heads import grown_up, standing
 from swardbook.model.drivers import drivers_from, stack_drivers
 from swardbook.model.growing import Grow
 from swardbook.model.inputs import Drivers, Operations
 from swardbook.model.kernel_text import LANES
-from swardbook.model.observe import grown
 from swardbook.model.operations import no_operations, stack_operations
 from swardbook.model.parameter_sets import Parameters
-from swardbook.model.parameters import build_parameters
 from swardbook.model.past import Known
 from swardbook.model.programmes import Planned, Programme, expand
 from swardbook.model.state import SwardState
@@ -156,7 +154,7 @@ def set_out(
         latitude=latitude,
         today=today,
         state=state,
-        usual=build_parameters(known.unknowns.kinds, known.unknowns.constants(scores)),
+        usual=known.unknowns.parameters(scores),
         effects=effects,
         drivers=stack_drivers(courses),
         growth=np.stack([weekly_growth(each) for each in weather.courses]),
@@ -251,7 +249,7 @@ def _look(state: SwardState, before: SwardState) -> Look:
     weed, old = state.weeds.meadow_grass, before.weeds.meadow_grass
     return Look(
         cover=weed.cover,
-        plants=grown(weed),
+        plants=grown_up(weed),
         heads=standing(weed),
         returned=weed.returned - old.returned,
         fog=state.weeds.fog.cover,
@@ -264,11 +262,8 @@ def _look(state: SwardState, before: SwardState) -> Look:
 
 def _effects_of(known: Known, scores: Array, year: int, draws: int, chance: Chance) -> Array:
     """Give a growth year's effects: those learned of the current one, fresh ones for the rest."""
-    unknowns = known.unknowns
-    if year in unknowns.years:
-        first = len(unknowns.keys) + len(unknowns.counters)
-        first += len(YEARLY) * unknowns.years.index(year)
-        return scores[first : first + len(YEARLY)]
+    if year in known.unknowns.years:
+        return known.unknowns.rows_of_year(scores, year)
     return np.stack([chance.normals(f"{effect} of {year}", draws) for effect in YEARLY])
 
 

@@ -21,6 +21,9 @@ from swardbook.model.chance import Array, Chance
 RANGE_SCORE = 1.6448536269514722
 """A 90 % range reaches this many standard deviations either side (normal distribution)."""
 
+_FAR, _STEPS = 6.0, 400.0
+"""A beta distribution is tabulated this far out, with so many steps to a standard deviation."""
+
 
 @dataclass(frozen=True)
 class Constants:
@@ -113,12 +116,14 @@ def is_drawn(key: str) -> bool:
 def _beta(number: Sourced, score: Array) -> Array:
     spread = (number.high - number.low) / (2 * RANGE_SCORE)
     count = max(number.value * (1 - number.value) / spread**2 - 1, 1.0)
-    scores, values = _beta_table(number.value, count)
-    return np.asarray(np.interp(score, scores, values))
+    values = _beta_table(number.value, count)
+    place = (np.clip(score, -_FAR, _FAR) + _FAR) * _STEPS
+    left = np.minimum(place.astype(np.int64), len(values) - 2)
+    return np.asarray(values[left] + (place - left) * (values[left + 1] - values[left]))
 
 
 @cache
-def _beta_table(mean: float, count: float) -> tuple[Array, Array]:
+def _beta_table(mean: float, count: float) -> Array:
     """Tabulate a beta distribution's quantiles: its inverse is far too slow to take each time."""
-    scores = np.linspace(-6.0, 6.0, 4801)
-    return scores, betaincinv(mean * count, (1 - mean) * count, ndtr(scores))
+    scores = np.linspace(-_FAR, _FAR, round(2 * _FAR * _STEPS) + 1)
+    return np.asarray(betaincinv(mean * count, (1 - mean) * count, ndtr(scores)))

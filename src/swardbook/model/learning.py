@@ -3,7 +3,8 @@
 Each draw is a guess at the state of the sward together with the parameters it grew by. A count
 weighs the draws by how likely each makes it; when too few carry the weight they are drawn again
 in proportion to it. Parameters drawn again are shrunk to their mean and spread again, so that
-their mean and covariance stay (Liu & West, 2001).
+their mean and covariance stay (Liu & West, 2001); or, where the whole story can be lived through
+again, copies are parted by moves that leave the answer as it is (Gilks & Berzuini, 2001).
 """
 
 from __future__ import annotations
@@ -18,6 +19,14 @@ from swardbook.model.chance import Array, Chance
 
 Advance = Callable[["Cloud"], "Cloud"]
 Likelihood = Callable[["Cloud"], Array]
+Refresh = Callable[["Cloud", int], "Cloud"]
+"""Moves draws just drawn again; told how many occasions they have behind them."""
+
+
+FIRST_WIDTH = 0.3
+"""Width of the first step of a move, where 1 forgets the draw."""
+GOOD_SHARE = 0.3
+"""Share of steps taken that the width is steered to; customary for such moves."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,6 +128,7 @@ def learn(
     shrink: float,
     least_share: float = 0.0,
     draw_again_below: float = 0.5,
+    refresh: Refresh | None = None,
 ) -> Learned:
     """Take the draws through the occasions, weighing them at each count.
 
@@ -136,6 +146,8 @@ def learn(
         Effective draws, as a share of all, below which the answer is refused. [-]
     draw_again_below : float
         Effective draws, as a share of all, below which the draws are drawn again. [-]
+    refresh : callable, optional
+        Parts the copies after drawing again; without it only `shrink` does.
 
     Returns
     -------
@@ -159,6 +171,7 @@ def learn(
             return Learned(cloud, tuple(weighings), refusal)
         if again:
             cloud = draw_again(cloud, chance.under(str(number)), shrink)
+            cloud = refresh(cloud, number + 1) if refresh else cloud
     return Learned(cloud, tuple(weighings))
 
 
@@ -226,6 +239,68 @@ def draw_again(cloud: Cloud, chance: Chance, shrink: float) -> Cloud:
     picked = picked[np.argsort(chance.uniforms("order", cloud.draws), kind="stable")]
     loosened = _loosen(cloud, picked, chance, shrink)
     return Cloud.of_equals(cloud.states[:, picked], loosened)
+
+
+def moved_draws(
+    scores: Array,
+    likelihood: Callable[[Array], tuple[Array, Array]],
+    chance: Chance,
+    *,
+    most: int,
+    blocks: int = 1,
+    until: float = np.inf,
+) -> tuple[Array, Array]:
+    """Move draws whose guesses are standard normal beforehand, leaving the answer as it is.
+
+    A step mixes some of each draw's scores with fresh ones, which the guesses beforehand do not
+    notice, and is taken by how much likelier it makes what was counted (preconditioned
+    Crank-Nicolson; Cotter, Roberts, Stuart & White, 2013). Its width follows how many were taken.
+
+    Parameters
+    ----------
+    scores : array
+        Standard normal scores, a row a guess. [-]
+    likelihood : callable
+        Gives the states and the logarithm of the likelihood of some scores.
+    chance : Chance
+        Where the random numbers come from.
+    most : int
+        Most steps.
+    blocks : int
+        Parts the guesses are dealt into, one part a step.
+    until : float
+        Steps taken by a draw on average after which it ends. [-]
+
+    Returns
+    -------
+    tuple of array
+        The scores [-] and the states [units of the rows].
+    """
+    states, level = likelihood(scores)
+    width, taken = FIRST_WIDTH, 0.0
+    for step in range(most):
+        part = _part(len(scores), step, blocks, chance)
+        fresh = chance.normal_rows(f"move {step}", *scores.shape)
+        mixed = np.sqrt(1 - width**2) * scores + width * fresh
+        tried = np.where(part[:, None], mixed, scores)
+        there, reached = likelihood(tried)
+        reached = np.where(np.isnan(reached), -np.inf, reached)
+        yes = np.log(chance.uniforms(f"luck {step}", scores.shape[1])) < reached - level
+        scores, states = np.where(yes, tried, scores), np.where(yes, there, states)
+        level = np.where(yes, reached, level)
+        share = float(np.mean(yes))
+        width = float(np.clip(width * np.exp(2 * (share - GOOD_SHARE)), 0.02, 0.98))
+        taken += share
+        if taken >= until:
+            break
+    return scores, states
+
+
+def _part(rows: int, step: int, blocks: int, chance: Chance) -> NDArray[np.bool_]:
+    """Deal the guesses into parts anew each round; give the part whose turn it is."""
+    turn, place = divmod(step, blocks)
+    order = np.argsort(chance.uniforms(f"parts {turn}", rows), kind="stable")
+    return np.asarray(order % blocks == place)
 
 
 def weighted_quantiles(values: Array, weights: Array, shares: tuple[float, ...]) -> Array:

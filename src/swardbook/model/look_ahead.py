@@ -13,9 +13,9 @@ import numpy as np
 from swardbook.handbook.parameters import parameter, value
 from swardbook.model.ahead import Ahead, Horizon, Look, horizons, run_programme, set_out
 from swardbook.model.chance import Array, Chance
+from swardbook.model.day_heads import grown_up
 from swardbook.model.growing import Grow
-from swardbook.model.learning import Weighing, draw_again
-from swardbook.model.observe import grown
+from swardbook.model.learning import Weighing
 from swardbook.model.past import MEADOW_GRASS, Known, Story, live_through
 from swardbook.model.programmes import Amount, Planned, Programme, work_hours
 from swardbook.model.prospects import (
@@ -190,21 +190,17 @@ def look_ahead(
 
 
 def stand_tonight(question: Question, known: Known, chance: Chance) -> Tonight:
-    """Make every draw count the same, and set out the way ahead."""
+    """Set out the way ahead from the draws of tonight."""
     story = question.story
-    cloud = known.learned.cloud
-    if np.ptp(cloud.log_weights) > 0:
-        cloud = draw_again(cloud, chance.under("tonight"), shrink=1.0)
-    even = replace(known, learned=replace(known.learned, cloud=cloud))
     last = horizons(story.today, story.latitude)[-1].day
     courses = weather_ahead(
         question.weather, story.today, last, round(value("programme.courses")), chance
     )
     ahead = set_out(
-        even, even.state, even.scores, courses, story.zone,
+        known, known.state, known.scores, courses, story.zone,
         (story.latitude, question.elevation_m), story.today, chance.under("ahead"),
     )  # fmt: skip
-    return Tonight(even, even.scores, ahead, courses.past_years, even.last_autumn)
+    return Tonight(known, known.scores, ahead, courses.past_years, known.last_autumn)
 
 
 def _told(
@@ -329,7 +325,7 @@ def _now(tonight: Tonight) -> dict[str, Range]:
     weed = state.weeds.meadow_grass
     return {
         "annual_meadow_grass_cover": Range.of(100 * weed.cover),
-        "annual_meadow_grass_plants": Range.of(grown(weed)),
+        "annual_meadow_grass_plants": Range.of(grown_up(weed)),
         "yorkshire_fog_cover": Range.of(100 * state.weeds.fog.cover),
         "sown_cover": Range.of(100 * sum(part.cover for part in state.sown)),
         "bare": Range.of(100 * state.zone.gap),

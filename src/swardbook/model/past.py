@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 import numpy as np
@@ -13,18 +13,18 @@ from swardbook.handbook.parameters import value
 from swardbook.husbandry.ground import Zone
 from swardbook.model.chance import Array, Chance
 from swardbook.model.day import work_wanted
+from swardbook.model.day_heads import grown_up
 from swardbook.model.day_weed import found_today
 from swardbook.model.growing import Grow, from_rows, to_rows
 from swardbook.model.inputs import Drivers, Operations
-from swardbook.model.learning import Cloud, Learned, Occasion, learn
-from swardbook.model.observe import grown
+from swardbook.model.learning import Cloud, Learned, Occasion, draw_again, learn, moved_draws
 from swardbook.model.observing import Standing, log_of_places, log_of_pull, log_of_walk
 from swardbook.model.parameter_sets import Parameters
 from swardbook.model.parameters import SownKinds
 from swardbook.model.processes.hand_weeding import share_searched
-from swardbook.model.start import Start, start_state
+from swardbook.model.start import Start
 from swardbook.model.state import SwardState
-from swardbook.model.unknowns import Unknowns, growth_year
+from swardbook.model.unknowns import Latest, Unknowns, growth_year
 from swardbook.observations.counts import PlaceCount
 
 MEMORY = 2
@@ -159,18 +159,54 @@ def live_through(story: Story, draws: int, chance: Chance, grow: Grow) -> Known:
     """
     unknowns = Unknowns.of(story.kinds, story.counters, story.years)
     scores = unknowns.draw(draws, chance)
-    start = start_state(story.start, unknowns.parameters(scores), chance)
-    unknown = np.full((MEMORY, draws), np.nan)
-    cloud = Cloud.of_equals(np.vstack([to_rows(start), unknown]), scores)
+    occasions = tuple(_occasions(story, unknowns, grow))
+    source = chance.under("learning")
+
+    def replayed(tried: Array, upto: int) -> tuple[Array, Array]:
+        cloud = _beginning(story, unknowns, tried)
+        total = np.zeros(cloud.draws)
+        for occasion in occasions[:upto]:
+            cloud = occasion.advance(cloud)
+            if occasion.log_likelihood is not None:
+                total = total + occasion.log_likelihood(cloud)
+        return cloud.states, total
+
+    def refresh(cloud: Cloud, upto: int) -> Cloud:
+        moved, states = moved_draws(
+            cloud.unbounded,
+            lambda tried: replayed(tried, upto),
+            source.under(f"moves {upto}"),
+            most=round(value("learning.moves_most")),
+            until=1.0,
+        )
+        return Cloud.of_equals(states, moved)
+
     learned = learn(
-        cloud,
-        _occasions(story, unknowns, grow),
-        chance.under("learning"),
-        shrink=value("learning.shrink"),
+        _beginning(story, unknowns, scores),
+        occasions,
+        source,
+        shrink=1.0,
         least_share=value("learning.least_effective_share"),
         draw_again_below=value("learning.draw_again_below"),
+        refresh=refresh,
     )
+    if learned.weighings and not learned.refusal:
+        even = draw_again(learned.cloud, source.under("tonight"), 1.0)
+        blocks = round(value("learning.last_blocks"))
+        moved, states = moved_draws(
+            even.unbounded,
+            lambda tried: replayed(tried, len(occasions)),
+            source.under("last moves"),
+            most=blocks * round(value("learning.last_rounds")),
+            blocks=blocks,
+        )
+        learned = replace(learned, cloud=Cloud.of_equals(states, moved))
     return Known(unknowns, scores, learned)
+
+
+def _beginning(story: Story, unknowns: Unknowns, scores: Array) -> Cloud:
+    rows = to_rows(unknowns.start(story.start, scores))
+    return Cloud.of_equals(np.vstack([rows, np.full((MEMORY, scores.shape[1]), np.nan)]), scores)
 
 
 def standing_of(state: SwardState, parameters: Parameters) -> Standing:
@@ -178,64 +214,69 @@ def standing_of(state: SwardState, parameters: Parameters) -> Standing:
     weeds = {MEADOW_GRASS: state.weeds.meadow_grass, FOG: state.weeds.fog}
     numbers = dict(zip(weeds, parameters.weeds, strict=True))
     return Standing(
-        plants={name: grown(weed) for name, weed in weeds.items()},
+        plants={name: grown_up(weed) for name, weed in weeds.items()},
         cover={name: weed.cover for name, weed in weeds.items()},
         found={name: found_today(weed, numbers[name]) for name, weed in weeds.items()},
     )
 
 
 def _occasions(story: Story, unknowns: Unknowns, grow: Grow) -> Iterator[Occasion]:
+    numbers = Latest(unknowns)
     reached = story.first
     for seen in story.seen:
         yield Occasion(
             f"{seen.day.day} {seen.day:%B %Y}",
-            _advance(story, unknowns, grow, reached, seen.day),
-            _likelihood(story, unknowns, seen),
+            _advance(story, numbers, grow, reached, seen.day),
+            _likelihood(story, unknowns, numbers, seen),
         )
         reached = max(reached, seen.day)
     end = story.today + timedelta(days=1)
-    yield Occasion("today", _advance(story, unknowns, grow, reached, end))
+    yield Occasion("today", _advance(story, numbers, grow, reached, end))
 
 
 def _advance(
-    story: Story, unknowns: Unknowns, grow: Grow, first: date, end: date
+    story: Story, numbers: Latest, grow: Grow, first: date, end: date
 ) -> Callable[[Cloud], Cloud]:
     """Grow from one day up to the evening before another, year by year."""
+    autumn = story.last_autumn
+    stretches = tuple(_stretches(first, end, autumn, story.latitude))
 
     def advance(cloud: Cloud) -> Cloud:
         state, memory = from_rows(cloud.states[:-MEMORY]), cloud.states[-MEMORY:]
-        for low, high, year in _stretches(first, end, story):
+        for low, high, year in stretches:
             part = slice((low - story.first).days, (high - story.first).days)
             drivers = Drivers(*(series[part] for series in story.drivers))
             work = Operations(*(series[part] for series in story.operations))
-            state = grow(state, unknowns.parameters(cloud.unbounded, year), drivers, work)
-            if high == story.last_autumn:
+            state = grow(state, numbers.of(cloud.unbounded, year), drivers, work)
+            if high == autumn:
                 weed = state.weeds.meadow_grass
-                memory = np.stack([weed.cover, grown(weed)])
+                memory = np.stack([weed.cover, grown_up(weed)])
         rows = np.vstack([to_rows(state), memory])
         return Cloud(rows, cloud.unbounded, cloud.log_weights)
 
     return advance
 
 
-def _stretches(first: date, end: date, story: Story) -> Iterator[tuple[date, date, int]]:
+def _stretches(
+    first: date, end: date, autumn: date, latitude: float
+) -> Iterator[tuple[date, date, int]]:
     """Cut a stretch of days at each growth year and at last October."""
     while first < end:
-        year = growth_year(first, story.latitude)
+        year = growth_year(first, latitude)
         last = first + timedelta(days=1)
-        while (
-            last < end and last != story.last_autumn and growth_year(last, story.latitude) == year
-        ):
+        while last < end and last != autumn and growth_year(last, latitude) == year:
             last += timedelta(days=1)
         yield first, last, year
         first = last
 
 
-def _likelihood(story: Story, unknowns: Unknowns, seen: Seen) -> Callable[[Cloud], Array]:
+def _likelihood(
+    story: Story, unknowns: Unknowns, numbers: Latest, seen: Seen
+) -> Callable[[Cloud], Array]:
     def log_likelihood(cloud: Cloud) -> Array:
         state = from_rows(cloud.states[:-MEMORY])
         year = growth_year(seen.day, story.latitude)
-        parameters = unknowns.parameters(cloud.unbounded, year)
+        parameters = numbers.of(cloud.unbounded, year)
         standing, seeing = standing_of(state, parameters), unknowns.seeing(cloud.unbounded)
         total = np.zeros(cloud.draws)
         if seen.places:

@@ -15,10 +15,24 @@ from swardbook.model.draws import Constants, is_drawn
 from swardbook.model.observing import Seeing
 from swardbook.model.parameter_sets import Parameters, WeedParameters
 from swardbook.model.parameters import SownKinds, build_parameters, parameter_keys
+from swardbook.model.start import Start, start_state
+from swardbook.model.state import SwardState
 
 SEEING = ("count.clumping", "count.clumping_power", "count.point_clumping", "count.found_in_frame")
+STARTING = ("start.bare", "start.annual_meadow_grass", "start.yorkshire_fog")
 YEARLY = ("emergence", "survival", "heads")
 """What differs from year to year: how readily seed comes up, seedlings live, and plants head."""
+
+
+@dataclass(frozen=True, slots=True)
+class Scored(Chance):
+    """Gives scores that are already drawn, by name."""
+
+    known: Mapping[str, Array]
+
+    def normals(self, purpose: str, draws: int) -> Array:
+        """Give the known scores of one guess [-]."""
+        return self.known[purpose][:draws]
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,11 +64,26 @@ class Unknowns:
         keys = tuple(key for key in (*parameter_keys(kinds), *SEEING) if is_drawn(key))
         return cls(kinds, keys, counters, years)
 
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Every guess by name, in the order of the rows."""
+        counters = (f"counter {name}" for name in self.counters)
+        years = (f"{effect} of {year}" for year in self.years for effect in YEARLY)
+        return (*self.keys, *STARTING, *counters, *years)
+
     def draw(self, draws: int, chance: Chance) -> Array:
         """Draw every score, each keyed by its own name [-]."""
-        named = [*self.keys, *(f"counter {name}" for name in self.counters)]
-        named += [f"{effect} of {year}" for year in self.years for effect in YEARLY]
-        return np.stack([chance.normals(name, draws) for name in named])
+        return np.stack([chance.normals(name, draws) for name in self.names])
+
+    def start(self, start: Start, scores: Array) -> SwardState:
+        """Build each draw's state on the evening before the first day."""
+        known = dict(zip(self.names, scores, strict=True))
+        return start_state(start, self.parameters(scores), Scored((), known))
+
+    def rows_of_year(self, scores: Array, year: int) -> Array:
+        """Give one year's effects, a row each of `YEARLY` [-]."""
+        first = self.names.index(f"{YEARLY[0]} of {year}")
+        return scores[first : first + len(YEARLY)]
 
     def constants(self, scores: Array) -> Constants:
         """Give the handbook numbers of each draw."""
@@ -66,19 +95,15 @@ class Unknowns:
         constants = self.constants(scores)
         return {key: constants[key] for key in self.keys}
 
-    def parameters(self, scores: Array, year: int | None = None) -> Parameters:
-        """Build the constants of each draw, with a year's own effects."""
-        built = build_parameters(self.kinds, self.constants(scores))
-        if year is None or year not in self.years:
-            return built
-        first = len(self.keys) + len(self.counters) + len(YEARLY) * self.years.index(year)
-        return with_year(built, scores[first : first + len(YEARLY)])
+    def parameters(self, scores: Array) -> Parameters:
+        """Build the constants of each draw in a usual year."""
+        return build_parameters(self.kinds, self.constants(scores))
 
     def seeing(self, scores: Array) -> Seeing:
         """Say how well each draw's counters see."""
         constants = self.constants(scores)
         spread = value("count.counter_spread")
-        first = len(self.keys)
+        first = len(self.keys) + len(STARTING)
         habits = {name: spread * scores[first + at] for at, name in enumerate(self.counters)}
         return Seeing(
             constants["count.clumping"],
@@ -88,6 +113,24 @@ class Unknowns:
             value("count.pull_spread"),
             habits,
         )
+
+
+class Latest:
+    """Builds a cloud's constants once for as long as its scores stay the same."""
+
+    def __init__(self, unknowns: Unknowns) -> None:
+        self._unknowns = unknowns
+        self._scores: Array | None = None
+        self._built: dict[int | None, Parameters] = {}
+
+    def of(self, scores: Array, year: int) -> Parameters:
+        """Give the constants of each draw in one year."""
+        if scores is not self._scores:
+            self._scores, self._built = scores, {None: self._unknowns.parameters(scores)}
+        if year not in self._built:
+            effects = self._unknowns.rows_of_year(scores, year)
+            self._built[year] = with_year(self._built[None], effects)
+        return self._built[year]
 
 
 def growth_year(day: date, latitude: float) -> int:
