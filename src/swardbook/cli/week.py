@@ -67,8 +67,8 @@ def _worth(worth: Worth) -> dict[str, Any]:
 def _lines(week: Week) -> list[str]:
     if not week.tasks:
         return ["Nothing is due this week. Leaving it be is work too."]
-    there_are = "" if week.hours_there_are is None else f" of {week.hours_there_are:g} h"
-    lines = [f"This week: {week.hours.words}{there_are}.", ""]
+    there_are = "" if week.hours_there_are is None else f" There are {week.hours_there_are:g} h."
+    lines = [f"What is due takes {week.hours.words}.{there_are}", ""]
     number = 0
     for task in week.tasks:
         if task.held_off_because:
@@ -96,6 +96,6 @@ def _due(task: Task, number: int) -> list[str]:
 def _held(task: Task) -> list[str]:
     lines = under(task.status.shape, f"Held off: {task.name}, {task.zone}.", 0)
     lines += under("", f"{task.held_off_because[0].upper()}{task.held_off_because[1:]}.")
-    if task.loses_to is not None:
-        lines += under("", f"It loses to {task.loses_to.value}, and {task.when}.")
+    loses = f"It loses to {task.loses_to.value}, and " if task.loses_to else "It "
+    lines += under("", f"{loses}{task.when}.")
     return [*lines, ""]

@@ -38,7 +38,8 @@ class Caution:
     @property
     def text(self) -> str:
         """The caution with the one it defers to."""
-        decides = "decide" if " and " in self.defers_to else "decides"
+        many = " and " in self.defers_to or self.defers_to.endswith("s")
+        decides = "decide" if many else "decides"
         return f"{self.says} {self.defers_to[0].upper()}{self.defers_to[1:]} {decides}."
 
 

@@ -16,11 +16,12 @@ from swardbook.planning.counts_now import against_tolerance, is_cared_for
 from swardbook.planning.feeding import feeding, is_fed_here
 from swardbook.planning.fit import Fit, fit_today
 from swardbook.planning.heads import is_heads_season
-from swardbook.planning.how import caution_of, how_to
+from swardbook.planning.how import caution_of, how_to, next_line_deg, verticut_depth
 from swardbook.planning.pulling import plant_density, pulling, pulling_hours
 from swardbook.planning.situation import Situation
 from swardbook.planning.sowings import cuts_since, is_bare, setting_age
-from swardbook.planning.states import Overall, State
+from swardbook.planning.states import Overall, Rank, State
+from swardbook.planning.stock import lot_for
 from swardbook.planning.tasks import HoursRange, Status, Task
 from swardbook.planning.water import seedbed_water, young_seedbed
 
@@ -36,7 +37,7 @@ def water_task(sit: Situation) -> list[Task]:
     how = "hose" if need.hose_allowed and need.minutes is not None else "cans"
     minutes = need.minutes if how == "hose" and need.minutes is not None else need.can_minutes
     when = f"today, {need.doses} times" if need.doses > 1 else "today, once"
-    who = f"{need.watered_by} watered last. " if need.watered_by else ""
+    who = f"Last watered by {need.watered_by}. " if need.watered_by else ""
     return [
         _task(
             sit, "water", "Water the seedbed, little and often", when,
@@ -59,6 +60,8 @@ def cut_task(sit: Situation) -> list[Task]:
     weedy = is_cared_for(sit) and against_tolerance(sit).weed_beyond is not False
     urgent = weedy and clock.state in {ClockState.PAST, ClockState.NEAR}
     if gap == 0 or (not urgent and not grows) or (last is None and setting_age(sit) is None):
+        return []
+    if not sit.is_between(value("mowing_from"), value("mowing_to")):
         return []
     fine = sit.zone.height_of_cut_mm <= value("verticut_fine_height")
     usual = value("cut_gap_fine" if fine else "cut_gap_lawn")
@@ -87,8 +90,8 @@ def verticut_task(sit: Situation) -> list[Task]:
         return []
     if not sit.is_between(value("flush_from"), value("verticut_season_to")):
         return []
-    last = sit.latest(Verticut)
-    if last is not None and sit.age(last.day) < value("verticut_gap_days"):
+    last, cut_lately = sit.latest(Verticut), sit.latest(Cut, value("growing_now_days"))
+    if cut_lately is None or (last and sit.age(last.day) < value("verticut_gap_days")):
         return []
     sowing = setting_age(sit)
     if sowing is not None and sit.age(sowing.day) < 7 * value("verticut_growing_weeks"):
@@ -98,9 +101,12 @@ def verticut_task(sit: Situation) -> list[Task]:
     cut = _cut_hours(sit)
     hours = HoursRange(cut.low * slower.low, cut.high * slower.high)
     since = f"Last one {sit.age(last.day)} days ago." if last else "None yet this season."
-    why = f"Stands prostrate plants up for the cut straight after. {since}"
+    why = f"It stands prostrate plants up for the cut straight after, box on. {since}"
     name = "Verticut lightly, tips only"
-    return [_from_fit(sit, fit, name, hours, why, "lines show for days, or gaps rise", 6)]
+    line = next_line_deg(sit)
+    at = f"{sit.zone.name}: {verticut_depth(sit)}" + (f", line {line:+.0f}°" if line else "")
+    task = _from_fit(sit, fit, name, hours, why, "lines show for days, or gaps rise", 6)
+    return [replace(task, materials=(at, "unit washed after, box emptied off the site"))]
 
 
 def pull_task(sit: Situation) -> list[Task]:
@@ -152,10 +158,13 @@ def sow_task(sit: Situation) -> list[Task]:
     soil = fit.condition("soil and season")
     if not bare and (soil.state is State.NOT_MET or not _is_oversowing_time(sit)):
         return []
-    name = "Sow" if bare else "Oversow the thin places with the zone's own lot"
+    name = "Sow" if bare else "Oversow the thin places"
     why = f"Bare ground goes to the nearest seed. {soil.because[0].upper()}{soil.because[1:]}."
-    return [_from_fit(sit, fit, name, _per_area(sit, "sow_hours"), why,
-                      "it cannot be kept damp, or heavy rain is due", 3)]  # fmt: skip
+    stock = lot_for(sit)
+    wrong = "it cannot be kept damp, or heavy rain is due"
+    task = _from_fit(sit, fit, name, _per_area(sit, "sow_hours"), why, wrong, 3)
+    lot = (f"{sit.zone.name}: {stock.lot.mixture} {stock.lot.code}",) if stock else ()
+    return [replace(task, materials=(*lot, *task.materials))]
 
 
 def leaves_task(sit: Situation) -> list[Task]:
@@ -198,14 +207,15 @@ def _from_fit(
     sit: Situation, fit: Fit, name: str, hours: HoursRange, why: str, wrong_if: str, urgency: int
 ) -> Task:
     against = fit.deciding
-    if _only_quiet_today(fit):
-        return _task(sit, fit.job, name, "tomorrow", hours, why, wrong_if, urgency)
     if fit.overall is Overall.NOT_FIT:
-        waits = fit.waits_for[0] if fit.waits_for else against[0].name
+        against = tuple(each for each in against if each.source != QUIET_SOURCE)
+        if not against:
+            return _task(sit, fit.job, name, "tomorrow", hours, why, wrong_if, urgency)
+        waits = against[0].until or against[0].name
         task = _task(sit, fit.job, name, f"waits for {waits}", hours, why, wrong_if, 9)
         because = f"{against[0].name}: {against[0].because}"
-        held = Status.HELD_OFF
-        return replace(task, status=held, held_off_because=because, loses_to=against[0].rank)
+        rank = None if against[0].rank is Rank.LOOKS else against[0].rank
+        return replace(task, status=Status.HELD_OFF, held_off_because=because, loses_to=rank)
     look = ", ".join(f"{each.name} ({each.because})" for each in against[:2])
     when = "today" if fit.overall is Overall.FIT else f"today, after a look: {look}"
     return _task(sit, fit.job, name, when, hours, why, wrong_if, urgency)
@@ -220,18 +230,12 @@ def _task(
     return Task(
         name, job, (sit.zone.name,), Status.DUE, when, hours, why, wrong_if,
         caution.text if caution else "", urgency,
-        (*materials, *((note,) if note and job in {"verticut", "sow"} else ())),
+        (*materials, *((note,) if note and job == "sow" else ())),
     )  # fmt: skip
 
 
 def _weight(grams: float) -> str:
     return f"{grams / 1000:.1f} kg" if grams >= 1000 else f"{grams:.0f} g"
-
-
-def _only_quiet_today(fit: Fit) -> bool:
-    """Whether nothing but a quiet weekday stops the job: it is due the day after."""
-    blocking = [each for each in fit.deciding if each.blocks and each.state is State.NOT_MET]
-    return len(blocking) == 1 and blocking[0].source == QUIET_SOURCE
 
 
 def _cut_hours(sit: Situation) -> HoursRange:

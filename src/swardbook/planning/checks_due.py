@@ -103,7 +103,7 @@ def refill_looks(sit: Situation) -> list[Task]:
     many = f"{number} " if number else ""
     oldest = min(each.since for each in due)
     why = f"Six weeks are over since {say(oldest)}; what has not taken is open to the nearest seed."
-    return [_look(sit, "refills", f"Look at {many}{what}: taken, or again?", why, 4)]
+    return [_look(sit, "refills", f"Look again at {many}{what}, taken or not", why, 4)]
 
 
 def emergence_look(sit: Situation) -> list[Task]:

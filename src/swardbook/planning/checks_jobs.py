@@ -23,7 +23,7 @@ def cut_in_drought(sit: Situation) -> Condition:
         return Condition(found.name, State.MET, found.because, found.source, found.threshold)
     return Condition(
         "drought", State.NOT_MET, f"{found.because}: cut only for heads, not lower",
-        found.source, found.threshold, Rank.LOOKS, blocks=False, until=found.until,
+        found.source, found.threshold, Rank.STRESS, blocks=False, until=found.until,
     )  # fmt: skip
 
 
@@ -81,7 +81,10 @@ def washing_off(sit: Situation) -> Condition:
     source = f"weather, {say(sit.today)}"
     if fell >= most:
         told = f"{fell:.0f} mm today: seed moves on bare ground"
-        return Condition("heavy rain", State.NOT_MET, told, source, "heavy_rain", until="drier")
+        rank = Rank.GROUND
+        return Condition(
+            "heavy rain", State.NOT_MET, told, source, "heavy_rain", rank, True, "rain to end"
+        )
     return Condition("heavy rain", State.MET, f"{fell:.0f} mm today", source, "heavy_rain")
 
 

@@ -207,4 +207,4 @@ def _heads(state: State, because: str, source: str, blocks: bool) -> Condition:
 
 def _disease(state: State, because: str, source: str) -> Condition:
     waits = "" if state is State.MET else "the disease noted as over"
-    return Condition("disease", state, because, source, "visit_days", Rank.LOOKS, until=waits)
+    return Condition("disease", state, because, source, "visit_days", Rank.STRESS, until=waits)

@@ -198,12 +198,12 @@ def _ground(state: State, because: str, source: str) -> Condition:
 
 def _drought(state: State, because: str, source: str = "") -> Condition:
     waits = "rain or watering to depth" if state is State.NOT_MET else ""
-    return Condition("drought", state, because, source, "drought_stress", Rank.LOOKS, until=waits)
+    return Condition("drought", state, because, source, "drought_stress", Rank.STRESS, until=waits)
 
 
 def _heat(state: State, because: str, source: str) -> Condition:
     waits = "a day no warmer than 27 °C" if state is State.NOT_MET else ""
-    return Condition("heat", state, because, source, "heat_limit", Rank.LOOKS, until=waits)
+    return Condition("heat", state, because, source, "heat_limit", Rank.STRESS, until=waits)
 
 
 def diary(found: Happened[Any]) -> str:

@@ -152,7 +152,9 @@ def limits(sit: Situation) -> tuple[Limit, Limit]:
 
 
 def _not_started(sit: Situation) -> str:
-    look = latest_look(sit)
+    look, hint = latest_look(sit), start_hint(sit)
+    if look is None and hint is not None and hint.reached_on is None:
+        return "No heads noted yet; by warmth they usually begin later, a hint only."
     if look is not None:
         return f"Heads looked for on {say(look.day)}, none seen: not started."
     return "No heads noted here this season, seen or not: not started, please look."
@@ -224,7 +226,8 @@ def _because(last: HeadsLeft, full: HeadsLeft, past: int, in_hand: float | None)
         Reset.PARTIAL: f"Heads left in part on {when} ({last.because})",
         Reset.NONE: f"No boxed cut since the first heads on {when}",
     }[last.reset]
-    hand = "" if in_hand is None else f"; about {max(in_hand, 0):.0f} days in hand"
+    ahead = round(max(in_hand or 0.0, 0.0))
+    hand = "" if in_hand is None else f"; about {ahead} day{'s' if ahead != 1 else ''} in hand"
     tail = f"; {past} day{'s' if past != 1 else ''} past the clock" if past else hand
     if past > value("shed_days"):
         tail = f"; {past} days past the clock: seed has fallen here"

@@ -50,7 +50,7 @@ def against_tolerance(sit: Situation) -> AgainstTolerance:
         clumps,
         counted,
         None if weed is None else weed > fine.annual_meadow_grass,
-        None if bare is None else bare > fine.bare,
+        None if bare is None else round(100 * bare) > round(100 * fine.bare),
         None if clumps is None else clumps > fine.clumps,
     )
 

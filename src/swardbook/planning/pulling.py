@@ -116,7 +116,7 @@ def pulling_hours(sit: Situation, area_m2: float, plants: float) -> Hours:
     area_m2 : float
         Ground to search. [m²]
     plants : float
-        Plants to take.
+        Plants to take. [plants]
     """
     timed = timed_passes(sit)
     pace = _own_pace(timed)

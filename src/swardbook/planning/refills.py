@@ -14,6 +14,7 @@ from swardbook.planning.situation import Happened, Situation
 from swardbook.planning.sowing import Answer, SowingAnswer, sowing_answer
 from swardbook.planning.sowings import setting_age
 from swardbook.planning.stock import Stock, lot_for
+from swardbook.planning.warmth import growing_weeks
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,8 +135,10 @@ def small_holes(sit: Situation) -> tuple[int, date | None]:
 def bare_share(sit: Situation) -> tuple[float | None, date | None]:
     """Bare share of the last count that looked for it, mean of its places [-], and its day."""
     sowing = setting_age(sit)
-    for each in reversed(sit.happened(Count, within_days=value("count_stale_days"))):
+    for each in reversed(sit.happened(Count, within_days=240)):
         if sowing is not None and not sowing.is_oversowing and each.day <= sowing.day:
+            continue
+        if growing_weeks(sit, each.day)[0] > value("count_stale_weeks"):
             continue
         shares = [
             place.found["bare"] / place.looked

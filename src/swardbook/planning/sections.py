@@ -82,7 +82,7 @@ def drying(zones: Sequence[Situation]) -> list[Line]:
             continue
         hose = need.hose_allowed and need.minutes is not None
         minutes = need.minutes if hose and need.minutes is not None else need.can_minutes
-        who = f"{need.watered_by} watered last." if need.watered_by else "Who waters?"
+        who = f"Last watered by {need.watered_by}." if need.watered_by else "Who waters?"
         by = "hose" if hose else "cans, the hose is restricted" if not need.hose_allowed else "cans"
         lines.append(Line(
             (sit.zone.name,), "☐", "due",
@@ -136,8 +136,8 @@ def clock_words(clock: SeedingClock) -> str:
     }[left.reset]
     if past and past > value("shed_days"):
         return f"{heads}; {boxed}; seed has fallen here."
-    hand = "" if clock.days_in_hand is None else f"about {clock.days_in_hand:.0f} days in hand"
-    tail = f"{past} day{'s' if past != 1 else ''} past" if past else hand
+    hand = "" if clock.days_in_hand is None else f"about {_days(clock.days_in_hand)} in hand"
+    tail = f"{_days(past)} past" if past else hand
     return f"{heads}; {boxed}; {tail}."
 
 
@@ -148,7 +148,7 @@ def gaps(zones: Sequence[Situation]) -> list[Line]:
         if not is_cared_for(sit):
             continue
         found = refilling(sit)
-        beyond = found.bare_share is not None and found.bare_share > sit.zone.tolerance.bare
+        beyond = against_tolerance(sit).bare_beyond is True
         if not found.advice and not beyond:
             continue
         parts = [
@@ -167,9 +167,10 @@ def gaps(zones: Sequence[Situation]) -> list[Line]:
             lot = f"{same[0].upper()}{same[1:]} {found.stock.lot.code}{weight}"
         if found.sowing is not None:
             days = [c.days_left for c in found.sowing.components if c.days_left is not None]
-            left = min(days) if days and min(days) > -15 and sit.season_day > 150 else None
+            near = bool(days) and -15 < min(days) <= value("last_date_near_days")
+            left = min(days) if near else None
         last = "" if left is None else f"; {_last_words(left)}"
-        if sit.season_day > value("germination_autumn_to") or sit.season_day < 60:
+        if not sit.is_between(value("opening_from"), value("germination_autumn_to")):
             last = "; for spring"
         lines.append(Line(
             (sit.zone.name,), "☐", "open", f"{'; '.join(parts)}. {lot}{last}.",
@@ -212,7 +213,8 @@ def _by_component(answer: SowingAnswer) -> str:
     for each in answer.components:
         by_answer.setdefault(each.answer, []).append(each)
     left = [each.days_left for each in answer.components if each.days_left is not None]
-    days = "" if not left or answer.answer is Answer.WAIT else f", {_last_words(min(left))}"
+    near = bool(left) and abs(min(left)) <= value("last_date_near_days")
+    days = f", {_last_words(min(left))}" if near and answer.answer is not Answer.WAIT else ""
     if len(by_answer) == 1:
         return f"{answer.answer.value} for every component{days}"
     return "; ".join(
@@ -318,6 +320,10 @@ def _last_words(left: int) -> str:
 
 def _names(here: Sequence[Situation], zones: Sequence[Situation]) -> tuple[str, ...]:
     return () if len(here) == len(zones) > 1 else tuple(sit.zone.name for sit in here)
+
+
+def _days(number: float) -> str:
+    return f"{number:.0f} day" + ("" if round(number) == 1 else "s")
 
 
 def _day(day: date) -> str:

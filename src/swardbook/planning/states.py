@@ -33,11 +33,12 @@ class Overall(StrEnum):
 
 
 class Rank(StrEnum):
-    """Who wins when rules collide, strongest first."""
+    """Who wins when rules collide, strongest first; drought, heat and disease count as stress."""
 
     SAFETY = "safety and closures"
     GROUND = "frost and wet ground"
     SEEDLINGS = "living seedlings"
+    STRESS = "a sward under stress"
     HEADS = "getting heads off"
     THIRD = "the one-third rule"
     LOOKS = "colour and looks"

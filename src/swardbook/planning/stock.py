@@ -35,8 +35,10 @@ class Stock:
 def lot_for(sit: Situation) -> Stock | None:
     """Choose the lot for a zone: its own while there is any, else the newest of the same mixture.
 
-    A lot of another mixture is never offered for a zone that has its own.
+    A lot of another mixture is never offered for a zone that has its own; a lot tested after
+    today was not there yet.
     """
+    lots = [lot for lot in sit.ground.lots if not lot.tested_on or lot.tested_on <= sit.today]
     sown = [each for each in sowings(sit) if each.code]
     own = next((each.lot for each in reversed(sown) if each.lot is not None), None)
     before = sown[-1].code if sown else ""
@@ -44,15 +46,15 @@ def lot_for(sit: Situation) -> Stock | None:
         left = left_of(sit, own)
         if left is None or left > 0:
             return Stock(own, left, True, before)
-        alike = [lot for lot in sit.ground.lots if lot.mixture == own.mixture and lot is not own]
+        alike = [lot for lot in lots if lot.mixture == own.mixture and lot is not own]
         for lot in reversed(alike):
             other = left_of(sit, lot)
             if other is None or other > 0:
                 return Stock(lot, other, False, before)
         return Stock(own, left, True, before)
-    if before or not sit.ground.lots:
+    if before or not lots:
         return None
-    biggest = max(sit.ground.lots, key=lambda lot: left_of(sit, lot) or 0.0)
+    biggest = max(lots, key=lambda lot: left_of(sit, lot) or 0.0)
     return Stock(biggest, left_of(sit, biggest), False, "")
 
 
