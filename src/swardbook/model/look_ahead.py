@@ -14,6 +14,7 @@ from swardbook.handbook.parameters import parameter, value
 from swardbook.model.ahead import Ahead, Horizon, Look, horizons, run_programme, set_out
 from swardbook.model.chance import Array, Chance
 from swardbook.model.day_heads import grown_up
+from swardbook.model.expecting import Expected
 from swardbook.model.growing import Grow
 from swardbook.model.learning import Weighing
 from swardbook.model.past import MEADOW_GRASS, Known, Story, live_through
@@ -44,6 +45,8 @@ MEASURES: Mapping[str, Reading] = {
     "sown_cover": (lambda look: 100 * look.sown, "%"),
     "bare": (lambda look: 100 * look.bare, "%"),
 }
+MOVED_LEAST = 0.3
+"""Least shift (in standard deviations) or narrowing that is told."""
 _RANGE_SCORE = 1.6448536269514722
 
 
@@ -127,6 +130,7 @@ class LookAhead:
     turns: tuple[Turn, ...]
     leans: tuple[Lean, ...]
     moved: tuple[Moved, ...]
+    expected: tuple[Expected, ...]
 
     @property
     def may_be_sealed(self) -> bool:
@@ -231,7 +235,8 @@ def _told(
         ranking=tuple(order(outcomes)),
         turns=turns(outcomes, scores, is_density=by_plants),
         leans=leans(outcomes, scores, is_density=by_plants),
-        moved=() if general else moved(before, after, names, least=0.3),
+        moved=() if general else moved(before, after, names, least=MOVED_LEAST),
+        expected=tonight.known.expected,
     )
 
 

@@ -156,9 +156,10 @@ def log_of_places(
     total = np.zeros_like(seeing.clumping)
     for (method, counter, looked, found), times in sorted(tally.items()):
         if method == Method.PLANTS.value:
-            one = _plants_in_frame(found, looked, species, counter, standing, seeing)
+            mean = read_plants(species, looked, counter, standing, seeing)
+            one = log_negative_binomial(found, mean, seeing.k_of(looked))
         else:
-            share = _shifted(standing.cover[species], seeing.shift_of(counter))
+            share = read_cover(species, counter, standing, seeing)
             one = log_beta_binomial(found, looked, share, seeing.point_clumping)
         total = total + times * one
     return total
@@ -221,12 +222,17 @@ def log_of_pull(
     return log_negative_binomial(plants, mean, k)
 
 
-def _plants_in_frame(
-    found: float, area: float, species: str, counter: str, standing: Standing, seeing: Seeing
+def read_plants(
+    species: str, area_m2: float, counter: str, standing: Standing, seeing: Seeing
 ) -> Array:
+    """Plants that a counter is expected to find in a frame [-]."""
     reads = seeing.found_in_frame * np.exp(seeing.shift_of(counter))
-    mean = standing.plants[species] * area * reads
-    return log_negative_binomial(found, mean, seeing.k_of(area))
+    return np.asarray(standing.plants[species] * area_m2 * reads)
+
+
+def read_cover(species: str, counter: str, standing: Standing, seeing: Seeing) -> Array:
+    """Share of points that a counter is expected to hit [-]."""
+    return _shifted(standing.cover[species], seeing.shift_of(counter))
 
 
 def _shifted(share: Array, shift: Array) -> Array:

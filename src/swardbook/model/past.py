@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
@@ -15,6 +15,7 @@ from swardbook.model.chance import Array, Chance
 from swardbook.model.day import work_wanted
 from swardbook.model.day_heads import grown_up
 from swardbook.model.day_weed import found_today
+from swardbook.model.expecting import Expected, expected_count
 from swardbook.model.growing import Grow, from_rows, to_rows
 from swardbook.model.inputs import Drivers, Operations
 from swardbook.model.learning import Cloud, Learned, Occasion, draw_again, learn, moved_draws
@@ -120,11 +121,14 @@ class Known:
         Scores before any count. [-]
     learned : Learned
         The draws today, and each count's weighing; or the refusal.
+    expected : tuple of Expected
+        Each count against what was expected before it.
     """
 
     unknowns: Unknowns
     before: Array
     learned: Learned
+    expected: tuple[Expected, ...] = ()
 
     @property
     def state(self) -> SwardState:
@@ -159,22 +163,15 @@ def live_through(story: Story, draws: int, chance: Chance, grow: Grow) -> Known:
     """
     unknowns = Unknowns.of(story.kinds, story.counters, story.years)
     scores = unknowns.draw(draws, chance)
-    occasions = tuple(_occasions(story, unknowns, grow))
     source = chance.under("learning")
-
-    def replayed(tried: Array, upto: int) -> tuple[Array, Array]:
-        cloud = _beginning(story, unknowns, tried)
-        total = np.zeros(cloud.draws)
-        for occasion in occasions[:upto]:
-            cloud = occasion.advance(cloud)
-            if occasion.log_likelihood is not None:
-                total = total + occasion.log_likelihood(cloud)
-        return cloud.states, total
+    met: dict[date, Expected] = {}
+    occasions = tuple(_occasions(story, unknowns, grow, met, source.normals("luck", draws)))
+    replay = _replayer(story, unknowns, occasions)
 
     def refresh(cloud: Cloud, upto: int) -> Cloud:
         moved, states = moved_draws(
             cloud.unbounded,
-            lambda tried: replayed(tried, upto),
+            lambda tried: replay(tried, upto),
             source.under(f"moves {upto}"),
             most=round(value("learning.moves_most")),
             until=1.0,
@@ -191,17 +188,41 @@ def live_through(story: Story, draws: int, chance: Chance, grow: Grow) -> Known:
         refresh=refresh,
     )
     if learned.weighings and not learned.refusal:
-        even = draw_again(learned.cloud, source.under("tonight"), 1.0)
-        blocks = round(value("learning.last_blocks"))
-        moved, states = moved_draws(
-            even.unbounded,
-            lambda tried: replayed(tried, len(occasions)),
-            source.under("last moves"),
-            most=blocks * round(value("learning.last_rounds")),
-            blocks=blocks,
-        )
-        learned = replace(learned, cloud=Cloud.of_equals(states, moved))
-    return Known(unknowns, scores, learned)
+        learned = _evened(learned, source, lambda tried: replay(tried, len(occasions)))
+    return Known(unknowns, scores, learned, tuple(met.values()))
+
+
+def _replayer(
+    story: Story, unknowns: Unknowns, occasions: Sequence[Occasion]
+) -> Callable[[Array, int], tuple[Array, Array]]:
+    """Live through the story again with other scores, up to some occasion."""
+
+    def replay(tried: Array, upto: int) -> tuple[Array, Array]:
+        cloud = _beginning(story, unknowns, tried)
+        total = np.zeros(cloud.draws)
+        for occasion in occasions[:upto]:
+            cloud = occasion.advance(cloud)
+            if occasion.log_likelihood is not None:
+                total = total + occasion.log_likelihood(cloud)
+        return cloud.states, total
+
+    return replay
+
+
+def _evened(
+    learned: Learned, source: Chance, replay: Callable[[Array], tuple[Array, Array]]
+) -> Learned:
+    """Make every draw count the same, and part the copies thoroughly."""
+    even = draw_again(learned.cloud, source.under("tonight"), 1.0)
+    blocks = round(value("learning.last_blocks"))
+    moved, states = moved_draws(
+        even.unbounded,
+        replay,
+        source.under("last moves"),
+        most=blocks * round(value("learning.last_rounds")),
+        blocks=blocks,
+    )
+    return replace(learned, cloud=Cloud.of_equals(states, moved))
 
 
 def _beginning(story: Story, unknowns: Unknowns, scores: Array) -> Cloud:
@@ -220,14 +241,16 @@ def standing_of(state: SwardState, parameters: Parameters) -> Standing:
     )
 
 
-def _occasions(story: Story, unknowns: Unknowns, grow: Grow) -> Iterator[Occasion]:
+def _occasions(
+    story: Story, unknowns: Unknowns, grow: Grow, met: dict[date, Expected], luck: Array
+) -> Iterator[Occasion]:
     numbers = Latest(unknowns)
     reached = story.first
     for seen in story.seen:
         yield Occasion(
             f"{seen.day.day} {seen.day:%B %Y}",
             _advance(story, numbers, grow, reached, seen.day),
-            _likelihood(story, unknowns, numbers, seen),
+            _likelihood(story, unknowns, numbers, seen, met, luck),
         )
         reached = max(reached, seen.day)
     end = story.today + timedelta(days=1)
@@ -271,7 +294,12 @@ def _stretches(
 
 
 def _likelihood(
-    story: Story, unknowns: Unknowns, numbers: Latest, seen: Seen
+    story: Story,
+    unknowns: Unknowns,
+    numbers: Latest,
+    seen: Seen,
+    met: dict[date, Expected],
+    luck: Array,
 ) -> Callable[[Cloud], Array]:
     def log_likelihood(cloud: Cloud) -> Array:
         state = from_rows(cloud.states[:-MEMORY])
@@ -280,6 +308,13 @@ def _likelihood(
         standing, seeing = standing_of(state, parameters), unknowns.seeing(cloud.unbounded)
         total = np.zeros(cloud.draws)
         if seen.places:
+            # The first to ask are the draws on their way here, before this count weighs them.
+            if seen.day not in met:
+                told = expected_count(
+                    seen.day, seen.places, MEADOW_GRASS, standing, seeing, cloud.weights, luck
+                )
+                if told is not None:
+                    met[seen.day] = told
             total = total + log_of_places(seen.places, MEADOW_GRASS, standing, seeing)
         if seen.walked_m2:
             total = total + log_of_walk(seen.walked_m2, MEADOW_GRASS, standing, seeing)

@@ -133,7 +133,7 @@ def contrast(
         Whether the difference is a log ratio; else points of cover.
     """
     gaps = differences(values, others, is_density=is_density)
-    worth = log_of(value("look_ahead.ratio_worth")) if is_density else _points_worth()
+    worth = log_of(value("compare_count_ratio")) if is_density else _points_worth()
 
     def interval_at(level: float) -> Interval:
         low, high = np.quantile(gaps, ((1 - level) / 2, (1 + level) / 2))
@@ -236,7 +236,7 @@ def moved(
 
 
 def _points_worth() -> float:
-    return value("look_ahead.points_worth")
+    return value("compare_cover_points")
 
 
 def _turn(name: str, draws: Array, gaps: Array, first: str, second: str) -> Turn | None:
