@@ -21,7 +21,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from swardbook.foundation.errors import OutOfRangeError
+from swardbook.foundation.errors import BalanceError, OutOfRangeError
 from swardbook.model.chance import Array
 from swardbook.model.compiling import BLOCK_ROWS, STATE_ROWS, Kernel
 from swardbook.model.inputs import Drivers, Operations
@@ -170,6 +170,8 @@ def run(
     _share(job, blocks, threads if draws * days > _SMALL else 1, chunk)
     gaps = rows[-len(Gaps._fields) :].max(axis=1).astype(np.float64)
     require_closed(gaps, CLOSES_TO, "the whole run, in some draw")
+    if not np.isfinite(rows[: len(STATE_ROWS)]).all():
+        raise BalanceError("numbers", "the whole run, in some draw", float("nan"), CLOSES_TO)
     final = unflatten(SwardState, rows[: len(STATE_ROWS), :draws].astype(np.float64))
     kept = {name: seen[place, :, :draws] for place, name in enumerate(outputs)}
     return Outcome(final, looks, kept, kernel.identity, Gaps(*gaps))

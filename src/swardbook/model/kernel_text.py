@@ -229,7 +229,7 @@ def _glue() -> str:
     stores = [f"block[lane + U{n}] = s.{row.name}" for n, row in enumerate(rows_of(SwardState))]
     written.append(_function("store_state", "block, lane, s", stores))
     worst = [
-        f"block[lane + U{first['gaps'] + n}] = most(block[lane + U{first['gaps'] + n}], g.{name})"
+        f"block[lane + U{first['gaps'] + n}] = sticky(block[lane + U{first['gaps'] + n}], g.{name})"
         for n, name in enumerate(Gaps._fields)
     ]
     written.append(_function("store_gaps", "block, lane, g", worst))
