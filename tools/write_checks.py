@@ -11,7 +11,11 @@ sys.path.insert(0, str(ROOT))
 
 from tests.support.checks import all_checks  # noqa: E402
 
-HEADS = ("id", "what", "source", "place", "expected", "got", "tolerance", "grade", "ok")
+from swardbook.handbook.sources import source  # noqa: E402
+
+HEADS = (
+    "id", "what", "source", "how_read", "place", "expected", "got", "tolerance", "grade", "ok"
+)  # fmt: skip
 
 
 def main() -> int:
@@ -21,8 +25,9 @@ def main() -> int:
         got = float(check.got())
         ok = abs(got - check.expected) <= check.tolerance
         rows.append(
-            (check.id, check.what, check.source, check.place, f"{check.expected:g}", f"{got:.6g}",
-             f"{check.tolerance:g}", check.grade.value, "yes" if ok else "NO")
+            (check.id, check.what, check.source, source(check.source).how_read, check.place,
+             f"{check.expected:g}", f"{got:.6g}", f"{check.tolerance:g}", check.grade.value,
+             "yes" if ok else "NO")
         )  # fmt: skip
     with (ROOT / "docs" / "reference" / "checks.csv").open(
         "w", encoding="utf-8", newline=""
