@@ -70,6 +70,8 @@ def _gaps_payload(gaps: GapAnalysis | None) -> dict[str, Any] | None:
         "not_said": gaps.not_said,
         "exposed_days_by_clock": {f"{each.clock_days:g}": each.exposed_days
                                   for each in gaps.what_if},
+        "exposed_days_by_clock_boxed_cuts_only": {f"{each.clock_days:g}": each.exposed_days
+                                                  for each in gaps.what_if_boxed},
         "incomplete_months": list(gaps.incomplete_months),
     }  # fmt: skip
 
@@ -103,6 +105,11 @@ def _gap_lines(clock: SeedingClock) -> list[str]:
         parts = ", ".join(f"{each.clock_days:g} days {each.exposed_days:g}"
                           for each in gaps.what_if)  # fmt: skip
         lines += under("", f"Exposed days this season, by the clock chosen: {parts}.")
+        if gaps.what_if_boxed != gaps.what_if:
+            parts = ", ".join(
+                f"{each.clock_days:g} days {each.exposed_days:g}" for each in gaps.what_if_boxed
+            )
+            lines += under("", f"By boxed cuts alone: {parts}.")
         if gaps.reason:
             lines += under("", f"{gaps.reason[0].upper()}{gaps.reason[1:]}.")
     boxed = f"Boxed {gaps.boxed} of {gaps.cuts} cuts"

@@ -72,7 +72,10 @@ def cut_task(sit: Situation) -> list[Task]:
         return []
     why = clock.because if urgent else f"Last cut {gap} days ago." if gap else "No cut yet."
     name = _cut_name(sit, clock)
-    rank = 1 if urgent and clock.state is ClockState.PAST else 2
+    past = clock.days_past or 0
+    rank = 1 if urgent and 0 < past <= value("shed_days") else 2
+    if gap is not None and grows and gap >= value("step_down_factor") * usual:
+        why += " After such a gap step down over days, box on; the clock is reset only in part."
     task = _from_fit(sit, fit, name, _cut_hours(sit), why, "the ground is soft or frozen", rank)
     sowing = setting_age(sit)
     first = sowing is not None and cuts_since(sit, sowing.day) == 0
@@ -229,7 +232,7 @@ def _task(
     note = how_to(sit, job)
     return Task(
         name, job, (sit.zone.name,), Status.DUE, when, hours, why, wrong_if,
-        caution.text if caution else "", urgency,
+        caution, urgency,
         (*materials, *((note,) if note and job == "sow" else ())),
     )  # fmt: skip
 

@@ -57,7 +57,7 @@ def tuft_check(sit: Situation) -> list[Task]:
         return []
     last = sit.latest(TuftCheck)
     left = heads_left(sit)
-    if (last is not None and sit.age(last.day) < 28) or not left:
+    if (last is not None and sit.age(last.day) < value("tuft_again_days")) or not left:
         return []
     cut = sit.latest(Cut)
     if cut is None or sit.age(cut.day) > value("growing_now_days"):
@@ -114,7 +114,7 @@ def emergence_look(sit: Situation) -> list[Task]:
         return []
     days = sit.age(sowing.day)
     told = emergence_words(sit, sowing)
-    if not told or days < 5:
+    if not told or days < value("first_look_days"):
         return []
     return [_look(sit, "seedlings", "Look for seedlings, component by component", told, 4)]
 
@@ -180,5 +180,5 @@ def _look(sit: Situation, job: str, name: str, why: str, urgency: int) -> Task:
     caution = caution_of(sit, job)
     return Task(
         name, job, (sit.zone.name,), Status.DUE, "this week", HoursRange(hours.low, hours.high),
-        why, "it was looked at and not written down", caution.text if caution else "", urgency,
+        why, "it was looked at and not written down", caution, urgency,
     )  # fmt: skip

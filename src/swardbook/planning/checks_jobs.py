@@ -100,7 +100,7 @@ def need_of_water(sit: Situation) -> Condition:
         told = f"about {found.litres:.0f} L a dry day, {found.minutes:.0f} min by hose"
         return Condition("water to keep it damp", State.MET, told, "water balance")
     told = f"hose restricted; {found.can_minutes:.0f} min of cans a dry day"
-    state = State.NOT_MET if found.can_minutes > 60 else State.UNKNOWN
+    state = State.NOT_MET if found.can_minutes > value("can_most_minutes") else State.UNKNOWN
     return Condition("water to keep it damp", state, told, "diary", rank=Rank.SAFETY)
 
 

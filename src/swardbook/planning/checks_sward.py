@@ -180,7 +180,11 @@ def _active(sit: Situation) -> list[Happened[Disease]]:
     latest: dict[str, Happened[Disease]] = {}
     for each in sit.happened(Disease):
         latest[each.what.name.casefold()] = each
-    return [each for each in latest.values() if each.what.active and sit.age(each.day) <= 60]
+    return [
+        each
+        for each in latest.values()
+        if each.what.active and sit.age(each.day) <= value("disease_memory_days")
+    ]
 
 
 def _box(sit: Situation, blocks: bool) -> Condition:

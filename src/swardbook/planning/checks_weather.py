@@ -167,7 +167,9 @@ def _wet_by_weather(sit: Situation, fell: float, noted: Happened[Underfoot] | No
     on_dry = bool(stress) and stress[-1] < value("no_stress")
     if on_dry and fell < value("wet_rain"):
         return _ground(State.MET, f"{told}, on dry ground", source)
-    if fell < value("dry_enough_rain") and sit.is_between(75, 300):
+    if fell < value("dry_enough_rain") and sit.is_between(
+        value("firm_season_from"), value("firm_season_to")
+    ):
         return _ground(State.MET, told, source)
     if fell < 1:
         return _ground(State.UNKNOWN, f"{told}, but winter ground dries slowly; look", source)

@@ -56,6 +56,8 @@ class GapAnalysis:
         Cuts by whether the box was on; undated ones counted too.
     what_if : tuple of WhatIf
         Exposed days under several clocks; empty where the verdict is not enough data.
+    what_if_boxed : tuple of WhatIf
+        The same by boxed cuts alone, as an unboxed one takes no heads away.
     incomplete_months : tuple of str
         Months with cuts that have no day.
     """
@@ -69,6 +71,7 @@ class GapAnalysis:
     unboxed: int
     not_said: int
     what_if: tuple[WhatIf, ...]
+    what_if_boxed: tuple[WhatIf, ...]
     incomplete_months: tuple[str, ...]
 
     @property
@@ -108,20 +111,31 @@ def analyse_gaps(sit: Situation, first: date, last: date) -> GapAnalysis:
     cuts = [cut for cut in sit.happened(Cut) if first <= cut.day <= last]
     loose = [cut.entry.when for cut in cuts if not cut.is_dated]
     days = sorted({cut.day for cut in cuts if cut.is_dated})
-    gaps = tuple(
+    gaps = _gaps(days, loose, last, sit.today)
+    boxed_days = sorted({cut.day for cut in cuts if cut.is_dated and cut.what.boxed})
+    boxed_gaps = _gaps(boxed_days, loose, last, sit.today)
+    boxed, unboxed, not_said = (_number(cuts, answer) for answer in (True, False, None))
+    verdict, reason = _enough(cuts, loose, (first, last), len(days))
+    return GapAnalysis(
+        first, last, verdict, reason, gaps, boxed, unboxed, not_said,
+        () if verdict else _what_if(gaps), () if verdict else _what_if(boxed_gaps), _months(loose),
+    )  # fmt: skip
+
+
+def _gaps(days: Sequence[date], loose: Sequence[When], last: date, today: date) -> tuple[Gap, ...]:
+    found = tuple(
         Gap(one, other, not any(_overlaps(span, one, other) for span in loose))
         for one, other in pairwise(days)
     )
-    if days and days[-1] < last == sit.today:
+    if days and days[-1] < last == today:
         sure = not any(_overlaps(span, days[-1], last) for span in loose)
-        gaps += (Gap(days[-1], last, sure, is_open=True),)
-    boxed, unboxed, not_said = (_number(cuts, answer) for answer in (True, False, None))
-    verdict, reason = _enough(cuts, loose, (first, last), len(days))
+        found += (Gap(days[-1], last, sure, is_open=True),)
+    return found
+
+
+def _what_if(gaps: Sequence[Gap]) -> tuple[WhatIf, ...]:
     certain = [gap.days for gap in gaps if gap.is_certain]
-    what_if = () if verdict else tuple(WhatIf(n, exposed_days(certain, n)) for n in _clocks())
-    return GapAnalysis(
-        first, last, verdict, reason, gaps, boxed, unboxed, not_said, what_if, _months(loose)
-    )
+    return tuple(WhatIf(clock, exposed_days(certain, clock)) for clock in _clocks())
 
 
 def _clocks() -> tuple[float, ...]:

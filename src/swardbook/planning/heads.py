@@ -162,6 +162,11 @@ def _judge(sit: Situation, cut: Happened[Cut], end: date) -> HeadsLeft:
         if _raked_after(sit, cut.day):
             return HeadsLeft(cut.day, Reset.PARTIAL, "box off, raked up after", share)
         return HeadsLeft(cut.day, Reset.NONE, "box off")
+    height = cut.what.height_of_cut_mm
+    high = height is not None and height > value("height_off") * sit.zone.height_of_cut_mm
+    if high and (check is None or check.what.with_heads):
+        told = f"boxed at {height:g} mm, above the zone's {sit.zone.height_of_cut_mm:g}"
+        return HeadsLeft(cut.day, Reset.PARTIAL, told, share)
     if check is not None and check.what.with_heads == 0:
         told = f"boxed; a check of {check.what.tufts} tufts found no heads"
         return HeadsLeft(cut.day, Reset.FULL, told, share)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from swardbook.handbook.cautions import Caution, cautions_for
+from swardbook.handbook.cautions import cautions_for
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.happenings import Verticut
 from swardbook.planning.heads import heads_standing, is_heads_season
@@ -40,10 +40,12 @@ def verticut_depth(sit: Situation) -> str:
     return f"0 to {value('verticut_fine_depth'):.0f} mm below the effective height of cut"
 
 
-def caution_of(sit: Situation, job: str) -> Caution | None:
-    """Give the caution that matters most for a job here today."""
+def caution_of(sit: Situation, job: str) -> str:
+    """Give the caution of a job, and the one that today calls for; empty if there is none."""
     found = cautions_for(job, circumstances(sit))
-    return found[0] if found else None
+    always = [each for each in found if not each.when]
+    today = [each for each in found if each.when]
+    return " ".join(each.text for each in (*always[:1], *today[:1]))
 
 
 def circumstances(sit: Situation) -> frozenset[str]:
@@ -58,7 +60,7 @@ def circumstances(sit: Situation) -> frozenset[str]:
         found.add("slope")
     if sit.zone.iron_stains_near:
         found.add("iron")
-    if sit.is_between(135, 205):
+    if sit.is_between(value("pollen_from"), value("pollen_to")):
         found.add("pollen")
     return frozenset(found)
 

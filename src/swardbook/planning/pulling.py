@@ -215,9 +215,27 @@ def _meadow_grass(found: object) -> float:
 
 
 def _first(sit: Situation) -> str:
+    most = " and ".join(_densest(sit))
+    where = f"then the strip with most (at the last count by {most})" if most else "then the strip"
     if heads_standing(sit):
-        return "plants carrying heads, edges first, then the strip with most"
-    return "edges and single plants, then the strip with most; anything heading before all"
+        return f"plants carrying heads, edges first, {where}"
+    return f"anything heading, edges, {where}"
+
+
+def _densest(sit: Situation) -> list[str]:
+    """Name up to two places with most plants in the last count; none if all are alike."""
+    squares = {square.name.casefold() for square in sit.ground.squares}
+    for each in reversed(sit.happened(Count)):
+        found = [
+            (_meadow_grass(place.found) / place.looked, place.place)
+            for place in each.what.places
+            if place.method == "plants" and place.place.casefold() not in squares
+        ]
+        if found:
+            mean = sum(density for density, _ in found) / len(found)
+            ranked = sorted(found, key=lambda one: (-one[0], one[1]))
+            return [place for density, place in ranked[:2] if density >= 2 * mean > 0]
+    return []
 
 
 def _told(plants: float | None, hours: Hours | None, weekly: float | None) -> str:
@@ -227,7 +245,7 @@ def _told(plants: float | None, hours: Hours | None, weekly: float | None) -> st
     if not weekly:
         return f"{told}."
     weeks = hours.low / weekly
-    if weeks > 10:
+    if weeks > value("pull_weeks_most"):
         return (
             f"{told}, {weeks:.0f} weeks of all your hours: pulling cannot win here. Take what"
             " heads, the edges and single plants; cutting, gaps and time do the rest."

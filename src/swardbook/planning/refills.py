@@ -113,7 +113,9 @@ def open_holes(sit: Situation) -> tuple[int | None, float | None]:
     Only holes of the last season of growth count; small ones close themselves. Returns the
     number, and the size of the larger ones where it was noted [mm].
     """
-    recent = [each for each in sit.happened(DigClumps) if sit.age(each.day) <= 60]
+    recent = [
+        each for each in sit.happened(DigClumps) if sit.age(each.day) <= value("new_dig_days")
+    ]
     made = sum(each.what.clumps or 0 for each in recent)
     first = min((each.day for each in recent), default=None)
     if first is None:
@@ -121,7 +123,7 @@ def open_holes(sit: Situation) -> tuple[int | None, float | None]:
     filled = sum(
         each.what.holes or 0 for each in sit.happened(Refill) if each.day >= first
     )  # fmt: skip
-    sizes = [2 * (each.what.margin_mm or 0) + 100 for each in recent]
+    sizes = [2 * (each.what.margin_mm or 0) + value("hole_extra_mm") for each in recent]
     return max(made - filled, 0), max(sizes, default=None)
 
 

@@ -178,3 +178,19 @@ def test_the_workings_hold_inputs_formula_and_arithmetic() -> None:
 def test_a_zone_of_any_lot_or_mower_has_a_clock() -> None:
     sit = look(on(day(5), Heads()), sky=TWELVE, of=zone(mower=Mower(has_box=False)), lots=(BOBBIN,))
     assert seeding_clock(sit).box_works is False
+
+
+def test_exposed_days_by_boxed_cuts_alone_stand_beside_those_of_all_cuts() -> None:
+    entries = [on(day(back), Cut(8.0, back != 8)) for back in (16, 8, 0)]
+    found = analyse_gaps(look(*entries), day(16), MAY)
+    assert [each.exposed_days for each in found.what_if] == [0, 2, 6]
+    assert [each.exposed_days for each in found.what_if_boxed] == [6, 9, 11]
+
+
+def test_a_cut_well_above_the_zones_height_resets_only_in_part() -> None:
+    sit = look(on(day(20), Heads()), on(day(2), Verticut(1.0)), on(day(2), Cut(14.0, True)),
+               sky=TWELVE)  # fmt: skip
+    left = seeding_clock(sit).last_left
+    assert left is not None
+    assert left.reset is Reset.PARTIAL
+    assert "above the zone's" in left.because
