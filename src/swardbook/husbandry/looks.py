@@ -172,8 +172,9 @@ def _reading(entry: DiaryEntry, ground: Ground) -> Iterator[Doubt]:
     if not isinstance(entry.what, Reading):
         return
     name, read = entry.what.quantity.casefold(), entry.what.value
-    if name == "ph" and not value("look_ph_low") <= read <= value("look_ph_high"):
-        slipped = next((read / by for by in (10, 100) if read > 14 and 3 <= read / by <= 10), None)
+    low, high = value("look_ph_low"), value("look_ph_high")
+    if name == "ph" and not low <= read <= high:
+        slipped = next((read / by for by in (10, 100) if low <= read / by <= high), None)
         told = f"{slipped:g}?" if slipped else f"pH {read:g} is outside what soils have."
         yield Doubt(told, f"value={slipped:g}" if slipped else "")
     if name.startswith("soil temp"):

@@ -17,6 +17,7 @@ from swardbook.weather.series import DailyWeather, Flag, Values
 from swardbook.weather.sun import day_of_year, extraterrestrial_radiation
 
 SEASONS = ("winter", "spring", "summer", "autumn")
+_MAY_TO_SEPTEMBER, _NOVEMBER_TO_MARCH = (121, 273), (305, 90)
 _FILLED = int(Flag.FILLED_TEMPERATURE | Flag.FROM_OTHER_YEARS)
 
 
@@ -123,8 +124,8 @@ def question_soil_reading(celsius: float, day: date, latitude: float) -> Finding
     Finding or None
         The question, with what the number would be if it were °F.
     """
-    warm_half = 91 <= season_day(day, latitude) <= 273
-    half = "warm" if warm_half else "cool"
+    first, last = value("weather.warm_half_from"), value("weather.warm_half_to")
+    half = "warm" if first <= season_day(day, latitude) <= last else "cool"
     limits = {
         "warm": "weather.questioned_soil_warm_half",
         "cool": "weather.questioned_soil_cool_half",
@@ -218,11 +219,12 @@ def _whole_file(weather: DailyWeather) -> Iterator[Finding]:
 
 def _by_latitude(weather: DailyWeather, latitude: float) -> Iterator[Finding]:
     day = day_of_year(weather.days)
-    summer = (day > 121) & (day <= 273)
-    winter = (day <= 90) | (day > 304)
-    if summer.sum() > 30 and winter.sum() > 30 and abs(latitude) > 25:
+    summer = (day >= _MAY_TO_SEPTEMBER[0]) & (day <= _MAY_TO_SEPTEMBER[1])
+    winter = (day <= _NOVEMBER_TO_MARCH[1]) | (day >= _NOVEMBER_TO_MARCH[0])
+    enough = min(summer.sum(), winter.sum()) > value("weather.season_days_least")
+    if enough and abs(latitude) > value("weather.season_latitude_least"):
         warmer = float(weather.tmean[summer].mean() - weather.tmean[winter].mean())
-        if (warmer < -2 and latitude > 0) or (warmer > 2 and latitude < 0):
+        if warmer * (1 if latitude > 0 else -1) < -value("weather.season_difference_least"):
             warm, cold = ("May to September", "November to March")[:: 1 if warmer > 0 else -1]
             yield Finding(
                 f"warm from {warm} and cold from {cold}, at latitude {latitude:g}°",
