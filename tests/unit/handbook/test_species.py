@@ -93,3 +93,44 @@ def test_the_latin_stands_beside_the_english_name() -> None:
 
 def test_a_species_can_stand_in_a_set() -> None:
     assert len({find_species("PRG"), find_species("Lolium perenne")}) == 1
+
+
+def test_wear_falls_in_the_published_order() -> None:
+    """Wear by a wheel: ryegrass, then tall fescue and meadow-grass, red fescue, the rest."""
+    ryegrass, tall, meadow = trait("wear", "perennial ryegrass", "tall fescue", "Poa pratensis")
+    strong, slender = trait("wear", "strong creeping red fescue", "slender creeping red fescue")
+    chewings, rough = trait("wear", "chewings fescue", "Poa trivialis")
+    assert ryegrass > max(tall, meadow)
+    assert min(tall, meadow) > max(strong, slender)
+    assert min(strong, slender) > max(chewings, rough)
+
+
+def test_shade_falls_in_the_order_of_eight_years_under_trees() -> None:
+    """Rough-stalked meadow-grass came fourth there; it bears shade only where it is wet."""
+    tall, meadow, ryegrass = trait("shade", "tall fescue", "Poa pratensis", "perennial ryegrass")
+    fine = trait("shade", "strong creeping red fescue", "chewings fescue", "hard fescue")
+    assert tall > max(fine)
+    assert min(fine) > meadow > ryegrass
+    assert "wet" in find_species("Poa trivialis").notes
+
+
+@pytest.mark.parametrize(
+    ("name", "salt"),
+    [
+        ("perennial ryegrass", "sensitive"),
+        ("browntop bent", "sensitive"),
+        ("chewings fescue", "moderately sensitive"),
+        ("creeping bent", "moderately sensitive"),
+        ("smooth-stalked meadow-grass", "moderately sensitive"),
+        ("strong creeping red fescue", "moderately tolerant"),
+        ("hard fescue", "moderately tolerant"),
+        ("tall fescue", "moderately tolerant"),
+    ],
+)
+def test_salt_classes_are_those_of_the_published_table(name: str, salt: str) -> None:
+    assert find_species(name).salt == salt
+
+
+def trait(name: str, *species: str) -> list[int]:
+    """The marks of some species, 1 poor to 9 excellent."""
+    return [(find_species(each).traits or {})[name] for each in species]
