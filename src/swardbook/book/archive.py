@@ -6,6 +6,7 @@ import io
 import json
 import os
 import zipfile
+import zlib
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 from hashlib import sha256
@@ -33,6 +34,7 @@ _TABLES: tuple[tuple[str, type], ...] = (
 )  # fmt: skip
 _NEEDED = {"site.json", "diary.jsonl", "lots.csv", "lot_parts.csv", *(name for name, _ in _TABLES)}
 _KNOWN = _NEEDED | {"manifest.json", "diary.csv", "counts.csv", "weather.csv", "kept.jsonl"}
+_NO_ZIP = (zipfile.BadZipFile, zlib.error, RuntimeError, NotImplementedError, EOFError, OSError)
 _REMEDY = "The archive was not brought in, and nothing was changed. Ask for a fresh export."
 
 
@@ -95,7 +97,7 @@ def export_book(book: Book, path: Path, with_damage: bool = False) -> Exported:
     if damage and not with_damage:
         first = damage[0]
         raise DamagedBookError(
-            f"Entry {first.position} ({first.entry})",
+            first.where,
             f"{first.found}; {first.after} entries after it lean on it",
             "Bring back your last good copy, or write it out as it is with --with-damage.",
         )
@@ -253,7 +255,7 @@ def _members(path: Path) -> dict[str, bytes]:
                 files[about.filename] = held
     except FileNotFoundError as slip:
         raise BadInputError("the archive", str(path), "a file that is there") from slip
-    except (zipfile.BadZipFile, RuntimeError, NotImplementedError, EOFError, OSError) as slip:
+    except _NO_ZIP as slip:
         raise BadInputError("the archive", str(path), "a zip file made by export",
                             f"({slip})") from slip  # fmt: skip
     missing = sorted((_NEEDED | {"manifest.json"}) - set(files))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from hashlib import sha256
@@ -10,6 +11,7 @@ from typing import Any
 
 FIRST = "0" * 64
 """What stands before the first entry."""
+BROKEN = "its text and its checksum do not agree"
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,9 +31,9 @@ class Damage:
     Parameters
     ----------
     position : int
-        Place in the order written, from 1.
+        Place in the order written, from 1; 0 for what is no entry.
     entry : str
-        The entry's id.
+        The entry's id, or the name of a piece of the ground.
     found : str
         What is wrong with it.
     after : int
@@ -41,7 +43,12 @@ class Damage:
     position: int
     entry: str
     found: str
-    after: int
+    after: int = 0
+
+    @property
+    def where(self) -> str:
+        """The place in words."""
+        return f"Entry {self.position} ({self.entry})" if self.position else self.entry
 
 
 def canonical(plain: Any) -> str:
@@ -70,10 +77,15 @@ def damages(links: Sequence[Link]) -> tuple[Damage, ...]:
             told = f"{missing} entr{'y is' if missing == 1 else 'ies are'} missing before it"
             found.append(Damage(link.position, link.id, told, len(links) - link.position + missing))
         elif checksum(previous, link.text) != link.checksum:
-            told = "its text and its checksum do not agree"
-            found.append(Damage(link.position, link.id, told, len(links) - link.position))
+            found.append(Damage(link.position, link.id, BROKEN, len(links) - link.position))
         previous, expected = link.checksum, link.position + 1
     return tuple(found)
+
+
+def entry_id(text: str) -> str:
+    """Find the id in an entry's text, also where the text is no longer whole."""
+    found = re.search(r'"id":"([0-9a-f-]{36})"', text)
+    return found[1] if found else "its id cannot be read"
 
 
 def joined(texts: Iterable[str], previous: str) -> list[tuple[str, str]]:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from swardbook.foundation.errors import BadInputError, DamagedBookError
@@ -65,3 +67,18 @@ def there_is_one(file: Path) -> BadInputError:
         "There is a book in it already, which is never written over."
         " Set SWARDBOOK_HOME to another folder.",
     )
+
+
+@contextmanager
+def unfinished(wanted: Path) -> Iterator[Path]:
+    """Give the name of a file to be made; what is left of it at the end is taken away."""
+    made = wanted.with_name(f".{wanted.name}.unfinished")
+    leftovers = [made.with_name(made.name + end) for end in ("", "-wal", "-shm")]
+    for leftover in leftovers:
+        leftover.unlink(missing_ok=True)
+    try:
+        yield made
+    finally:
+        for leftover in leftovers:
+            with suppress(OSError):
+                leftover.unlink(missing_ok=True)

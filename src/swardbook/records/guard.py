@@ -9,7 +9,10 @@ from swardbook.foundation.errors import BookBusyError, DamagedBookError, Storage
 from swardbook.records.setup import BUSY_SECONDS
 
 _BUSY = ("database is locked", "lock timeout", "database table is locked")
-_DAMAGED = ("not a database", "malformed", "file is encrypted")
+_DAMAGED = (
+    "not a database", "malformed", "file is encrypted", "corrupt", "no such", "already exists",
+    "could not decode", "row_cast_map",
+)  # fmt: skip
 REMEDY = (
     "The file was left as it is. Keep a copy of it, and bring back your last good copy or an"
     " archive made with `swardbook export`."
@@ -36,5 +39,7 @@ def guarded(where: str) -> Iterator[None]:
         if any(words in told.lower() for words in _DAMAGED):
             raise DamagedBookError(where, f"it cannot be read ({told})", REMEDY) from slip
         raise StorageError(where, told) from slip
+    except UnicodeDecodeError as slip:
+        raise DamagedBookError(where, "it cannot be read (text that is no text)", REMEDY) from slip
     except OSError as slip:
         raise StorageError(where, slip.strerror or str(slip)) from slip

@@ -31,6 +31,7 @@ class Thing(models.Model):
     name = models.TextField()
     """Case-folded: two names that differ in case only are one."""
     text = models.TextField()
+    checksum = models.CharField(max_length=64, default="")
 
     class Meta:
         """In the order first written; a name stands once for each kind."""
@@ -44,6 +45,8 @@ class WeatherSeries(models.Model):
 
     name = models.TextField()
     series = models.TextField()
+    checksum = models.CharField(max_length=64, default="")
+    """Empty where nobody has vouched for it."""
 
 
 class WeatherDay(models.Model):

@@ -6,15 +6,16 @@ from collections.abc import Sequence
 from contextlib import AbstractContextManager
 from dataclasses import fields
 from datetime import date
+from hashlib import sha256
 from typing import Any
 
 import numpy as np
 from django.db import connections, transaction
 from django.db.models import Max
 
-from swardbook.records.chain import FIRST, Link, joined
+from swardbook.records.chain import FIRST, Link, checksum, entry_id, joined
 from swardbook.records.models import Entry, Kept, Thing, WeatherDay, WeatherSeries
-from swardbook.weather.series import DailyWeather
+from swardbook.weather.series import DailyWeather, Values
 
 _SERIES = tuple(each.name for each in fields(DailyWeather) if each.name not in {"days", "flags"})
 
@@ -39,10 +40,8 @@ class Rows:
         """Give the entries written after a position, as kept."""
         rows = Entry.objects.using(self.alias).filter(position__gt=after)
         return [
-            Link(place, str(uuid), text, checked)
-            for place, uuid, text, checked in rows.values_list(
-                "position", "uuid", "text", "checksum"
-            )
+            Link(place, entry_id(text), text, checked)
+            for place, text, checked in rows.values_list("position", "text", "checksum")
         ]
 
     def append_entries(self, texts: Sequence[tuple[str, dict[str, Any]]]) -> None:
@@ -59,20 +58,22 @@ class Rows:
         ]
         table.bulk_create(rows, batch_size=500)
 
-    def things(self, kind: str = "") -> list[tuple[str, str]]:
-        """Give kind and text of each piece of the ground, or of those of one kind."""
+    def things(self, kind: str = "") -> list[tuple[str, str, str]]:
+        """Give kind, text and checksum of each piece of the ground, or of those of one kind."""
         rows = Thing.objects.using(self.alias)
         chosen = rows.filter(kind=kind) if kind else rows.all()
-        return list(chosen.values_list("kind", "text"))
+        return list(chosen.values_list("kind", "text", "checksum"))
 
     def put_thing(self, kind: str, name: str, text: str) -> str | None:
         """Write one piece of the ground; gives the text that was there before."""
         rows = Thing.objects.using(self.alias).filter(kind=kind, name=name)
         before = rows.values_list("text", flat=True).first()
         if before is None:
-            Thing.objects.using(self.alias).create(kind=kind, name=name, text=text)
+            Thing.objects.using(self.alias).create(
+                kind=kind, name=name, text=text, checksum=checksum(FIRST, text)
+            )
         elif before != text:
-            rows.update(text=text)
+            rows.update(text=text, checksum=checksum(FIRST, text))
         return before
 
     def weather(self, until: date | None) -> DailyWeather | None:
@@ -99,12 +100,22 @@ class Rows:
         about = WeatherSeries.objects.using(self.alias).first()
         return about.name if about else ""
 
+    def is_weather_whole(self) -> bool:
+        """Tell whether the weather is what was saved, where that was vouched for."""
+        about = WeatherSeries.objects.using(self.alias).first()
+        if about is None or not about.checksum:
+            return True
+        weather = self.weather(None)
+        return weather is not None and _checksum_of(weather) == about.checksum
+
     def put_weather(self, weather: DailyWeather, name: str) -> None:
         """Replace the daily weather."""
         has = [each for each in _SERIES if getattr(weather, each) is not None]
         WeatherDay.objects.using(self.alias).all().delete()
         WeatherSeries.objects.using(self.alias).all().delete()
-        WeatherSeries.objects.using(self.alias).create(name=name, series=" ".join(has))
+        WeatherSeries.objects.using(self.alias).create(
+            name=name, series=" ".join(has), checksum=_checksum_of(weather)
+        )
         columns = {each: _or_null(getattr(weather, each)) for each in has}
         rows = [
             WeatherDay(
@@ -141,5 +152,19 @@ class Rows:
         return int(found or 0)
 
 
-def _or_null(values: np.ndarray[Any, np.dtype[np.float64]]) -> list[float | None]:
+def _checksum_of(weather: DailyWeather) -> str:
+    parts = [weather.days.astype("datetime64[D]").astype("<i8"), weather.flags.astype("<i8")]
+    series = [getattr(weather, name) for name in _SERIES]
+    whole = sha256()
+    for part in (*parts, *(_same_bits(each) for each in series if each is not None)):
+        whole.update(part.tobytes())
+    return whole.hexdigest()
+
+
+def _same_bits(values: Values) -> Values:
+    """Give every gap and every zero one form, as the database does."""
+    return np.where(np.isnan(values), np.nan, values + 0.0).astype("<f8")
+
+
+def _or_null(values: Values) -> list[float | None]:
     return [None if np.isnan(each) else float(each) for each in values]

@@ -11,10 +11,21 @@ from django.db.migrations.recorder import MigrationRecorder
 from swardbook.foundation.errors import BadInputError, DamagedBookError
 from swardbook.records.files import APPLICATION_ID
 from swardbook.records.guard import REMEDY
+from swardbook.records.setup import add_connection, drop_connection, sqlite_database
 
 MIGRATIONS = tuple(
     sorted(path.stem for path in (Path(__file__).parent / "migrations").glob("0*.py"))
 )
+
+
+def make_empty(made: Path) -> None:
+    """Make a SQLite file with empty tables, marked as a book."""
+    alias = add_connection(sqlite_database(str(made)))
+    try:
+        migrate(alias)
+        mark_as_book(alias)
+    finally:
+        drop_connection(alias)
 
 
 def migrate(alias: str) -> None:
@@ -49,23 +60,27 @@ def quick_check(alias: str, where: str) -> None:
         raise DamagedBookError(where, f"its pages do not hang together ({found})", REMEDY)
 
 
-def bring_up_to_date(alias: str, file: Path | None) -> None:
+def bring_up_to_date(alias: str, where: str, file: Path | None) -> None:
     """Upgrade an older book; a SQLite file is copied beside itself first.
 
     Raises
     ------
     BadInputError
         If the book was last written by a newer swardbook.
+    DamagedBookError
+        If what it says of its upgrades cannot be.
     """
     applied = _applied(alias)
     newer = sorted(applied - set(MIGRATIONS))
-    if newer:
+    if newer and applied > set(MIGRATIONS):
         raise BadInputError(
             "the shape of the book", newer[-1], f"up to {MIGRATIONS[-1]}",
             "It was last written by a newer swardbook; nothing was changed.",
         )  # fmt: skip
     if applied == set(MIGRATIONS):
         return
+    if sorted(applied) != list(MIGRATIONS[: len(applied)]):
+        raise DamagedBookError(where, "the list of its upgrades is broken", REMEDY)
     if file is not None:
         copy = file.with_name(f"{file.stem}-before-{MIGRATIONS[-1]}{file.suffix}")
         copy.unlink(missing_ok=True)

@@ -23,6 +23,7 @@ def configure() -> None:
     """Set Django up, once in a process; opening another book only adds a connection."""
     import django
     from django.conf import settings
+    from django.db.backends.signals import connection_created
 
     if settings.configured:
         return
@@ -34,6 +35,13 @@ def configure() -> None:
         LOGGING_CONFIG=None,
     )
     django.setup()
+    connection_created.connect(_read_broken_text)
+
+
+def _read_broken_text(connection: Any, **_: Any) -> None:
+    """Let SQLite give text with broken letters, so that a checksum can name where it stands."""
+    if connection.vendor == "sqlite":
+        connection.connection.text_factory = lambda raw: raw.decode("utf-8", "replace")
 
 
 def add_connection(database: dict[str, Any]) -> str:

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager
 from datetime import date, datetime
-from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 from uuid import UUID, uuid5
 
@@ -17,7 +16,15 @@ from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground, HonestSquare, Peg, Plot, Site, Zone
 from swardbook.husbandry.happenings import Changed
 from swardbook.records import files
-from swardbook.records.chain import Damage, Link, canonical, damages
+from swardbook.records.chain import (
+    BROKEN,
+    FIRST,
+    Damage,
+    Link,
+    canonical,
+    checksum,
+    damages,
+)
 from swardbook.records.guard import REMEDY, guarded
 from swardbook.records.setup import (
     add_connection,
@@ -75,7 +82,9 @@ class Store:
         with guarded(self._where):
             things = self._rows.things()
         kinds = {name: kind for kind, name in _THINGS.items()}
-        for name, text in things:
+        for name, text, _ in things:
+            if name not in kinds:
+                raise DamagedBookError(self._where, f"{name!r} is no piece of ground", REMEDY)
             found[kinds[name]].append(self._thing(kinds[name], name, text))
         if not found[Site]:
             raise BadInputError(
@@ -107,16 +116,23 @@ class Store:
             return tuple(self._rows.links())
 
     def check(self) -> tuple[Damage, ...]:
-        """Recompute the checksums of the diary and of kept results; names what is damaged."""
+        """Recompute the checksums of all that is kept; names what is damaged."""
         with guarded(self._where):
-            kept = self._rows.kept_links()
-        return damages(self.chain()) + damages(kept)
+            kept, things = self._rows.kept_links(), self._rows.things()
+            weather_is_whole = self._is_weather_whole()
+        found = [*damages(self.chain()), *damages(kept)]
+        for name, text, checked in things:
+            if checksum(FIRST, text) != checked:
+                found.append(Damage(0, f"A {name} of the ground", BROKEN))
+        if not weather_is_whole:
+            found.append(Damage(0, "The weather", "it is not what was saved"))
+        return tuple(found)
 
     def made_up_today(self) -> date | None:
         """Give the today that a made-up book carries; None for a real one."""
         with guarded(self._where):
             things = self._rows.things("site")
-        return self._thing(Site, "site", things[0][1]).made_up_today if things else None
+        return self._thing(Site, *things[0][:2]).made_up_today if things else None
 
     # the diary
 
@@ -213,8 +229,17 @@ class Store:
 
     def weather(self, until: date | None = None) -> DailyWeather | None:
         """Read the daily weather up to a day; None if there is none."""
-        with guarded(self._where):
-            return self._rows.weather(until)
+        try:
+            with guarded(self._where):
+                return self._rows.weather(until)
+        except (ValueError, TypeError, OverflowError) as slip:
+            raise DamagedBookError(self._where, f"its weather is broken: {slip}", REMEDY) from slip
+
+    def _is_weather_whole(self) -> bool:
+        try:
+            return self._rows.is_weather_whole()
+        except (ValueError, TypeError, OverflowError):
+            return False
 
     def weather_name(self) -> str:
         """Give the name of the weather in use; empty if there is none."""
@@ -291,6 +316,8 @@ def create_store(settings: Settings) -> Store:
         If the disk would not take it.
     """
     configure()
+    from swardbook.records import schema
+
     if settings.database:
         return _created_on_server(settings)
     wanted = settings.book_file
@@ -298,8 +325,8 @@ def create_store(settings: Settings) -> Store:
         raise files.there_is_one(wanted)
     with guarded(str(wanted)):
         files.make_private_folder(wanted.parent)
-        with _unfinished(wanted) as made:
-            _make_empty(made)
+        with files.unfinished(wanted) as made:
+            schema.make_empty(made)
             made.chmod(0o600)
             files.put_in_place(made, wanted)
     return open_store(settings)
@@ -331,36 +358,11 @@ def open_store(settings: Settings) -> Store:
         with guarded(where):
             if file is not None:
                 schema.quick_check(alias, where)
-            schema.bring_up_to_date(alias, file)
+            schema.bring_up_to_date(alias, where, file)
     except BaseException:
         drop_connection(alias)
         raise
     return Store(Rows(alias), where)
-
-
-def _make_empty(made: Path) -> None:
-    from swardbook.records import schema
-
-    alias = add_connection(sqlite_database(str(made)))
-    try:
-        schema.migrate(alias)
-        schema.mark_as_book(alias)
-    finally:
-        drop_connection(alias)
-
-
-@contextmanager
-def _unfinished(wanted: Path) -> Iterator[Path]:
-    made = wanted.with_name(f".{wanted.name}.unfinished")
-    leftovers = [made.with_name(made.name + end) for end in ("", "-wal", "-shm")]
-    for leftover in leftovers:
-        leftover.unlink(missing_ok=True)
-    try:
-        yield made
-    finally:
-        for leftover in leftovers:
-            with suppress(OSError):
-                leftover.unlink(missing_ok=True)
 
 
 def _created_on_server(settings: Settings) -> Store:

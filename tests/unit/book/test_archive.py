@@ -1,6 +1,7 @@
 """Everything out and in again without loss, and nothing bad gets in."""
 
 import json
+import random
 import zipfile
 from collections.abc import Callable
 from dataclasses import replace
@@ -261,6 +262,25 @@ def test_what_is_no_zip_is_refused(tmp_path: Path, content: bytes) -> None:
         import_book(Settings(tmp_path / "home"), tmp_path / "one.zip")
     with pytest.raises(BadInputError, match="a file that is there"):
         import_book(Settings(tmp_path / "home"), tmp_path / "none.zip")
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_whatever_bytes_of_an_archive_change_it_is_refused_or_whole(
+    book: Book, tmp_path: Path, seed: int
+) -> None:
+    dice = random.Random(seed)
+    export_book(book, tmp_path / "one.zip")
+    raw = bytearray((tmp_path / "one.zip").read_bytes())
+    for _ in range(dice.randint(1, 4)):
+        raw[dice.randrange(len(raw))] = dice.randrange(256)
+    (tmp_path / "bad.zip").write_bytes(raw)
+    home = tmp_path / "elsewhere"
+    try:
+        import_book(Settings(home), tmp_path / "bad.zip")
+    except (BadInputError, DamagedBookError):
+        assert not home.exists() or list(home.iterdir()) == []
+    else:
+        assert opened(home).store.whole_diary() == book.store.whole_diary()
 
 
 def test_an_interrupted_import_leaves_no_half_book_and_can_be_done_again(

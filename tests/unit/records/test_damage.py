@@ -2,19 +2,23 @@
 
 import multiprocessing
 import os
+import random
 import sqlite3
 import subprocess
 import sys
 import time
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from swardbook.foundation.errors import BookBusyError, DamagedBookError, SwardbookError
+from swardbook.husbandry.ground import Ground
 from swardbook.records import setup
 from swardbook.records.chain import FIRST, Link, checksum, damages
 from swardbook.records.store import create_store, open_store
 from swardbook.settings import Settings
+from swardbook.weather.series import DailyWeather
 from tests.support.books import MAIN, entry, filled
 
 
@@ -83,6 +87,74 @@ def test_an_entry_that_can_no_longer_be_read_is_named(settings: Settings) -> Non
         store.whole_diary()
     assert [each.position for each in store.check()] == [7]
     store.close()
+
+
+def test_broken_letters_do_not_hide_which_entry_is_broken(settings: Settings) -> None:
+    raw = settings.book_file.read_bytes()
+    at = raw.index(b"note number 7 ")
+    settings.book_file.write_bytes(raw[:at] + b"\xff" + raw[at + 1 :])
+    store = open_store(settings)
+    assert [each.position for each in store.check()] == [7]
+    assert len(store.whole_diary()) == 40
+    store.close()
+
+
+def test_a_changed_zone_is_found(settings: Settings) -> None:
+    raw = settings.book_file.read_bytes()
+    assert raw.count(b'"area_m2":819.2') == 1
+    settings.book_file.write_bytes(raw.replace(b'"area_m2":819.2', b'"area_m2":919.2'))
+    store = open_store(settings)
+    assert [each.where for each in store.check()] == ["A zone of the ground"]
+    store.close()
+
+
+def test_changed_weather_is_found(settings: Settings) -> None:
+    days = np.arange("2011-01-01", "2011-02-01", dtype="datetime64[D]")
+    odd = np.where(np.arange(len(days)) % 3 == 0, -np.nan, -0.0)
+    store = open_store(settings)
+    store.save_weather(
+        DailyWeather(days, odd, odd + 7, odd, np.zeros(len(days), dtype=np.int64)), "station"
+    )
+    assert store.check() == ()
+    store.close()
+    other = sqlite3.connect(settings.book_file)
+    other.execute("UPDATE records_weatherday SET tmax = 70 WHERE day = '2011-01-02'")
+    other.commit()
+    other.close()
+    store = open_store(settings)
+    assert [each.where for each in store.check()] == ["The weather"]
+    store.close()
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_whatever_bytes_change_the_answer_is_a_refusal_a_name_or_the_same_diary(
+    settings: Settings, seed: int
+) -> None:
+    dice = random.Random(seed)
+    store = open_store(settings)
+    written = store.ground()
+    store.close()
+    raw = bytearray(settings.book_file.read_bytes())
+    for _ in range(dice.choice((1, 3, 30))):
+        raw[dice.randrange(len(raw))] = dice.randrange(256)
+    settings.book_file.write_bytes(raw[: dice.choice((len(raw), len(raw), dice.randrange(99999)))])
+    assert answer_of(settings, written) in {"refused", "named", "the same"}
+
+
+def answer_of(settings: Settings, written: Ground) -> str:
+    """Say how a book that may be damaged answers."""
+    try:
+        store = open_store(settings)
+    except DamagedBookError:
+        return "refused"
+    try:
+        if store.check():
+            return "named"
+        return "the same" if store.ground() == written else "silently another"
+    except DamagedBookError:
+        return "refused"
+    finally:
+        store.close()
 
 
 @pytest.mark.parametrize("content", [b"", b"not a database at all" * 20, b"SQLite format 3\x00"])
@@ -172,6 +244,7 @@ from pathlib import Path
 from swardbook.foundation.errors import StorageError
 from swardbook.records.store import open_store
 from swardbook.settings import Settings
+from swardbook.weather.series import DailyWeather
 from tests.support.books import entry
 
 store = open_store(Settings(Path(sys.argv[1])))
@@ -209,6 +282,7 @@ import sys
 from pathlib import Path
 from swardbook.records.store import open_store
 from swardbook.settings import Settings
+from swardbook.weather.series import DailyWeather
 from tests.support.books import entry
 
 store = open_store(Settings(Path(sys.argv[1])))

@@ -39,6 +39,7 @@ def test_an_older_book_is_copied_and_then_brought_up_to_date(settings: Settings)
     drop_connection(alias)
     store = open_store(settings)
     assert len(store.whole_diary()) == 1
+    assert store.check() == ()
     store.close()
     [copy] = settings.home.glob("book-before-*.sqlite3")
     older = sqlite3.connect(copy)
