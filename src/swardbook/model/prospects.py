@@ -52,6 +52,8 @@ class Contrast:
         What may be said.
     share_less : float
         Share of the draws in which the first ends with less. [-]
+    smallest : float
+        The smallest difference worth acting on. [`unit`]
     """
 
     programme: str
@@ -61,6 +63,7 @@ class Contrast:
     unit: str
     verdict: Verdict
     share_less: float
+    smallest: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,7 +146,7 @@ def contrast(
     middle = float(np.median(gaps))
     said = verdict(middle, spread, worth)
     unit = LOG_RATIO if is_density else POINTS
-    return Contrast(programme, against, middle, spread, unit, said, float(np.mean(gaps < 0)))
+    return Contrast(programme, against, middle, spread, unit, said, float(np.mean(gaps < 0)), worth)
 
 
 def differences(values: Array, others: Array, *, is_density: bool) -> Array:
@@ -176,7 +179,7 @@ def turns(
     Returns
     -------
     tuple of Turn
-        The strongest first; only where both thirds are beyond chance.
+        Those between the two best first, then the strongest; only beyond chance.
     """
     ranked = order(outcomes)
     found: list[Turn] = []
@@ -186,7 +189,13 @@ def turns(
             turn = _turn(name, draws, gaps, first, second)
             if turn is not None:
                 found.append(turn)
-    return tuple(sorted(found, key=lambda each: -min(each.low_gain, each.high_gain)))
+    best = set(ranked[:2])
+    return tuple(
+        sorted(
+            found,
+            key=lambda each: ({each.low, each.high} != best, -min(each.low_gain, each.high_gain)),
+        )
+    )
 
 
 def leans(

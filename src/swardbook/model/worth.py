@@ -1,4 +1,4 @@
-"""What a job of this week is worth: the look-ahead with it done against the same with it skipped."""
+"""What a job of this week is worth: the look-ahead with it done against one with it skipped."""
 
 from __future__ import annotations
 

@@ -1,0 +1,351 @@
+"""Will next year be better? The look-ahead of a zone, programme by programme."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from functools import cache
+from importlib.resources import files
+
+from swardbook.book.opening import Book
+from swardbook.book.zone_story import is_sown, story_of
+from swardbook.evidence.verdicts import Comparison, Verdict
+from swardbook.foundation.errors import BadInputError, NotEnoughDataError
+from swardbook.foundation.provenance import Sourced
+from swardbook.foundation.tables import read_toml_table
+from swardbook.foundation.workings import Workings
+from swardbook.handbook.parameters import parameter, value
+from swardbook.handbook.species import find_species
+from swardbook.husbandry.ground import Ground, Zone
+from swardbook.model.chance import Chance
+from swardbook.model.compiling import load_kernel
+from swardbook.model.growing import Grow, grower
+from swardbook.model.kernel_text import LANES
+from swardbook.model.look_ahead import LookAhead, Prospect, Question, look_ahead
+from swardbook.model.past import MEADOW_GRASS, Story
+from swardbook.model.programmes import (
+    Programme,
+    as_recorded,
+    fit_to_zone,
+    programme,
+    programmes,
+)
+from swardbook.model.prospects import Contrast, Turn
+from swardbook.observations.counts import Method
+from swardbook.observations.samples import Smallest
+from swardbook.review.better_or_worse import Year, year_word
+from swardbook.review.seasons import season_pairs
+from swardbook.weather.series import DailyWeather
+
+GENERAL = "general knowledge only"
+LEARNED = "learned from your counts, but no verdict on next year yet"
+FULL = "learned from your counts"
+_LEAN_LEAST = 0.15
+_TOLD = 5
+Tell = Callable[[str], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Measurement:
+    """A cheap measurement, and what it would settle."""
+
+    key: str
+    does: str
+    settles: str
+    hours: float
+    speaks_of: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """Something that would change the advice.
+
+    Parameters
+    ----------
+    unknown : Sourced
+        The number of the handbook.
+    name : str
+        Its name in plain words.
+    turn : Turn or None
+        How it turns the order of two programmes; None where it only moves their difference.
+    correlation : float
+        How strongly the difference of the two best programmes goes with it, by ranks. [-]
+    measurement : Measurement or None
+        The cheapest measurement that would settle it.
+    """
+
+    unknown: Sourced
+    name: str
+    turn: Turn | None
+    correlation: float
+    measurement: Measurement | None
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneLookAhead:
+    """The look-ahead of one zone, ready to be told.
+
+    Parameters
+    ----------
+    zone : str
+        Name of the zone.
+    look : LookAhead
+        The model's answer.
+    label : str
+        What it rests on, in words that stand beside every figure of it.
+    why_not_full : str
+        What is missing for a verdict on next year; empty if nothing is.
+    years : mapping of str to Year
+        The word for next year by programme; ``cannot say`` throughout unless it is full.
+    changes : tuple of Change
+        What would change the advice, the strongest first.
+    judged : tuple of Change
+        The judged numbers that the answer leans on most.
+    weekly_hours : float or None
+        Hours of work there are in a week. [h]
+    identity : str
+        Fingerprint of model and machine: with the same one the same question has the same bits.
+    """
+
+    zone: str
+    look: LookAhead
+    label: str
+    why_not_full: str
+    years: Mapping[str, Year]
+    changes: tuple[Change, ...]
+    judged: tuple[Change, ...]
+    weekly_hours: float | None
+    identity: str
+
+
+@cache
+def measurements() -> tuple[Measurement, ...]:
+    """Read the cheap measurements of the handbook."""
+    table = read_toml_table(files("swardbook.handbook") / "data" / "measurements.toml")
+    return tuple(
+        Measurement(key, row["does"], row["settles"], row["hours"], tuple(row["speaks_of"]))
+        for key, row in table.items()
+    )
+
+
+def look_ahead_of(
+    book: Book,
+    zone: str,
+    draws: int | None = None,
+    names: Sequence[str] = (),
+    tell: Tell = lambda _: None,
+) -> ZoneLookAhead:
+    """Look ahead for one zone of the book, from what it holds up to its today.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    zone : str
+        Name of the zone.
+    draws : int, optional
+        How many draws, a multiple of 64; the setting if not given.
+    names : sequence of str
+        Programmes to compare, by name; none: all. The way recorded so far is always the first.
+    tell : callable
+        Told in words what is being worked on.
+
+    Raises
+    ------
+    UnknownNameError
+        If there is no such zone or programme.
+    NotEnoughDataError
+        If there is no weather up to today, no whole past year of it, or no one mixture.
+    BadInputError
+        If the draws are no multiple of 64.
+    """
+    ground, weather = book.ground(), book.weather()
+    place = ground.zone(zone)
+    number = _checked(draws or book.settings.draws)
+    if weather is None:
+        raise NotEnoughDataError("a look-ahead", "daily weather of the site", "none")
+    story = story_of(ground, place.name, weather, book.today)
+    question, missing = _question(ground, story, weather, number, names)
+    kernel = load_kernel(book.settings.cache, tell)
+    grow = grower(kernel, book.settings.threads)
+    chance = chance_of(ground, place)
+    look = look_ahead(question, chance, grow, tell)
+    label = GENERAL if look.is_general else (FULL if look.may_be_sealed else LEARNED)
+    changes = tuple(_changes(look))
+    return ZoneLookAhead(
+        zone=place.name,
+        look=look,
+        label=label,
+        why_not_full=_why_not(look, missing),
+        years={each.programme.key: _year(look, each) for each in look.prospects},
+        changes=changes,
+        judged=tuple(_judged(look)),
+        weekly_hours=ground.site.weekly_hours,
+        identity=kernel.identity,
+    )
+
+
+def chance_of(ground: Ground, zone: Zone) -> Chance:
+    """Give the source of random numbers of one zone."""
+    return Chance(("look-ahead", ground.site.name, zone.name))
+
+
+def question_of(
+    ground: Ground, zone: str, weather: DailyWeather, today: date, draws: int
+) -> Question:
+    """Ask for a zone with all programmes, as `look_ahead_of` does."""
+    story = story_of(ground, zone, weather, today)
+    return _question(ground, story, weather, draws, ())[0]
+
+
+def _question(
+    ground: Ground, story: Story, weather: DailyWeather, draws: int, names: Sequence[str]
+) -> tuple[Question, str]:
+    missing = _missing(ground, story)
+    methods = {place.method for seen in story.seen[-3:] for place in seen.places}
+    last = next((seen for seen in reversed(story.seen) if seen.places), None)
+    if last is not None:
+        methods = {place.method for place in last.places}
+    question = Question(
+        story=story,
+        weather=weather,
+        elevation_m=ground.site.elevation_m,
+        plans=_plans(ground, story, names),
+        draws=draws,
+        by_plants=Method.PLANTS in methods,
+        is_full=not missing,
+    )
+    return question, missing
+
+
+def _checked(draws: int) -> int:
+    if draws < LANES or draws % LANES:
+        raise BadInputError("the draws", draws, f"a multiple of {LANES}", "Try 4096.")
+    return draws
+
+
+def _plans(ground: Ground, story: Story, names: Sequence[str]) -> tuple[Programme, ...]:
+    zone, today = story.zone, story.today
+    done = [
+        (entry.day, entry.what, entry.hours)
+        for entry in ground.entries(zone.name)
+        if entry.day <= today
+    ]
+    recorded = as_recorded(done, zone, today - timedelta(days=365), today)
+    wanted = [programme(name) for name in names] if names else list(programmes().values())
+    first = [recorded] if recorded is not None else []
+    comfort = _comfort(story)
+    return tuple(
+        fit_to_zone(each, zone, comfort, ground.site.weekly_hours) for each in [*first, *wanted]
+    )
+
+
+def _comfort(story: Story) -> list[tuple[str, float]]:
+    found = []
+    for kind in story.kinds.kinds:
+        species = find_species(kind.species)
+        if species.comfort_height_mm is not None:
+            found.append((species.key, species.comfort_height_mm.low))
+    return found
+
+
+def _missing(ground: Ground, story: Story) -> str:
+    """Say what is missing for a verdict on next year; empty if nothing is."""
+    least = round(value("learning.places_full"))
+    pairs = season_pairs(ground, story.zone.name, MEADOW_GRASS, Smallest.customary())
+    shared = max((pair.made.n for pair in pairs if pair.made is not None), default=0)
+    if shared >= least:
+        return ""
+    needed = f"two counts of one season at {least} or more of the same places"
+    if not any(seen.places for seen in story.seen):
+        start = "" if is_sown(story) else "no sowing and "
+        return f"It needs {needed}; the book holds {start}no count of this zone."
+    if shared:
+        return f"It needs {needed}; the book holds one pair with {shared}."
+    return f"It needs {needed}; the book holds no such pair yet."
+
+
+def _why_not(look: LookAhead, missing: str) -> str:
+    return " ".join(each for each in (look.refusal, missing) if each)
+
+
+def _year(look: LookAhead, prospect: Prospect) -> Year:
+    if not look.may_be_sealed or prospect.since_last_autumn is None:
+        return Year.CANNOT_SAY
+    return year_word(_comparison(prospect.since_last_autumn))
+
+
+def _comparison(made: Contrast) -> Comparison:
+    return Comparison(
+        difference=made.difference,
+        spread=made.spread,
+        unit=made.unit,
+        smallest=made.smallest,
+        verdict=made.verdict,
+        before=0.0,
+        after=0.0,
+        value_unit="",
+        n=0,
+        method="the same draws, last October and next",
+        workings=Workings("next October against last", made.verdict.value),
+    )
+
+
+def _changes(look: LookAhead) -> list[Change]:
+    strength = {each.unknown: each.correlation for each in look.leans}
+    found: dict[str, Change] = {}
+    for turn in look.turns:
+        if turn.unknown not in found:
+            found[turn.unknown] = _change(turn.unknown, turn, strength.get(turn.unknown, 0.0))
+    for lean in look.leans:
+        if lean.unknown not in found and abs(lean.correlation) >= _LEAN_LEAST:
+            found[lean.unknown] = _change(lean.unknown, None, lean.correlation)
+    return list(found.values())[:_TOLD]
+
+
+def _judged(look: LookAhead) -> list[Change]:
+    return [
+        _change(lean.unknown, None, lean.correlation)
+        for lean in look.leans
+        if abs(lean.correlation) >= _LEAN_LEAST and parameter(lean.unknown).is_judged
+    ][:_TOLD]
+
+
+def _change(key: str, turn: Turn | None, correlation: float) -> Change:
+    field = key.rsplit(".", 1)[-1]
+    cheapest = sorted(
+        (each for each in measurements() if field in each.speaks_of), key=lambda each: each.hours
+    )
+    return Change(
+        parameter(key), plain_name(key), turn, correlation, cheapest[0] if cheapest else None
+    )
+
+
+def plain_name(key: str) -> str:
+    """Give a handbook number's name in plain words, such as ``annual meadow-grass: capture``."""
+    parts = key.split(".")
+    field = parts[-1].replace("_", " ")
+    if len(parts) == 1:
+        return field
+    of = {
+        "annual_meadow_grass": "annual meadow-grass",
+        "yorkshire_fog": "Yorkshire fog",
+        "zone": "the ground",
+        "count": "counting",
+    }
+    owner = parts[1] if parts[0] == "model" else parts[0]
+    if owner == "sown":
+        owner = f"sown {parts[2].replace('_', ' ')}" if len(parts) > 3 else "sown grass"
+    return f"{of.get(owner, owner.replace('_', ' '))}: {field}"
+
+
+def grower_of(book: Book, tell: Tell = lambda _: None) -> Grow:
+    """Give the compiled model of this installation."""
+    return grower(load_kernel(book.settings.cache, tell), book.settings.threads)
+
+
+__all__ = [
+    "FULL", "GENERAL", "LEARNED", "Change", "Measurement", "Verdict", "Year", "ZoneLookAhead",
+    "chance_of", "grower_of", "look_ahead_of", "measurements", "plain_name", "question_of",
+]  # fmt: skip

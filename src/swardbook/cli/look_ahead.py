@@ -1,0 +1,193 @@
+"""What next year may look like, programme by programme."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from swardbook.cli.doors import Door, door_options
+from swardbook.cli.look_ahead_words import lines_of
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from swardbook.book.look_ahead import Change, ZoneLookAhead
+    from swardbook.evidence.estimates import Interval
+    from swardbook.model.expecting import Expected
+    from swardbook.model.look_ahead import Prospect
+    from swardbook.model.prospects import Contrast, Range
+
+_KEYS = {
+    "annual_meadow_grass_cover": "annual_meadow_grass_cover_percent",
+    "annual_meadow_grass_plants": "annual_meadow_grass_plants_per_m2",
+    "annual_meadow_grass_heads": "annual_meadow_grass_heads_per_m2",
+    "seed_returned": "annual_meadow_grass_seed_returned_per_m2",
+    "yorkshire_fog_cover": "yorkshire_fog_cover_percent",
+    "sown_cover": "sown_cover_percent",
+    "bare": "bare_percent",
+}
+
+
+@click.command()
+@click.option("--zone", "-z", required=True, help="Zone, by name.")
+@click.option(
+    "--programme",
+    "-p",
+    "programmes",
+    multiple=True,
+    metavar="NAME",
+    help="Programme to compare; may be given again. None: all.",
+)
+@click.option(
+    "--draws",
+    type=click.IntRange(min=64),
+    default=None,
+    help="Draws, a multiple of 64; 4096 if not said. Fewer are quicker and coarser.",
+)
+@door_options
+def command(door: Door, zone: str, programmes: tuple[str, ...], draws: int | None) -> None:
+    """Look ahead: is next year likely better, by which way of working, how sure, what would tell.
+
+    Without counts it is general knowledge only and says so. It never promises.
+    """
+    from swardbook.book.look_ahead import look_ahead_of
+
+    book = door.book()
+    found = look_ahead_of(book, zone, draws, programmes, _progress())
+    door.show(payload_of(found), lines_of(found), book)
+
+
+def _progress() -> Callable[[str], None]:
+    """Tell on standard error what is being worked on, once a second has gone by."""
+    from time import monotonic
+
+    begun = monotonic()
+
+    def tell(words: str) -> None:
+        if monotonic() - begun > 1 or words.startswith("Preparing"):
+            click.echo(f"{words[0].upper()}{words[1:].rstrip('.')} ...", err=True)
+
+    return tell
+
+
+def payload_of(found: ZoneLookAhead) -> dict[str, Any]:
+    """Lay a look-ahead out as one object."""
+    look = found.look
+    story = look.question.story
+    return {
+        "zone": found.zone,
+        "label": found.label,
+        "may_be_sealed": look.may_be_sealed,
+        "why_no_verdict_on_next_year": found.why_not_full or None,
+        "refusal": look.refusal or None,
+        "story_from": story.first.isoformat(),
+        "draws": look.question.draws,
+        "effective_draws_least": round(look.effective_draws),
+        "past_years_of_weather": list(look.past_years),
+        "model_identity": found.identity,
+        "weed_told_in": "plants" if look.question.by_plants else "cover",
+        "horizons": {each.key: each.day.isoformat() for each in look.horizons},
+        "now": {_KEYS[key]: _range(each) for key, each in look.now.items()},
+        "order_by_weed_next_october": list(look.ranking),
+        "programmes": [_prospect(found, each) for each in look.prospects],
+        "would_change_the_advice": [_change(each) for each in found.changes],
+        "leans_on_judged_numbers": [_change(each) for each in found.judged],
+        "learned": {
+            "counts": [
+                {
+                    "count": each.name,
+                    "effective_draws": round(each.effective_draws),
+                    "drawn_again": each.drawn_again,
+                }
+                for each in look.weighings
+            ],
+            "moved": [
+                {
+                    "number": each.unknown,
+                    "before": _range(each.before),
+                    "after": _range(each.after),
+                    "shift_in_standard_deviations": _short(each.shift),
+                    "spread_lost_share": _short(each.narrowing),
+                }
+                for each in look.moved
+            ],
+            "against_expectation": [_expected(each) for each in look.expected],
+        },
+        "hours_there_are_in_a_week": found.weekly_hours,
+    }
+
+
+def _prospect(found: ZoneLookAhead, prospect: Prospect) -> dict[str, Any]:
+    plan = prospect.programme
+    return {
+        "key": plan.key,
+        "name": plan.name,
+        "says": plan.says,
+        "held_back": list(plan.held_back),
+        "next_year": found.years[plan.key].value,
+        "at": {
+            horizon: {_KEYS[key]: _range(each) for key, each in measures.items()}
+            for horizon, measures in prospect.at.items()
+        },
+        "hours_a_year": _range(prospect.hours_year),
+        "money_gbp_a_year": _range(prospect.money_year),
+        "nitrogen_taken_off_g_m2_a_year": _range(prospect.nitrogen_off_year),
+        "against_the_first": {key: _contrast(each) for key, each in prospect.against.items()},
+        "next_october_against_last": (
+            _contrast(prospect.since_last_autumn) if prospect.since_last_autumn else None
+        ),
+    }
+
+
+def _contrast(made: Contrast) -> dict[str, Any]:
+    return {
+        "difference": _short(made.difference),
+        "unit": made.unit,
+        "at_80_percent": _ends(made.spread.at80),
+        "at_95_percent": _ends(made.spread.at95),
+        "smallest_worth_acting_on": _short(made.smallest),
+        "verdict": made.verdict.value,
+        "share_of_draws_with_less": _short(made.share_less),
+    }
+
+
+def _change(change: Change) -> dict[str, Any]:
+    measured = change.measurement
+    return {
+        "number": change.unknown.key,
+        "name": change.name,
+        "grade": change.unknown.grade.value,
+        "turns_the_order": (
+            {"low_third_favours": change.turn.low, "high_third_favours": change.turn.high}
+            if change.turn
+            else None
+        ),
+        "rank_correlation": _short(change.correlation),
+        "cheapest_measurement": measured.does if measured else None,
+        "measurement_hours": measured.hours if measured else None,
+    }
+
+
+def _expected(expected: Expected) -> dict[str, Any]:
+    return {
+        "day": expected.day.isoformat(),
+        "found": _short(expected.found),
+        "expected": _short(expected.middle),
+        "expected_at_80_percent": _ends(expected.at80),
+        "unit": expected.unit,
+        "was_inside": expected.was_inside,
+    }
+
+
+def _range(found: Range) -> dict[str, Any]:
+    return {"middle": _short(found.median), "at_80_percent": _ends(found.at80)}
+
+
+def _ends(interval: Interval) -> list[float]:
+    return [_short(interval.low), _short(interval.high)]
+
+
+def _short(number: float) -> float:
+    """Keep four figures: more would not be known."""
+    return float(f"{number:.4g}") + 0.0
