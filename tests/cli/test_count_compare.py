@@ -10,8 +10,9 @@ from click.testing import CliRunner, Result
 
 from swardbook.cli.main import root
 from swardbook.husbandry.ground import HonestSquare, Peg, Site, Tolerance, Use, Zone
-from swardbook.husbandry.happenings import ClumpCheck, Cut, Pull, RefillCheck, Verticut
-from swardbook.records.store import create_store
+from swardbook.husbandry.happenings import ClumpCheck, Cut, Pull, RefillCheck, Sow, Verticut
+from swardbook.records.store import create_store, open_store
+from swardbook.seed.lot import LotPart, SeedLot
 from swardbook.settings import Settings
 from tests.support.counted import around, counted, entry, plants, points
 
@@ -93,6 +94,30 @@ def test_ten_alike_are_kept_and_parked_for_a_look(home: Path, tmp_path: Path) ->
     told = run("count", "add", "-z", "Court", "--file", str(sheet))
     assert told.exit_code == 0, told.output
     assert "Needs a look: 10 places exactly alike" in told.stdout
+
+
+def test_a_grass_that_was_not_sown_is_kept_and_asked_about(home: Path) -> None:
+    """F19."""
+    store = open_store(Settings(home=home))
+    store.save_lot(SeedLot("BB-0417", "Bobbin", (LotPart("browntop bent", 1.0),)))
+    store.add([entry("2010-09-04", Sow("BB-0417", 30.0))])
+    store.close()
+    told = run("count", "add", "-z", "court", "--place", "M01", "--found", "rye grass=3")
+    assert told.exit_code == 0, told.output
+    assert "Perennial ryegrass was not sown here. Sure, probably or cannot tell?" in told.stdout
+    unsure = run("count", "add", "-z", "court", "--place", "M02", "--found", "cannot tell=3")
+    assert "Needs a look" not in unsure.stdout
+
+
+def test_two_counters_of_one_sheet_are_asked_for_places_in_common(
+    home: Path, tmp_path: Path
+) -> None:
+    """F35."""
+    sheet = tmp_path / "s.csv"
+    sheet.write_text("place,counter,bare\nM01,Ines,3\nM02,Odalys,1\n", encoding="utf-8")
+    told = run("count", "add", "-z", "Court", "--file", str(sheet))
+    assert told.exit_code == 0, told.output
+    assert "Ines and Odalys counted, no places both." in told.stdout
 
 
 def test_wrong_use_is_told_plainly(home: Path) -> None:

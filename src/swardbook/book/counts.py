@@ -20,6 +20,7 @@ from swardbook.observations.estimating import KindEstimate, estimate_kind
 from swardbook.observations.occasions import Occasion
 from swardbook.observations.odd_counts import odd_about
 from swardbook.review.records import occasions_of, treated, untreated
+from swardbook.review.sown_here import not_sown_here
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +94,8 @@ def record_count(
             "the count", "nothing", "at least one kind counted at one place",
             "Blank is kept as not counted. If you looked and found none, put 0.",
         )  # fmt: skip
-    asked = tuple(Doubt(text) for text in odd_about(places))
+    strange = not_sown_here(book.ground(), str(about.get("zone", "")), places)
+    asked = tuple(Doubt(text) for text in (*odd_about(places), *strange))
     return write(book, Count(places, occasion), when, asked=asked, **about), asked
 
 

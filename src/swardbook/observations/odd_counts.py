@@ -9,7 +9,7 @@ from swardbook.observations.counts import Method, PlaceCount
 
 
 def odd_about(places: Sequence[PlaceCount]) -> tuple[str, ...]:
-    """Ask about counts that look filled in, copied, or added up over 100.
+    """Ask about counts that look filled in, copied, added up over 100, or shared out unseen.
 
     Parameters
     ----------
@@ -22,7 +22,9 @@ def odd_about(places: Sequence[PlaceCount]) -> tuple[str, ...]:
         One question each; empty where nothing is odd.
     """
     return tuple(
-        told for check in (_all_nought, _all_alike, _overlapping) for told in check(places)
+        told
+        for check in (_all_nought, _all_alike, _overlapping, _two_counters)
+        for told in check(places)
     )
 
 
@@ -63,4 +65,20 @@ def _overlapping(places: Sequence[PlaceCount]) -> list[str]:
     return [
         f"{over[0].place} adds up to {total:g} %. Seen by layers, or points? Kept as"
         " by eye, overlapping, and not mixed with points."
+    ]
+
+
+def _two_counters(places: Sequence[PlaceCount]) -> list[str]:
+    by_place: dict[str, set[str]] = {}
+    for each in places:
+        if each.counter:
+            by_place.setdefault(each.place, set()).add(each.counter)
+    names = sorted({name for counters in by_place.values() for name in counters})
+    twice = sum(len(counters) > 1 for counters in by_place.values())
+    wanted = int(value("two_counters_places"))
+    if len(names) < 2 or twice >= wanted:
+        return []
+    return [
+        f"{' and '.join(names)} counted, {twice or 'no'} place{'' if twice == 1 else 's'} both."
+        f" Let both count {wanted} places, so that the difference shows?"
     ]
