@@ -16,13 +16,19 @@ if TYPE_CHECKING:
 
 @click.command()
 @click.option("--zone", "-z", default="", help="Zone, by name; none: the whole site.")
+@click.option("--worth", is_flag=True, help="Work out what each task is worth; takes a while.")
 @door_options
-def command(door: Door, zone: str) -> None:
+def command(door: Door, zone: str, worth: bool) -> None:
     """List what to do this week: what, how long, why now; and what is held off, with the reason."""
     from swardbook.book.plan import week
 
     book = door.book()
-    found = week(book, zone)
+    if worth:
+        from swardbook.book.worth import worth_of
+
+        found = week(book, zone, worth_of(book, tell=lambda told: click.echo(told, err=True)))
+    else:
+        found = week(book, zone)
     door.show(_payload(found), _lines(found), book)
 
 
@@ -77,7 +83,9 @@ def _lines(week: Week) -> list[str]:
             number += 1
             lines += _due(task, number)
     more = f"{week.left_out} more can wait; ask for one zone to see them." if week.left_out else ""
-    return [*lines, *([more] if more else [])]
+    lines += [more] if more else []
+    asked = any(task.worth.value is not None for task in week.tasks)
+    return [*lines, *([] if asked else ["What each is worth: swardbook week --worth"])]
 
 
 def _due(task: Task, number: int) -> list[str]:

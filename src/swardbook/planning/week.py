@@ -55,7 +55,8 @@ def plan_week(zones: Sequence[Situation], worth: WorthOf = no_worth) -> Week:
     zones : sequence of Situation
         The zones, all on the same day.
     worth : callable
-        Gives the change in the look-ahead if a job is skipped in a zone.
+        Gives the change in the look-ahead if a job is skipped in a zone; of a task in several
+        zones, in the first.
 
     Returns
     -------
@@ -71,12 +72,15 @@ def plan_week(zones: Sequence[Situation], worth: WorthOf = no_worth) -> Week:
                     if looked_at_disease:
                         continue
                     looked_at_disease = True
-                tasks.append(replace(task, worth=worth(sit, task.job)))
+                tasks.append(task)
     ordered = sorted(merge(sorted(tasks, key=_first)), key=_first)
     there_are = zones[0].site.weekly_hours if zones else None
     fitted = _within_hours(ordered, there_are)
     most = int(value("tasks_most"))
-    kept = _keep(fitted, most)
+    by_name = {sit.zone.name: sit for sit in zones}
+    kept = [
+        replace(task, worth=worth(by_name[task.zones[0]], task.job)) for task in _keep(fitted, most)
+    ]
     total = sum((task.hours for task in kept if task.status is Status.DUE), HoursRange(0.0, 0.0))
     today = zones[0].today if zones else date.min
     return Week(today, tuple(kept), there_are, total, len(fitted) - len(kept))
