@@ -10,7 +10,7 @@ from importlib.resources import files
 
 from swardbook.book.opening import Book
 from swardbook.book.zone_story import is_sown, story_of
-from swardbook.evidence.verdicts import Comparison, Verdict
+from swardbook.evidence.verdicts import Comparison
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError
 from swardbook.foundation.provenance import Sourced
 from swardbook.foundation.tables import read_toml_table
@@ -19,8 +19,8 @@ from swardbook.handbook.parameters import parameter, value
 from swardbook.handbook.species import find_species
 from swardbook.husbandry.ground import Ground, Zone
 from swardbook.model.chance import Chance
-from swardbook.model.compiling import load_kernel
-from swardbook.model.growing import Grow, grower
+from swardbook.model.compiling import Kernel, load_kernel
+from swardbook.model.growing import grower
 from swardbook.model.kernel_text import LANES
 from swardbook.model.look_ahead import LookAhead, Prospect, Question, look_ahead
 from swardbook.model.past import MEADOW_GRASS, Story
@@ -160,28 +160,45 @@ def look_ahead_of(
     BadInputError
         If the draws are no multiple of 64.
     """
-    ground, weather = book.ground(), book.weather()
-    place = ground.zone(zone)
+    weather = book.weather()
     number = _checked(draws or book.settings.draws)
     if weather is None:
         raise NotEnoughDataError("a look-ahead", "daily weather of the site", "none")
-    story = story_of(ground, place.name, weather, book.today)
-    question, missing = _question(ground, story, weather, number, names)
+    ground = book.ground()
+    ground.zone(zone)
     kernel = load_kernel(book.settings.cache, tell)
-    grow = grower(kernel, book.settings.threads)
-    chance = chance_of(ground, place)
-    look = look_ahead(question, chance, grow, tell)
-    label = GENERAL if look.is_general else (FULL if look.may_be_sealed else LEARNED)
-    changes = tuple(_changes(look))
+    asked = Asked(ground, weather, book.today, number, tuple(names))
+    return zone_look_ahead(asked, zone, kernel, threads=book.settings.threads, tell=tell)
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a look-ahead is asked of: the ground, its weather, the day, the draws, programmes."""
+
+    ground: Ground
+    weather: DailyWeather
+    today: date
+    draws: int
+    names: tuple[str, ...] = ()
+
+
+def zone_look_ahead(
+    asked: Asked, zone: str, kernel: Kernel, *, threads: int = 1, tell: Tell = lambda _: None
+) -> ZoneLookAhead:
+    """Look ahead for one zone of a ground; see `look_ahead_of`."""
+    question, missing = question_of(asked, zone)
+    place = question.story.zone
+    chance = chance_of(asked.ground, place)
+    look = look_ahead(question, chance, grower(kernel, threads), tell)
     return ZoneLookAhead(
         zone=place.name,
         look=look,
-        label=label,
+        label=GENERAL if look.is_general else (FULL if look.may_be_sealed else LEARNED),
         why_not_full=_why_not(look, missing),
         years={each.programme.key: _year(look, each) for each in look.prospects},
-        changes=changes,
+        changes=tuple(_changes(look)),
         judged=tuple(_judged(look)),
-        weekly_hours=ground.site.weekly_hours,
+        weekly_hours=asked.ground.site.weekly_hours,
         identity=kernel.identity,
     )
 
@@ -191,28 +208,18 @@ def chance_of(ground: Ground, zone: Zone) -> Chance:
     return Chance(("look-ahead", ground.site.name, zone.name))
 
 
-def question_of(
-    ground: Ground, zone: str, weather: DailyWeather, today: date, draws: int
-) -> Question:
-    """Ask for a zone with all programmes, as `look_ahead_of` does."""
-    story = story_of(ground, zone, weather, today)
-    return _question(ground, story, weather, draws, ())[0]
-
-
-def _question(
-    ground: Ground, story: Story, weather: DailyWeather, draws: int, names: Sequence[str]
-) -> tuple[Question, str]:
-    missing = _missing(ground, story)
-    methods = {place.method for seen in story.seen[-3:] for place in seen.places}
+def question_of(asked: Asked, zone: str) -> tuple[Question, str]:
+    """Read the question from the book, and what is missing for a verdict on next year."""
+    story = story_of(asked.ground, zone, asked.weather, asked.today)
+    missing = _missing(asked.ground, story)
     last = next((seen for seen in reversed(story.seen) if seen.places), None)
-    if last is not None:
-        methods = {place.method for place in last.places}
+    methods = {place.method for place in last.places} if last else set()
     question = Question(
         story=story,
-        weather=weather,
-        elevation_m=ground.site.elevation_m,
-        plans=_plans(ground, story, names),
-        draws=draws,
+        weather=asked.weather,
+        elevation_m=asked.ground.site.elevation_m,
+        plans=_plans(asked.ground, story, asked.names),
+        draws=asked.draws,
         by_plants=Method.PLANTS in methods,
         is_full=not missing,
     )
@@ -338,14 +345,3 @@ def plain_name(key: str) -> str:
     if owner == "sown":
         owner = f"sown {parts[2].replace('_', ' ')}" if len(parts) > 3 else "sown grass"
     return f"{of.get(owner, owner.replace('_', ' '))}: {field}"
-
-
-def grower_of(book: Book, tell: Tell = lambda _: None) -> Grow:
-    """Give the compiled model of this installation."""
-    return grower(load_kernel(book.settings.cache, tell), book.settings.threads)
-
-
-__all__ = [
-    "FULL", "GENERAL", "LEARNED", "Change", "Measurement", "Verdict", "Year", "ZoneLookAhead",
-    "chance_of", "grower_of", "look_ahead_of", "measurements", "plain_name", "question_of",
-]  # fmt: skip

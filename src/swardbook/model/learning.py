@@ -19,14 +19,11 @@ from swardbook.model.chance import Array, Chance
 
 Advance = Callable[["Cloud"], "Cloud"]
 Likelihood = Callable[["Cloud"], Array]
-Refresh = Callable[["Cloud", int], "Cloud"]
-"""Moves draws just drawn again; told how many occasions they have behind them."""
+Refresh = Callable[["Cloud", int, float], "Cloud"]
+"""Moves draws just drawn again.
 
-
-FIRST_WIDTH = 0.3
-"""Width of the first step of a move, where 1 forgets the draw."""
-GOOD_SHARE = 0.3
-"""Share of steps taken that the width is steered to; customary for such moves."""
+It is told how many occasions they have behind them, and what share of the last count's weight.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,17 +82,20 @@ class Weighing:
     name : str
         The occasion.
     effective_draws : float
-        Draws of equal weight that would know as much, after the count. [-]
+        Draws of equal weight that would know as much, the fewest after any step. [-]
     log_evidence : float
         Logarithm of the chance that the draws gave to the count beforehand. [-]
     drawn_again : bool
-        Whether the draws were drawn again afterwards.
+        Whether the draws were drawn again.
+    steps : int
+        In how many steps it was brought in.
     """
 
     name: str
     effective_draws: float
     log_evidence: float
     drawn_again: bool
+    steps: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,6 +129,7 @@ def learn(
     least_share: float = 0.0,
     draw_again_below: float = 0.5,
     refresh: Refresh | None = None,
+    most_steps: int = 1,
 ) -> Learned:
     """Take the draws through the occasions, weighing them at each count.
 
@@ -148,31 +149,80 @@ def learn(
         Effective draws, as a share of all, below which the draws are drawn again. [-]
     refresh : callable, optional
         Parts the copies after drawing again; without it only `shrink` does.
+    most_steps : int
+        Steps in which one count may be brought in, a part of its weight at a time; more than one
+        needs `refresh`, which must part copies that a part of a count has made.
 
     Returns
     -------
     Learned
         The draws, what each count did, and the refusal if there is one.
     """
+    rules = _Rules(shrink, least_share, draw_again_below, refresh, most_steps)
     weighings: list[Weighing] = []
     for number, occasion in enumerate(occasions):
         cloud = occasion.advance(cloud)
         if occasion.log_likelihood is None:
             continue
-        weighed = weigh(cloud, occasion.log_likelihood(cloud))
-        if weighed is None:
-            return Learned(cloud, tuple(weighings), _impossible(occasion.name))
-        cloud, evidence = weighed
-        left = effective_draws(cloud.log_weights)
-        again = left < draw_again_below * cloud.draws
-        weighings.append(Weighing(occasion.name, left, evidence, again))
-        if left < least_share * cloud.draws:
-            refusal = _too_few(occasion.name, left, cloud.draws)
+        cloud, weighing, refusal = _bring_in(cloud, occasion, number, chance, rules)
+        if weighing is not None:
+            weighings.append(weighing)
+        if refusal:
             return Learned(cloud, tuple(weighings), refusal)
-        if again:
-            cloud = draw_again(cloud, chance.under(str(number)), shrink)
-            cloud = refresh(cloud, number + 1) if refresh else cloud
     return Learned(cloud, tuple(weighings))
+
+
+@dataclass(frozen=True, slots=True)
+class _Rules:
+    shrink: float
+    least_share: float
+    draw_again_below: float
+    refresh: Refresh | None
+    most_steps: int
+
+
+def _bring_in(
+    cloud: Cloud, occasion: Occasion, number: int, chance: Chance, rules: _Rules
+) -> tuple[Cloud, Weighing | None, str]:
+    """Weigh the draws by one count, in as many steps as keep enough of them speaking."""
+    assert occasion.log_likelihood is not None
+    done, evidence, fewest, again = 0.0, 0.0, float(cloud.draws), False
+    for step in range(1, rules.most_steps + 1):
+        likelihood = occasion.log_likelihood(cloud)
+        last = step == rules.most_steps
+        share = 1.0 if last else _share_in(cloud, likelihood, done, rules.draw_again_below)
+        weighed = weigh(cloud, (share - done) * likelihood)
+        if weighed is None:
+            return cloud, None, _impossible(occasion.name)
+        cloud, part = weighed
+        evidence, left = evidence + part, effective_draws(cloud.log_weights)
+        done, fewest = share, min(fewest, left)
+        told = Weighing(occasion.name, fewest, evidence, again, step)
+        if left < rules.least_share * cloud.draws:
+            return cloud, told, _too_few(occasion.name, left, cloud.draws, step)
+        if done < 1 or left < rules.draw_again_below * cloud.draws:
+            again = True
+            cloud = draw_again(cloud, chance.under(str(number), str(step)), rules.shrink)
+            cloud = rules.refresh(cloud, number + 1, done) if rules.refresh else cloud
+        if done == 1:
+            break
+    return cloud, Weighing(occasion.name, fewest, evidence, again, step), ""
+
+
+def _share_in(cloud: Cloud, log_likelihood: Array, done: float, keep: float) -> float:
+    """Find how much of a count's weight can be in before too few draws speak (by halving)."""
+
+    def left(share: float) -> float:
+        weighed = weigh(cloud, (share - done) * log_likelihood)
+        return 0.0 if weighed is None else effective_draws(weighed[0].log_weights) / cloud.draws
+
+    if left(1.0) >= keep:
+        return 1.0
+    low, high = done, 1.0
+    for _ in range(30):
+        middle = (low + high) / 2
+        low, high = (middle, high) if left(middle) >= keep else (low, middle)
+    return high
 
 
 def weigh(cloud: Cloud, log_likelihood: Array) -> tuple[Cloud, float] | None:
@@ -241,68 +291,6 @@ def draw_again(cloud: Cloud, chance: Chance, shrink: float) -> Cloud:
     return Cloud.of_equals(cloud.states[:, picked], loosened)
 
 
-def moved_draws(
-    scores: Array,
-    likelihood: Callable[[Array], tuple[Array, Array]],
-    chance: Chance,
-    *,
-    most: int,
-    blocks: int = 1,
-    until: float = np.inf,
-) -> tuple[Array, Array]:
-    """Move draws whose guesses are standard normal beforehand, leaving the answer as it is.
-
-    A step mixes some of each draw's scores with fresh ones, which the guesses beforehand do not
-    notice, and is taken by how much likelier it makes what was counted (preconditioned
-    Crank-Nicolson; Cotter, Roberts, Stuart & White, 2013). Its width follows how many were taken.
-
-    Parameters
-    ----------
-    scores : array
-        Standard normal scores, a row a guess. [-]
-    likelihood : callable
-        Gives the states and the logarithm of the likelihood of some scores.
-    chance : Chance
-        Where the random numbers come from.
-    most : int
-        Most steps.
-    blocks : int
-        Parts the guesses are dealt into, one part a step.
-    until : float
-        Steps taken by a draw on average after which it ends. [-]
-
-    Returns
-    -------
-    tuple of array
-        The scores [-] and the states [units of the rows].
-    """
-    states, level = likelihood(scores)
-    width, taken = FIRST_WIDTH, 0.0
-    for step in range(most):
-        part = _part(len(scores), step, blocks, chance)
-        fresh = chance.normal_rows(f"move {step}", *scores.shape)
-        mixed = np.sqrt(1 - width**2) * scores + width * fresh
-        tried = np.where(part[:, None], mixed, scores)
-        there, reached = likelihood(tried)
-        reached = np.where(np.isnan(reached), -np.inf, reached)
-        yes = np.log(chance.uniforms(f"luck {step}", scores.shape[1])) < reached - level
-        scores, states = np.where(yes, tried, scores), np.where(yes, there, states)
-        level = np.where(yes, reached, level)
-        share = float(np.mean(yes))
-        width = float(np.clip(width * np.exp(2 * (share - GOOD_SHARE)), 0.02, 0.98))
-        taken += share
-        if taken >= until:
-            break
-    return scores, states
-
-
-def _part(rows: int, step: int, blocks: int, chance: Chance) -> NDArray[np.bool_]:
-    """Deal the guesses into parts anew each round; give the part whose turn it is."""
-    turn, place = divmod(step, blocks)
-    order = np.argsort(chance.uniforms(f"parts {turn}", rows), kind="stable")
-    return np.asarray(order % blocks == place)
-
-
 def weighted_quantiles(values: Array, weights: Array, shares: tuple[float, ...]) -> Array:
     """Find quantiles of weighed values, between the middles of the steps.
 
@@ -348,9 +336,10 @@ def _impossible(name: str) -> str:
     )
 
 
-def _too_few(name: str, left: float, draws: int) -> str:
+def _too_few(name: str, left: float, draws: int, steps: int) -> str:
+    slowly = f", brought in in {steps} steps," if steps > 1 else ""
     return (
-        f"After the count of {name} only {left:.0f} of {draws} draws still speak: the count lies"
+        f"After the count of {name}{slowly} only {left:.0f} of {draws} draws still speak: it lies"
         " where the model hardly reaches. The forecast is refused; compare the programmes on"
         " general knowledge, and look at that count and at what was done before it."
     )

@@ -18,7 +18,8 @@ from swardbook.model.day_weed import found_today
 from swardbook.model.expecting import Expected, expected_count
 from swardbook.model.growing import Grow, from_rows, to_rows
 from swardbook.model.inputs import Drivers, Operations
-from swardbook.model.learning import Cloud, Learned, Occasion, draw_again, learn, moved_draws
+from swardbook.model.learning import Cloud, Learned, Occasion, draw_again, learn
+from swardbook.model.moving import moved_draws
 from swardbook.model.observing import Standing, log_of_places, log_of_pull, log_of_walk
 from swardbook.model.parameter_sets import Parameters
 from swardbook.model.parameters import SownKinds
@@ -168,11 +169,11 @@ def live_through(story: Story, draws: int, chance: Chance, grow: Grow) -> Known:
     occasions = tuple(_occasions(story, unknowns, grow, met, source.normals("luck", draws)))
     replay = _replayer(story, unknowns, occasions)
 
-    def refresh(cloud: Cloud, upto: int) -> Cloud:
+    def refresh(cloud: Cloud, upto: int, share: float) -> Cloud:
         moved, states = moved_draws(
             cloud.unbounded,
-            lambda tried: replay(tried, upto),
-            source.under(f"moves {upto}"),
+            lambda tried: replay(tried, upto, share),
+            source.under(f"moves {upto} {share:.9f}"),
             most=round(value("learning.moves_most")),
             until=1.0,
         )
@@ -186,24 +187,26 @@ def live_through(story: Story, draws: int, chance: Chance, grow: Grow) -> Known:
         least_share=value("learning.least_effective_share"),
         draw_again_below=value("learning.draw_again_below"),
         refresh=refresh,
+        most_steps=round(value("learning.steps_most")),
     )
     if learned.weighings and not learned.refusal:
-        learned = _evened(learned, source, lambda tried: replay(tried, len(occasions)))
+        learned = _evened(learned, source, lambda tried: replay(tried, len(occasions), 1.0))
     return Known(unknowns, scores, learned, tuple(met.values()))
 
 
 def _replayer(
     story: Story, unknowns: Unknowns, occasions: Sequence[Occasion]
-) -> Callable[[Array, int], tuple[Array, Array]]:
-    """Live through the story again with other scores, up to some occasion."""
+) -> Callable[[Array, int, float], tuple[Array, Array]]:
+    """Live through the story again with other scores, up to some occasion and part of it."""
 
-    def replay(tried: Array, upto: int) -> tuple[Array, Array]:
+    def replay(tried: Array, upto: int, share: float) -> tuple[Array, Array]:
         cloud = _beginning(story, unknowns, tried)
         total = np.zeros(cloud.draws)
-        for occasion in occasions[:upto]:
+        for place, occasion in enumerate(occasions[:upto], 1):
             cloud = occasion.advance(cloud)
             if occasion.log_likelihood is not None:
-                total = total + occasion.log_likelihood(cloud)
+                part = share if place == upto else 1.0
+                total = total + part * occasion.log_likelihood(cloud)
         return cloud.states, total
 
     return replay

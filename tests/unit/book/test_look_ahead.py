@@ -1,0 +1,184 @@
+"""Will next year be better? Asked of the made-up ground."""
+
+from dataclasses import replace
+from datetime import date
+from functools import cache
+
+import numpy as np
+import pytest
+
+from swardbook.book.look_ahead import (
+    FULL,
+    GENERAL,
+    LEARNED,
+    Asked,
+    ZoneLookAhead,
+    measurements,
+    plain_name,
+    question_of,
+    zone_look_ahead,
+)
+from swardbook.book.zone_story import story_of
+from swardbook.demo.scenario import TODAY, made_up_ground, made_up_weather
+from swardbook.evidence.verdicts import Verdict
+from swardbook.foundation.errors import NotEnoughDataError
+from swardbook.handbook.parameters import parameters
+from swardbook.husbandry.ground import Ground
+from swardbook.husbandry.happenings import Count
+from swardbook.model.draws import is_drawn
+from swardbook.model.parameters import parameter_keys
+from swardbook.model.prospects import Range
+from swardbook.review.better_or_worse import Year
+from tests.support.model import kernel
+
+DRAWS = 512
+POA, FOG = ["annual_meadow_grass"], ["yorkshire_fog"]
+PLANTS = "annual_meadow_grass_plants"
+
+
+def asked(draws: int = DRAWS, ground: Ground | None = None, today: date = TODAY) -> Asked:
+    return Asked(ground or made_up_ground(), made_up_weather(), today, draws)
+
+
+@cache
+def told(zone: str) -> ZoneLookAhead:
+    return zone_look_ahead(asked(), zone, kernel())
+
+
+def uncounted(ground: Ground) -> Ground:
+    kept = tuple(each for each in ground.diary if not isinstance(each.what, Count))
+    return replace(ground, diary=kept)
+
+
+def test_a_zone_with_its_counts_is_told_in_full() -> None:
+    found = told("Short court")
+    assert found.label == FULL
+    assert found.why_not_full == ""
+    assert found.look.may_be_sealed
+    assert found.look.question.by_plants
+    assert [mark.key for mark in found.look.horizons] == ["spring", "autumn", "far"]
+    assert [mark.day.year for mark in found.look.horizons] == [2012, 2012, 2014]
+
+
+def test_the_first_programme_is_the_way_recorded_and_differs_from_itself_by_nothing() -> None:
+    first = told("Short court").look.prospects[0]
+    assert first.programme.key == "as_recorded"
+    for made in first.against.values():
+        assert made.difference == 0
+        assert made.spread.at95 == (0.0, 0.0)
+        assert made.verdict is Verdict.AS_GOOD_AS_EQUAL
+
+
+def test_where_plants_are_few_leaving_them_is_clearly_worse_than_digging() -> None:
+    found = {each.programme.key: each for each in told("Short court").look.prospects}
+    plants = {key: each.at["autumn"][PLANTS].median for key, each in found.items()}
+    assert plants["cut_only"] > 2 * plants["as_recorded"]
+    assert found["cut_only"].against["autumn"].verdict in {Verdict.CLEAR, Verdict.LEANING}
+    assert plants["dig_by_hand"] < plants["cut_only"]
+
+
+def test_that_digging_cannot_win_where_plants_are_many_comes_out_of_its_hours() -> None:
+    def left(zone: str) -> float:
+        found = {each.programme.key: each for each in told(zone).look.prospects}
+        dug, cut = (found[key].at["autumn"] for key in ("dig_by_hand", "cut_only"))
+        return dug[PLANTS].median / cut[PLANTS].median
+
+    # The same hours a week: a good part of the few, hardly any of the many.
+    assert left("Short court") < 0.5
+    assert left("Surround") > left("Short court")
+
+
+def test_the_draws_tonight_agree_with_what_was_counted_today() -> None:
+    now = told("Surround").look.now["annual_meadow_grass_cover"]
+    # 12 places in October 2011; points in frames sit together, so the range is wide.
+    assert 15 < now.at80.low < now.at80.high < 50
+
+
+def test_hours_money_and_nitrogen_come_with_ranges() -> None:
+    for each in told("Surround").look.prospects:
+        assert 0 < each.hours_year.at80.low < each.hours_year.at80.high
+    by_key = {each.programme.key: each for each in told("Surround").look.prospects}
+    assert by_key["cut_and_box"].nitrogen_off_year.median > 0
+    assert by_key["cut_only"].nitrogen_off_year.median == 0
+
+
+def test_the_last_count_stands_against_what_was_expected_before_it() -> None:
+    last = told("Surround").look.expected[-1]
+    assert last.day == TODAY
+    assert last.at80.low < last.middle < last.at80.high
+
+
+def test_a_zone_without_a_count_is_general_knowledge_and_says_what_it_needs() -> None:
+    found = zone_look_ahead(asked(256, uncounted(made_up_ground())), "Surround", kernel())
+    assert found.label == GENERAL
+    assert "no sowing and no count" in found.why_not_full
+    assert not found.look.may_be_sealed
+    assert set(found.years.values()) == {Year.CANNOT_SAY}
+    assert found.look.moved == ()
+
+
+def test_a_zone_with_too_few_places_is_learned_from_but_gets_no_verdict() -> None:
+    found = zone_look_ahead(asked(), "Pavilion apron", kernel())
+    if found.look.refusal:
+        pytest.skip(found.look.refusal)
+    assert found.label == LEARNED
+    assert "12 or more" in found.why_not_full
+    assert set(found.years.values()) == {Year.CANNOT_SAY}
+
+
+def test_an_impossible_count_is_refused_and_the_programmes_still_compared() -> None:
+    ground = made_up_ground()
+    wild = tuple(
+        replace(each, what=replace(each.what, places=tuple(
+            replace(place, found={**place.found, "annual meadow-grass": 25.0, "sown": 0.0,
+                                  "bare": 0.0, "moss": 0.0, "yorkshire fog": 0.0})
+            for place in each.what.places)))
+        if isinstance(each.what, Count) and each.zone == "Surround" and each.day == TODAY else each
+        for each in ground.diary
+    )  # fmt: skip
+    found = zone_look_ahead(asked(256, replace(ground, diary=wild)), "Surround", kernel())
+    assert found.look.refusal
+    assert found.label == GENERAL
+    assert len(found.look.prospects) >= 4
+    assert set(found.years.values()) == {Year.CANNOT_SAY}
+
+
+def test_several_mixtures_in_one_zone_are_not_looked_at_as_one() -> None:
+    with pytest.raises(NotEnoughDataError, match="one mixture"):
+        story_of(made_up_ground(), "Trial ground", made_up_weather(), TODAY)
+
+
+def test_weather_and_work_after_today_are_not_read() -> None:
+    early = date(2011, 6, 1)
+    until = replace(asked(128, today=early), weather=made_up_weather().until(early))
+    knows = zone_look_ahead(asked(128, today=early), "Surround", kernel())
+    blind = zone_look_ahead(until, "Surround", kernel())
+    assert knows.look.prospects == blind.look.prospects
+
+
+def test_threads_change_no_bit() -> None:
+    one = zone_look_ahead(asked(256), "Turf nursery", kernel(), threads=1)
+    two = zone_look_ahead(asked(256), "Turf nursery", kernel(), threads=2)
+    assert one.look.prospects == two.look.prospects
+    assert one.changes == two.changes
+
+
+def test_every_measurement_speaks_of_numbers_there_are_and_every_weed_number_has_one() -> None:
+    known = {key.rsplit(".", 1)[-1] for key in parameters()}
+    spoken = {name for each in measurements() for name in each.speaks_of}
+    assert spoken - known - {"counter"} == set()
+    kinds = question_of(asked(64), "Surround")[0].story.kinds
+    weeds = [key for key in parameter_keys(kinds) if key.split(".")[1:2] in (POA, FOG)]
+    unspoken = {key for key in weeds if is_drawn(key) and key.rsplit(".", 1)[-1] not in spoken}
+    assert unspoken == set()
+
+
+def test_numbers_have_plain_names() -> None:
+    assert plain_name("model.annual_meadow_grass.share_above") == "annual meadow-grass: share above"
+    assert plain_name("model.zone.gap_tips") == "the ground: gap tips"
+    assert plain_name("model.sown.bent.power") == "sown bent: power"
+
+
+def test_ranges_hold_the_middle() -> None:
+    found = Range.of(np.arange(101.0))
+    assert (found.at80.low, found.median, found.at80.high) == (10, 50, 90)

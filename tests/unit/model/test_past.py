@@ -1,0 +1,154 @@
+"""A zone lived through from its start, weighed at each thing seen."""
+
+from dataclasses import replace
+from datetime import date, timedelta
+
+import numpy as np
+import pytest
+
+from swardbook.husbandry.ground import Tolerance, Use, Zone
+from swardbook.model.chance import Chance
+from swardbook.model.day_heads import grown_up
+from swardbook.model.growing import Grow, from_rows, grower, to_rows
+from swardbook.model.inputs import Drivers, Operations
+from swardbook.model.operations import no_operations
+from swardbook.model.past import MEADOW_GRASS, Known, Seen, Story, live_through
+from swardbook.model.season import run_reference
+from swardbook.model.start import Start
+from swardbook.observations.counts import Method, PlaceCount
+from tests.support.model import county_drivers, ensemble, kept, kernel, mixture
+
+FIRST, TODAY = date(2010, 9, 1), date(2011, 5, 31)
+ZONE = Zone("A lawn", 200.0, Use.FAMILY_LAWN, Tolerance(0.1, 0.05, 0), 25.0)
+CHANCE = Chance(("past",))
+DRAWS = 256
+
+
+def points(hits: list[float]) -> tuple[PlaceCount, ...]:
+    return tuple(
+        PlaceCount(f"P{n}", Method.POINTS, {MEADOW_GRASS: each}, 25, "Ines")
+        for n, each in enumerate(hits)
+    )
+
+
+def story(*seen: Seen, work: Operations | None = None) -> Story:
+    drivers = county_drivers(FIRST, TODAY)
+    start = Start(
+        bare=0.05, weeds={"annual_meadow_grass": 0.2}, spread=1.2, height_mm=25, cut_height_mm=25
+    )
+    return Story(ZONE, 52.2, mixture(), start, FIRST, TODAY, drivers, work or kept(drivers), seen)
+
+
+def until(today: date, told: Story) -> Story:
+    days = (today - told.first).days + 1
+    return replace(
+        told,
+        today=today,
+        drivers=Drivers(*(each[:days] for each in told.drivers)),
+        operations=Operations(*(each[:days] for each in told.operations)),
+    )
+
+
+def lived(told: Story, draws: int = DRAWS, grow: Grow | None = None) -> Known:
+    return live_through(told, draws, CHANCE, grow or grower(kernel()))
+
+
+def spread(known: Known) -> float:
+    low, high = np.quantile(known.state.weeds.meadow_grass.cover, (0.1, 0.9))
+    return float(high - low)
+
+
+COUNT = Seen(date(2011, 4, 2), points([3, 5, 2, 8, 4, 1, 6, 3, 2, 5, 4, 7]))
+
+
+def test_with_nothing_seen_the_draws_stay_exactly_as_drawn() -> None:
+    known = lived(story())
+    assert known.scores is known.before
+    assert known.learned.weighings == ()
+    assert known.expected == ()
+
+
+def test_the_order_of_the_places_changes_no_bit() -> None:
+    there = lived(story(COUNT))
+    back = lived(story(replace(COUNT, places=COUNT.places[::-1])))
+    assert np.array_equal(there.scores, back.scores)
+    assert np.array_equal(to_rows(there.state), to_rows(back.state))
+
+
+@pytest.mark.parametrize(("threads", "chunk"), [(2, None), (1, 1)])
+def test_threads_and_chunks_change_no_bit(threads: int, chunk: int | None) -> None:
+    one = lived(story(COUNT))
+    other = lived(story(COUNT), grow=grower(kernel(), threads, chunk))
+    assert np.array_equal(one.scores, other.scores)
+    assert np.array_equal(to_rows(one.state), to_rows(other.state))
+
+
+def test_counts_narrow_and_the_same_count_again_narrows_further() -> None:
+    again = replace(COUNT, day=COUNT.day + timedelta(days=1))
+    none, once, twice = (
+        spread(lived(story(*seen), 1024)) for seen in ((), (COUNT,), (COUNT, again))
+    )
+    assert none > once > twice
+
+
+def test_the_middle_moves_towards_what_was_counted() -> None:
+    none = np.median(lived(story(), 1024).state.weeds.meadow_grass.cover)
+    few = Seen(COUNT.day, points([0.0] * 12))
+    many = Seen(COUNT.day, points([10.0] * 12))
+    low, high = (
+        np.median(lived(story(each), 1024).state.weeds.meadow_grass.cover) for each in (few, many)
+    )
+    assert low < none < high
+
+
+def test_two_whole_passes_of_pulling_tell_how_many_plants_there_were() -> None:
+    first, second = date(2011, 3, 19), date(2011, 3, 26)
+    work = kept(county_drivers(FIRST, TODAY))
+    for day in (first, second):
+        work.pull_hours[(day - FIRST).days] = 40.0 / ZONE.area_m2
+    passes = [Seen(first, pulled=600.0), Seen(second, pulled=180.0)]
+
+    def there_were(*seen: Seen) -> tuple[float, float]:
+        weed = lived(until(second, story(*seen, work=work)), 1024).state.weeds.meadow_grass
+        low, high = np.quantile(weed.killed + grown_up(weed), (0.1, 0.9))
+        return float(low), float(high)
+
+    none, once, twice = there_were(), there_were(passes[0]), there_were(*passes)
+    assert twice[1] / twice[0] < once[1] / once[0] < none[1] / none[0]
+    # Passes of 600 and 180 stand for about 857 plants in all, on 200 m².
+    assert twice[0] < 857 / 200 < twice[1]
+
+
+def test_a_walk_that_found_none_says_fewer() -> None:
+    walk = Seen(COUNT.day, walked_m2=150.0)
+    before = lived(story(), 1024).state.weeds.meadow_grass.cover
+    after = lived(story(walk), 1024).state.weeds.meadow_grass.cover
+    assert np.median(after) < np.median(before)
+
+
+def test_the_draws_tonight_are_those_of_the_reference_run() -> None:
+    state, parameters = ensemble(64, Start(bare=0.1, spread=0.3))
+    drivers = county_drivers(FIRST, date(2010, 11, 30))
+    work = no_operations(len(drivers.tmean))
+    slow = run_reference(state, parameters, drivers, work).final
+    quick = grower(kernel())(state, parameters, drivers, work)
+    assert np.allclose(slow.weeds.meadow_grass.cover, quick.weeds.meadow_grass.cover, atol=1e-4)
+
+
+def test_a_state_comes_back_from_its_rows() -> None:
+    state, _ = ensemble(64)
+    assert np.array_equal(to_rows(from_rows(to_rows(state))), to_rows(state))
+
+
+def test_last_october_is_remembered_for_each_draw() -> None:
+    cover, plants = lived(story(COUNT)).last_autumn
+    assert np.all((cover >= 0) & (cover <= 1))
+    assert np.all(plants >= 0)
+    start = replace(story(), first=date(2010, 11, 1))
+    part = (date(2010, 11, 1) - FIRST).days
+    late = replace(
+        start,
+        drivers=type(start.drivers)(*(each[part:] for each in start.drivers)),
+        operations=type(start.operations)(*(each[part:] for each in start.operations)),
+    )
+    assert np.all(np.isnan(lived(late).last_autumn[0]))
