@@ -1,0 +1,69 @@
+"""The look-ahead as a person asks for it, on the made-up ground."""
+
+import re
+import shutil
+import tempfile
+from pathlib import Path
+
+import pytest
+
+from tests.cli.conftest import Run
+from tests.support.model import kernel
+
+ASK = ("look-ahead", "--zone", "Turf nursery", "--draws", "128")
+PROMISES = re.compile(r"\b(will|guarantee\w*|promise[sd]|certain|eradicat\w*|weed-free)\b", re.I)
+
+
+@pytest.fixture
+def made_up(run: Run, book_home: Path) -> Run:
+    """The made-up book, with the model compiled for the tests."""
+    kernel()
+    run("demo")
+    kept = Path(tempfile.gettempdir()) / "swardbook-tests"
+    shutil.copytree(kept, book_home / "cache", dirs_exist_ok=True)
+    return run
+
+
+def test_the_same_question_prints_the_same_bytes(made_up: Run) -> None:
+    first, second = (made_up(*ASK, "--json").result.stdout for _ in range(2))
+    assert first == second
+
+
+def test_the_object_says_what_it_rests_on(made_up: Run) -> None:
+    told = made_up(*ASK, "--json").json
+    assert told["label"] == "general knowledge only"
+    assert told["may_be_sealed"] is False
+    assert {each["next_year"] for each in told["programmes"]} == {"cannot say"}
+    assert told["past_years_of_weather"][-1] == 2010
+    autumn = told["programmes"][0]["at"]["autumn"]
+    assert {"annual_meadow_grass_cover_percent", "bare_percent"} <= set(autumn)
+    assert told["programmes"][0]["against_the_first"]["autumn"]["difference"] == 0
+
+
+def test_a_person_reads_it_in_a_minute_and_finds_no_promise(made_up: Run) -> None:
+    text = made_up(*ASK).text
+    assert "general knowledge only" in text
+    assert "No verdict on next year" in text
+    assert "What would change the advice" in text
+    assert not PROMISES.search(text.replace("No figure here is a promise", ""))
+    assert len(text.splitlines()) < 80
+
+
+def test_one_programme_may_be_asked_for(made_up: Run) -> None:
+    told = made_up(*ASK, "--programme", "Cut only", "--json").json
+    assert [each["key"] for each in told["programmes"]] == ["as_recorded", "cut_only"]
+
+
+def test_an_unknown_programme_offers_the_nearest(made_up: Run) -> None:
+    told = made_up(*ASK, "--programme", "cut only and box", code=2)
+    assert "Did you mean" in told.text
+
+
+def test_draws_that_fill_no_block_are_refused(made_up: Run) -> None:
+    told = made_up("look-ahead", "--zone", "Surround", "--draws", "100", code=2)
+    assert "multiple of 64" in told.text
+
+
+def test_the_trial_ground_is_not_enough_for_one_answer(made_up: Run) -> None:
+    told = made_up("look-ahead", "--zone", "Trial ground")
+    assert "one mixture over most of the zone" in told.text
