@@ -63,7 +63,7 @@ def steady(
 ) -> Drivers:
     """Give the same weather every day, from a day of the season on."""
     same = np.ones(days)
-    season = (start + np.arange(days) - 1) % 365 + 1.0
+    season = np.asarray((start + np.arange(days) - 1) % 365 + 1, dtype=np.float64)
     return Drivers(
         celsius * same, rain * same, et0 * same, 15.0 * same, season,
         seasonal_readiness(season), autumn_season(season),

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -197,73 +198,78 @@ def _sown(kind: SownKind, constants: Constants) -> SownParameters:
     )
 
 
+_AS_STATED = (
+    "dormant_share", "summer_dormancy", "light_closed", "burial", "unburial", "survival_gap",
+    "warmth_tillering", "flush_scale", "flush_start", "mown_heads", "seeds_per_head", "shedding",
+    "lying_release", "lift", "capture", "plant_death", "drought_death", "crowding", "best_height",
+    "height_width", "verticut_loss", "verticut_kill", "detect_leafy", "kill",
+)  # fmt: skip
+"""Constants of a weed grass that are the handbook's number as it stands."""
+
+
 def _weed(weed: str, constants: Constants) -> WeedParameters:
     def of(name: str) -> Array:
         return constants[f"model.{weed}.{name}"]
 
+    stated: dict[str, Any] = {name: of(name) for name in _AS_STATED}
+    return WeedParameters(
+        **stated, **_weed_seed(of), **_weed_heads(weed, constants), **_weed_plants(of, constants)
+    )
+
+
+def _weed_seed(of: Callable[[str], Array]) -> dict[str, Any]:
     warmth = of("germination_year_warmth")
+    base, best = of("germination_base"), of("germination_best")
+    return {
+        "base_temperature": base,
+        "best_temperature": np.maximum(best, base + 2),
+        "highest_temperature": np.maximum(of("germination_end"), best + 4),
+        "potential_base": of("potential_base"),
+        "potential_slow": np.maximum(of("potential_slow"), 0.9 * of("potential_base")),
+        "emergence": -np.log1p(-np.minimum(of("emergence_open_year"), 0.99)) / warmth,
+        "emergence_buried": -np.log1p(-of("emergence_buried_year")) / warmth,
+        "release": np.log(2.0) / of("after_ripening_days"),
+        "surface_death": daily(of("surface_death_year")),
+        "buried_death": daily(of("buried_death_year")),
+        "buried_death_disturbed": daily(of("buried_death_worked_year")),
+        "survival_closed": np.minimum(of("survival_closed"), of("survival_gap")),
+        "immigration": of("immigration_year") / 365,
+    }
+
+
+def _weed_heads(weed: str, constants: Constants) -> dict[str, Any]:
+    def of(name: str) -> Array:
+        return constants[f"model.{weed}.{name}"]
+
     heads_year = of("tillers") * of("tillers_heading") * 12 / of("tiller_life")
     above = of("share_above")
-    alpha = np.log(of("alpha"))
-    return WeedParameters(
-        base_temperature=of("germination_base"),
-        best_temperature=np.maximum(of("germination_best"), of("germination_base") + 2),
-        highest_temperature=np.maximum(of("germination_end"), of("germination_best") + 4),
-        potential_base=of("potential_base"),
-        potential_slow=np.maximum(of("potential_slow"), 0.9 * of("potential_base")),
-        emergence=-np.log1p(-np.minimum(of("emergence_open_year"), 0.99)) / warmth,
-        emergence_buried=-np.log1p(-of("emergence_buried_year")) / warmth,
-        dormant_share=of("dormant_share"),
-        release=np.log(2.0) / of("after_ripening_days"),
-        summer_dormancy=of("summer_dormancy"),
-        light_closed=of("light_closed"),
-        burial=of("burial"),
-        unburial=of("unburial"),
-        surface_death=daily(of("surface_death_year")),
-        buried_death=daily(of("buried_death_year")),
-        buried_death_disturbed=daily(of("buried_death_worked_year")),
-        survival_gap=of("survival_gap"),
-        survival_closed=np.minimum(of("survival_closed"), of("survival_gap")),
-        warmth_tillering=of("warmth_tillering"),
-        warmth_heading=np.maximum(of("warmth_heading") - of("warmth_tillering"), 100.0),
-        heads=heads_year / of("flush_days"),
-        flush_scale=of("flush_scale"),
-        flush_start=of("flush_start"),
-        autumn_flush=of("autumn_flush") * (1 - of("perennial_share")) * 2,
-        background_heads=of("background_heads") * (1 - of("perennial_share")) * 2,
-        mown_heads=of("mown_heads"),
-        seeds_per_head=of("seeds_per_head"),
-        ripe_left=_ripe_left(of("ripe_half_days"), of("ripe_slope")),
-        ripe_cut=_ripe_cut(weed, constants),
-        shedding=of("shedding"),
-        lying_release=of("lying_release"),
-        odds_above=above / (1 - above),
-        lift=of("lift"),
-        capture=of("capture"),
-        plant_death=of("plant_death"),
-        drought_death=of("drought_death"),
-        crowding=of("crowding"),
-        creeping=of("perennial_share"),
-        typical_area=of("plant_area_cm2") / 1e4,
-        first_area=of("first_area_cm2") / 1e4,
-        largest_area=of("largest_area_cm2") / 1e4,
-        growth=of("spread_with_gap")
-        * constants["model.zone.closure"]
-        / constants["model.zone.closure_temperature"],
-        power=-alpha,
-        winter_power=-np.log(of("winter_flip")),
-        best_height=of("best_height"),
-        height_width=of("height_width"),
-        nitrogen_gain=of("nitrogen_gain") / 10,
-        verticut_loss=of("verticut_loss"),
-        verticut_kill=of("verticut_kill"),
-        detect_leafy=of("detect_leafy"),
-        detect_heading=np.maximum(of("detect_heading"), of("detect_leafy")),
-        kill=of("kill"),
-        handling=of("handling_seconds") / 3600,
-        hole=of("hole_cm2") / 1e4,
-        immigration=of("immigration_year") / 365,
-    )
+    annual = 2 * (1 - of("perennial_share"))
+    return {
+        "warmth_heading": np.maximum(of("warmth_heading") - of("warmth_tillering"), 100.0),
+        "heads": heads_year / of("flush_days"),
+        "autumn_flush": of("autumn_flush") * annual,
+        "background_heads": of("background_heads") * annual,
+        "ripe_left": _ripe_left(of("ripe_half_days"), of("ripe_slope")),
+        "ripe_cut": _ripe_cut(weed, constants),
+        "odds_above": above / (1 - above),
+    }
+
+
+def _weed_plants(of: Callable[[str], Array], constants: Constants) -> dict[str, Any]:
+    closure = constants["model.zone.closure"] / constants["model.zone.closure_temperature"]
+    return {
+        "creeping": of("perennial_share"),
+        "typical_area": of("plant_area_cm2") / 1e4,
+        "first_area": of("first_area_cm2") / 1e4,
+        "largest_area": of("largest_area_cm2") / 1e4,
+        "growth": of("spread_with_gap") * closure,
+        "power": -np.log(of("alpha")),
+        "winter_power": -np.log(of("winter_flip")),
+        "nitrogen_gain": of("nitrogen_gain") / 10,
+        "detect_heading": np.maximum(of("detect_heading"), of("detect_leafy")),
+        "handling": of("handling_seconds") / 3600,
+        "hole": of("hole_cm2") / 1e4,
+    }
 
 
 def _ripe_left(half: Array, slope: Array) -> BinShares:
@@ -282,47 +288,36 @@ def _ripe_cut(weed: str, constants: Constants) -> BinShares:
     return BinShares(*shares)
 
 
+_ZONE_AS_STATED = (
+    "height_growth", "growth_base", "growth_full", "light_enough", "nitrogen_half",
+    "nitrogen_in_leaf", "nitrogen_returned", "nitrogen_loss", "thinning", "gap_open", "pressing",
+    "below_comfort", "gap_tips", "gap_blade", "gap_soil", "gap_scarify", "gap_tine", "brush_lift",
+)  # fmt: skip
+"""Constants of a zone that are the handbook's number as it stands."""
+
+
 def _zone(texture: str, constants: Constants) -> ZoneParameters:
     def of(name: str) -> Array:
         return constants[f"model.zone.{name}"]
 
     ground = soil(texture)
-    depth, roots = (
-        constants["turf_water.seedbed_depth"],
-        constants["turf_water.root_depth_first_summer"],
-    )
+    depth = constants["turf_water.seedbed_depth"]
+    roots = constants["turf_water.root_depth_first_summer"]
     air_dry = of("soil_air_dry") * ground.wilting_point
-    supply = of("nitrogen_supply_year") / of("year_warmth")
+    stated = {name: of(name) for name in _ZONE_AS_STATED}
     return ZoneParameters(
+        **stated,
         seedbed_capacity=(ground.field_capacity - air_dry) * depth,
         root_capacity=(ground.field_capacity - ground.wilting_point) * roots,
         depletion=constants["turf_water.depletion_fraction"],
         crop_factor=constants["turf_water.crop_coefficient"],
         bare_factor=of("evaporation_bare"),
         soil_lag=constants["weather.soil_lag_10cm"],
-        height_growth=of("height_growth"),
-        growth_base=of("growth_base"),
-        growth_full=of("growth_full"),
-        light_enough=of("light_enough"),
-        nitrogen_half=of("nitrogen_half"),
-        nitrogen_supply=supply,
-        nitrogen_in_leaf=of("nitrogen_in_leaf"),
-        nitrogen_returned=of("nitrogen_returned"),
-        nitrogen_loss=of("nitrogen_loss"),
-        thinning=of("thinning"),
-        gap_open=of("gap_open"),
-        pressing=of("pressing"),
-        below_comfort=of("below_comfort"),
+        nitrogen_supply=of("nitrogen_supply_year") / of("year_warmth"),
         take_seedbed=constants["seed_establishment_seedbed"],
         take_slit=constants["seed_establishment_slit"],
         take_scarified=constants["seed_establishment_broadcast_on_scarified"],
         take_sward=constants["seed_establishment_broadcast_on_sward"],
-        gap_tips=of("gap_tips"),
-        gap_blade=of("gap_blade"),
-        gap_soil=of("gap_soil"),
-        gap_scarify=of("gap_scarify"),
-        gap_tine=of("gap_tine"),
-        brush_lift=of("brush_lift"),
         search=of("search_seconds") / 3600,
         disturbance_fade=1 - 0.5 ** (1 / of("disturbance_half_days")),
     )

@@ -14,7 +14,7 @@ from swardbook.model.observe import Observed
 from swardbook.model.operations import stack_operations
 from swardbook.model.season import run_reference
 from swardbook.model.state import SwardState
-from tests.support.model import busy, county_drivers, ensemble, kernel, kept
+from tests.support.model import busy, county_drivers, ensemble, kept, kernel
 
 FIRST, LAST = date(2010, 9, 1), date(2011, 8, 31)
 

@@ -31,7 +31,7 @@ def test_no_state_falls_below_nothing_but_temperature() -> None:
 
 
 def test_a_run_that_does_not_close_stops_and_says_by_how_much() -> None:
-    with pytest.raises(BalanceError, match="seeds of day 3 .* off by 0.5"):
+    with pytest.raises(BalanceError, match=r"seeds of day 3 .* off by 0\.5"):
         require_closed(np.array([0.5, 0, 0, 0]), 1e-9, "day 3")
 
 

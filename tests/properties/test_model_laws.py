@@ -1,0 +1,142 @@
+"""Laws of the model: balances on any run, and the direction of every effect."""
+
+from __future__ import annotations
+
+import numpy as np
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from swardbook.model.ensemble import run
+from swardbook.model.inputs import Drivers, Operations
+from swardbook.model.operations import no_operations
+from swardbook.model.parameters import central_parameters, draw_parameters
+from swardbook.model.season import CLOSES_TO, run_reference
+from swardbook.model.start import Start, start_state
+from tests.support.model import CHANCE, FOG, POA, kept, kernel, mixture, steady
+
+DAYS = 40
+SHARES = st.floats(0, 1)
+ROWS = Operations._fields
+
+
+@st.composite
+def works(draw: st.DrawFn) -> Operations:
+    """Anything done on any day, within what can be done."""
+    to = no_operations(DAYS)
+    most = {
+        "cut_height": 60, "verticut_tips": 2, "verticut_blade": 2, "verticut_soil": 2,
+        "scarify": 2, "tine": 2, "brush": 3, "pull_hours": 0.2, "sow_method": 3,
+        "sow_a": 30000, "sow_b": 30000, "sow_c": 9000, "sow_d": 90000, "feed": 5, "water": 20,
+    }  # fmt: skip
+    for name in ROWS:
+        for day in draw(st.lists(st.integers(0, DAYS - 1), max_size=4)):
+            row = getattr(to, name)
+            row[day] = draw(st.floats(0, most.get(name, 1.0)))
+    to.cut[:] = np.round(to.cut)
+    to.cut_height[:] = np.maximum(to.cut_height, 3)
+    to.sow_method[:] = np.round(to.sow_method)
+    return to
+
+
+@st.composite
+def weathers(draw: st.DrawFn) -> Drivers:
+    """Any weather, cold to hot, dry to drowned."""
+    drivers = steady(DAYS, draw(st.floats(-10, 35)), start=draw(st.integers(1, 365)))
+    seed = np.random.default_rng(draw(st.integers(0, 2**32 - 1)))
+    return drivers._replace(
+        tmean=drivers.tmean + seed.normal(0, 5, DAYS),
+        rain=seed.gamma(0.3, 1 + draw(st.floats(0, 40)), DAYS),
+        et0=seed.uniform(0, 9, DAYS),
+        light=seed.uniform(0, 30, DAYS),
+    )
+
+
+@st.composite
+def starts(draw: st.DrawFn) -> Start:
+    """Any start, bare to wholly weed."""
+    bare = draw(SHARES)
+    poa = draw(SHARES) * (1 - bare)
+    fog = draw(SHARES) * (1 - bare - poa)
+    return Start(bare=bare, weeds={POA: poa, FOG: fog}, spread=draw(st.floats(0, 1)),
+                 water_full=draw(SHARES), soil_c=draw(st.floats(-2, 25)))  # fmt: skip
+
+
+@settings(max_examples=25)
+@given(works(), weathers(), starts())
+def test_every_day_of_any_run_adds_up(work: Operations, weather: Drivers, start: Start) -> None:
+    parameters = draw_parameters(mixture(), 3, CHANCE)
+    reference = run_reference(start_state(start, parameters, CHANCE), parameters, weather, work)
+    assert max(reference.worst) < CLOSES_TO
+
+
+@settings(max_examples=25)
+@given(works(), weathers(), starts())
+def test_the_compiled_run_adds_up_too(work: Operations, weather: Drivers, start: Start) -> None:
+    parameters = draw_parameters(mixture(), 64, CHANCE)
+    run(start_state(start, parameters, CHANCE), parameters, weather, work, kernel=kernel())
+
+
+def final_of(start: Start, weather: Drivers, work: Operations, name: str) -> float:
+    """Median of an output on the last evening."""
+    parameters = central_parameters(mixture())
+    state = start_state(start, parameters)
+    outputs = run_reference(state, parameters, weather, work, every=400).outputs
+    return float(getattr(outputs, name)[-1, 0])
+
+
+LAWN = {POA: 0.1}
+
+
+@settings(max_examples=15)
+@given(st.floats(0.01, 0.4), st.floats(0.02, 0.4), st.floats(8, 18))
+def test_more_gap_means_more_recruits(gap: float, more: float, celsius: float) -> None:
+    weather = steady(60, celsius)
+    work = no_operations(60)
+    few = final_of(Start(bare=gap), weather, work, "annual_meadow_grass_seedlings")
+    many = final_of(Start(bare=gap + more), weather, work, "annual_meadow_grass_seedlings")
+    assert many > few
+
+
+@settings(max_examples=15)
+@given(SHARES, SHARES, st.integers(3, 14), st.floats(10, 60))
+def test_more_boxing_never_returns_more_seed(
+    one: float, other: float, every: int, height: float
+) -> None:
+    low, high = sorted((one, other))
+    weather = steady(90, 14, start=110)
+    start = Start(bare=0.03, weeds=LAWN, season_warmth=900, cut_height_mm=height)
+    returned = [
+        final_of(
+            start, weather, kept(weather, height, every, boxed), "annual_meadow_grass_returned"
+        )
+        for boxed in (low, high)
+    ]
+    assert returned[1] <= returned[0] * (1 + 1e-12)
+
+
+@settings(max_examples=15)
+@given(st.floats(0, 0.02), st.floats(0.001, 0.02))
+def test_more_hours_of_pulling_never_leave_more_plants(hours: float, more: float) -> None:
+    weather = steady(30, 14)
+    start = Start(bare=0.03, weeds=LAWN)
+
+    def left(given: float) -> float:
+        work = no_operations(30)
+        work.pull_hours[3] = given
+        return final_of(start, weather, work, "annual_meadow_grass_plants")
+
+    assert left(hours + more) <= left(hours) * (1 + 1e-12)
+
+
+@settings(max_examples=10)
+@given(st.sampled_from([4, 7, 14]), st.floats(20, 40))
+def test_boxed_cuts_at_shorter_intervals_return_less_seed(every: int, height: float) -> None:
+    weather = steady(84, 13, start=110)
+    start = Start(bare=0.03, weeds=LAWN, season_warmth=900, cut_height_mm=height)
+    often = final_of(
+        start, weather, kept(weather, height, every, 1.0), "annual_meadow_grass_returned"
+    )
+    seldom = final_of(
+        start, weather, kept(weather, height, every * 2, 1.0), "annual_meadow_grass_returned"
+    )
+    assert often < seldom
