@@ -15,7 +15,7 @@ from swardbook.foundation.workings import Input, Workings
 from swardbook.handbook.parameters import parameters
 from swardbook.handbook.sources import source
 from swardbook.handbook.species import find_species
-from swardbook.observations.comparing import Smallest
+from swardbook.observations.samples import Smallest
 
 FIGURE_NAMES: Mapping[str, str] = {
     "clock": "days in hand on the seeding clock",
