@@ -15,6 +15,7 @@ from swardbook.foundation.errors import BadInputError, UnknownNameError
 from swardbook.foundation.quantities import read_number, read_quantity
 from swardbook.handbook.parameters import value
 from swardbook.handbook.soils import soil
+from swardbook.husbandry.areas import between_offsets, circle, oblong, triangle
 from swardbook.husbandry.ground import Ground, HonestSquare, Peg, Site, Tolerance, Use, Zone
 from swardbook.husbandry.stage import Stage, stage
 from swardbook.settings import Settings
@@ -77,14 +78,15 @@ def read_site(
 
 
 def read_area(area: str, sides: str) -> float:
-    """Read an area, or the two sides of an oblong.
+    """Read an area, or what a tape gives of a shape.
 
     Parameters
     ----------
     area : str
         Such as ``240``, ``0.2 ac`` or ``200 yd2``; a bare number is m².
     sides : str
-        Such as ``32x25.6``; bare numbers are metres.
+        ``32x25.6`` for an oblong, ``12x9x8`` for a triangle, ``8 across`` for a circle, or
+        ``0, 4.2, 5.6, 0 every 2`` for offsets from a base line; bare numbers are metres.
 
     Returns
     -------
@@ -100,11 +102,27 @@ def read_area(area: str, sides: str) -> float:
         raise BadInputError("the size", area or "nothing", "either --area 240 or --sides 32x25.6")
     if area:
         return read_quantity(area, "m2", "--area").value
-    parts = re.split(r"\s*(?:x|×|by)\s*", sides.strip(), flags=re.IGNORECASE)
-    if len(parts) != 2:
-        raise BadInputError("--sides", sides, "two lengths in metres, such as 32x25.6")
-    one, other = (read_quantity(part, "m", "--sides").value / 1000 for part in parts)
-    return one * other
+    text = sides.strip().casefold()
+    if across := re.fullmatch(r"(.+?)\s*across", text):
+        return circle(_metres(across[1]))
+    if offsets := re.fullmatch(r"(.+?)\s*every\s+(.+)", text):
+        parts = re.split(r"\s*;\s*|\s*,\s+", offsets[1].strip())
+        parts = parts if len(parts) > 1 else offsets[1].split()
+        return between_offsets([_metres(each) for each in parts], _metres(offsets[2]))
+    lengths = [_metres(part) for part in re.split(r"\s*(?:x|×|by)\s*", text)]
+    if len(lengths) == 2:
+        return oblong(*lengths)
+    if len(lengths) == 3:
+        return triangle(*lengths)
+    raise BadInputError(
+        "--sides", sides,
+        "two lengths in metres such as 32x25.6, three for a triangle, '8 across' or"
+        " '0, 4.2, 5.6, 0 every 2'",
+    )  # fmt: skip
+
+
+def _metres(text: str) -> float:
+    return read_quantity(text, "m", "--sides").value / 1000
 
 
 def default_tolerance(use: Use) -> Tolerance:

@@ -14,7 +14,12 @@ if TYPE_CHECKING:
 
 _OPTIONS = (
     click.option("--area", default="", help="Area: 240, '0.1 ac', '200 yd2'; bare is m²."),
-    click.option("--sides", default="", help="Two sides of an oblong: 32x25.6; bare is metres."),
+    click.option(
+        "--sides",
+        default="",
+        help="By tape, in metres: oblong 32x25.6, triangle 12x9x8, '8 across', or offsets from a"
+        " base line '0, 4.2, 5.6, 0 every 2'.",
+    ),
     click.option("--amg", default="", help="Annual meadow-grass that is fine there, percent."),
     click.option("--bare", default="", help="Bare ground that is fine there, percent."),
     click.option("--clumps", default="", help="Clumps of coarse grass that are fine there."),

@@ -69,7 +69,21 @@ def test_an_area_or_two_sides_give_the_size(area: str, sides: str, m2: float) ->
     assert read_area(area, sides) == pytest.approx(m2)
 
 
-@pytest.mark.parametrize(("area", "sides"), [("", ""), ("1", "1x1"), ("", "32"), ("x", "")])
+@pytest.mark.parametrize(
+    ("sides", "m2"),
+    [("3x4x5", 6.0), ("30 ft x 40 ft x 50 ft", 600 * 0.3048**2), ("8 across", 50.27),
+     ("0, 4.2, 5.6, 6.1, 5.3, 3.9, 0 every 2", 50.2), ("0 4,2 5,6 6,1 5,3 3,9 0 every 2 m", 50.2),
+     ("0; 4,2; 5,6; 6,1; 5,3; 3,9; 0 every 200 cm", 50.2)],
+)  # fmt: skip
+def test_a_tape_gives_triangles_circles_and_edges_that_bend(sides: str, m2: float) -> None:
+    assert read_area("", sides) == pytest.approx(m2, abs=0.005)
+
+
+@pytest.mark.parametrize(
+    ("area", "sides"),
+    [("", ""), ("1", "1x1"), ("", "32"), ("x", ""), ("", "1x2x3"), ("", "1x1x1x1"),
+     ("", "3 every 2")],
+)  # fmt: skip
 def test_neither_or_both_or_half_a_size_is_refused(area: str, sides: str) -> None:
     with pytest.raises(BadInputError):
         read_area(area, sides)

@@ -1,0 +1,72 @@
+"""A tape's figures become an area."""
+
+from itertools import pairwise
+from math import dist, pi
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from swardbook.foundation.errors import BadInputError, OutOfRangeError
+from swardbook.husbandry.areas import between_offsets, circle, oblong, triangle
+
+SIDES = st.floats(0.1, 500)
+
+
+def test_the_main_court_is_819_square_metres() -> None:
+    assert oblong(32.0, 25.6) == pytest.approx(819.2)
+
+
+@pytest.mark.parametrize(
+    ("corners", "area"),
+    [
+        ([(0, 0), (12, 0), (12, 5), (7, 5), (7, 9), (0, 9)], 88.0),
+        ([(0, 0), (10, 1), (12, 7), (4, 9), (-1, 4)], 81.5),
+    ],
+)
+def test_a_shape_taped_in_triangles_from_one_corner_agrees_with_its_corners(
+    corners: list[tuple[float, float]], area: float
+) -> None:
+    """The L shape folds back on itself, so a triangle outside it counts against it."""
+    total = 0.0
+    for one, other in pairwise(corners[1:]):
+        turn = np.sign(one[0] * other[1] - one[1] * other[0])
+        sides = dist(corners[0], one), dist(one, other), dist(corners[0], other)
+        total += turn * triangle(*sides) if turn else 0.0
+    assert total == pytest.approx(area, abs=1e-9)
+
+
+def test_a_circle_of_8_metres() -> None:
+    assert circle(8.0) == pytest.approx(50.27, abs=0.005)
+
+
+def test_offsets_agree_with_the_trapezium_rule_of_numpy() -> None:
+    offsets = [0, 4.2, 5.6, 6.1, 5.3, 3.9, 0]
+    assert between_offsets(offsets, 2.0) == pytest.approx(50.2)
+    assert between_offsets(offsets, 2.0) == pytest.approx(np.trapezoid(offsets, dx=2.0))
+
+
+@given(SIDES, SIDES)
+def test_half_an_oblong_is_a_triangle(one: float, other: float) -> None:
+    half = triangle(one, other, dist((0, 0), (one, other)))
+    assert half == pytest.approx(oblong(one, other) / 2, rel=1e-3)
+
+
+@given(SIDES)
+def test_a_circle_fills_less_than_its_square(across: float) -> None:
+    assert circle(across) / oblong(across, across) == pytest.approx(pi / 4)
+
+
+def test_sides_that_do_not_meet_are_refused_with_the_likely_slip() -> None:
+    with pytest.raises(BadInputError, match="Measure the longest again"):
+        triangle(3, 4, 8)
+
+
+def test_nothing_measured_is_refused() -> None:
+    with pytest.raises(OutOfRangeError):
+        oblong(0, 4)
+    with pytest.raises(BadInputError, match="at least two"):
+        between_offsets([3.0], 2.0)
+    with pytest.raises(OutOfRangeError):
+        between_offsets([0, 0], 2.0)
