@@ -32,6 +32,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "refill": ("refill", "Record holes refilled, or refills looked at again."),
     "feed": ("feed", "Record a feed."),
     "water": ("water", "Record a watering."),
+    "tins": ("tins", "How evenly and how fast water falls, from tins on the lawn."),
     "verticut": ("verticut", "Record a verticut."),
     "hold-off": ("hold_off", "Record a job held off, with the reason."),
     "diary": ("diary", "Show the diary, or add any other entry to it."),
