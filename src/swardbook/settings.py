@@ -21,6 +21,12 @@ class Setting:
 
 SETTINGS = (
     Setting("home", "SWARDBOOK_HOME", "", "Folder of the book; empty: the platform's data folder."),
+    Setting(
+        "cache",
+        "SWARDBOOK_CACHE",
+        "",
+        "Folder for what can be made again; empty: the platform's cache folder.",
+    ),
     Setting("database", "SWARDBOOK_DATABASE", "", "Another database; empty: one SQLite file."),
     Setting("draws", "SWARDBOOK_DRAWS", "4096", "Draws of a look-ahead; a multiple of 64."),
     Setting("threads", "SWARDBOOK_THREADS", "2", "Threads of a look-ahead; results do not change."),
@@ -35,6 +41,7 @@ class Settings:
     database: str = ""
     draws: int = 4096
     threads: int = 2
+    cache_folder: Path | None = None
 
     @property
     def book_file(self) -> Path:
@@ -44,7 +51,7 @@ class Settings:
     @property
     def cache(self) -> Path:
         """Folder for compiled model code and other things that can be made again."""
-        return self.home / "cache"
+        return self.cache_folder or self.home / "cache"
 
 
 def read_settings(environment: Mapping[str, str]) -> Settings:
@@ -57,16 +64,24 @@ def read_settings(environment: Mapping[str, str]) -> Settings:
     """
     raw = {row.name: environment.get(row.environment, "") or row.default for row in SETTINGS}
     home = Path(raw["home"]).expanduser() if raw["home"] else _platform_home()
+    cache = Path(raw["cache"]).expanduser() if raw["cache"] else _platform_cache()
     draws = _whole(raw["draws"], "SWARDBOOK_DRAWS", 64)
     if draws % 64:
         raise BadInputError("SWARDBOOK_DRAWS", raw["draws"], "a multiple of 64", "Try 4096.")
-    return Settings(home, raw["database"], draws, _whole(raw["threads"], "SWARDBOOK_THREADS", 1))
+    threads = _whole(raw["threads"], "SWARDBOOK_THREADS", 1)
+    return Settings(home, raw["database"], draws, threads, cache)
 
 
 def _platform_home() -> Path:
     from platformdirs import user_data_path
 
     return user_data_path("swardbook", appauthor=False)
+
+
+def _platform_cache() -> Path:
+    from platformdirs import user_cache_path
+
+    return user_cache_path("swardbook", appauthor=False)
 
 
 def _whole(text: str, name: str, least: int) -> int:
