@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import csv
-import tempfile
+import os
 from datetime import date
 from functools import cache
 from importlib.resources import files
@@ -37,7 +37,7 @@ CHANCE = Chance(("a made-up book", "a zone"))
 @cache
 def kernel() -> Kernel:
     """Give the compiled kernel, kept between runs of the tests."""
-    return load_kernel(Path(tempfile.gettempdir()) / "swardbook-tests")
+    return load_kernel(Path(os.environ["SWARDBOOK_CACHE"]))
 
 
 @cache
