@@ -136,7 +136,9 @@ def test_wrong_use_is_told_plainly(home: Path) -> None:
 
 def test_none_found_is_never_called_gone(home: Path) -> None:
     """N11."""
-    shown = run("count", "show", "--day", "2011-10-08").stdout
+    printed = run("count", "show", "--day", "2011-10-08").stdout
+    assert max(map(len, printed.splitlines())) <= 80
+    shown = " ".join(printed.split())
     assert "none found in 24 places" in shown
     assert "could still be up to 0.12 a square metre" in shown
     everything = shown + run("compare").stdout + run("compare", "-z", "Court", "--honest").stdout

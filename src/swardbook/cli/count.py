@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, door_options, entry_options
+from swardbook.cli.wrapping import under
 
 if TYPE_CHECKING:
     from swardbook.book.count_sheet import Understood
@@ -111,10 +112,13 @@ def _lines(shown: OccasionShown) -> list[str]:
     who = f", counted by {', '.join(shown.counters)}" if shown.counters else ""
     label = f" ({shown.label})" if shown.label else ""
     where = shown.zone if shown.where == "zone" else f"{shown.zone}, {shown.where}"
-    lines = [f"{say(shown.day)}, {where}{label}{who}"]
+    lines = under("", f"{say(shown.day)}, {where}{label}{who}", 0)
     if shown.break_before:
-        lines.append(f"  -- {shown.break_before}")
-    return [*lines, *(f"  {_estimate_line(each)}" for each in shown.estimates)]
+        lines += under("--", shown.break_before)
+    return [
+        *lines,
+        *(part for each in shown.estimates for part in under("-", _estimate_line(each))),
+    ]
 
 
 def _estimate_line(each: KindEstimate) -> str:

@@ -84,10 +84,11 @@ def season_day(day: date, latitude: float) -> int:
     return moved.timetuple().tm_yday
 
 
-def same_season(one: date, other: date, within_days: int = 21) -> bool:
+def same_season(one: date, other: date, within_days: float) -> bool:
     """Tell whether two days stand in the same season of any years, within a number of days."""
-    apart = abs(one.timetuple().tm_yday - other.timetuple().tm_yday)
-    return min(apart, 365 - apart) <= within_days
+    first, second = (day.replace(year=2000).timetuple().tm_yday for day in (one, other))
+    apart = abs(first - second)
+    return min(apart, 366 - apart) <= within_days
 
 
 def read_day(words: str, today: date) -> date:

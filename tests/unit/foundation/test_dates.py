@@ -150,9 +150,11 @@ def test_the_south_has_its_midsummer_where_the_north_has() -> None:
 
 
 def test_the_same_season_is_within_three_weeks_of_any_years() -> None:
-    assert same_season(date(2024, 10, 12), date(2025, 10, 11))
-    assert same_season(date(2024, 12, 28), date(2025, 1, 10))
-    assert not same_season(date(2025, 5, 10), date(2025, 9, 13))
+    assert same_season(date(2024, 10, 12), date(2025, 10, 11), 21)
+    assert same_season(date(2024, 12, 28), date(2025, 1, 10), 21)
+    assert same_season(date(2025, 5, 1), date(2024, 5, 22), 21)
+    assert not same_season(date(2025, 5, 1), date(2025, 5, 23), 21)
+    assert not same_season(date(2025, 5, 10), date(2025, 9, 13), 21)
 
 
 @given(st.dates(), st.integers(0, 21))
@@ -161,4 +163,4 @@ def test_sameness_of_season_goes_both_ways(day: date, apart: int) -> None:
         other = day + timedelta(days=apart)
     except OverflowError:
         return
-    assert same_season(day, other) == same_season(other, day)
+    assert same_season(day, other, 14) == same_season(other, day, 14)
