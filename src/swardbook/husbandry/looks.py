@@ -8,7 +8,8 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import date, timedelta
+from math import log
 from typing import Any
 
 from swardbook.foundation.dates import say, season_day
@@ -17,6 +18,7 @@ from swardbook.handbook.parameters import value
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground, Zone
 from swardbook.husbandry.happenings import (
+    Changed,
     Closure,
     Cut,
     Feed,
@@ -29,6 +31,7 @@ from swardbook.husbandry.happenings import (
     Verticut,
     Water,
 )
+from swardbook.husbandry.stage import is_oversowing
 
 _KITCHEN = re.compile(
     r"\b(salt|vinegar|bleach|diesel|paraffin|washing[- ]up liquid|boiling (?:brine|water)|brine)\b",
@@ -252,6 +255,39 @@ def _height(entry: DiaryEntry, ground: Ground, zone: Zone) -> Iterator[Doubt]:
         )
     elif height <= last / factor:
         yield Doubt(f"{height:g} mm; the last was {last:.3g} mm. Is it cm?")
+    elif height >= value("look_height_far") * zone.height_of_cut_mm and not _stepped(
+        entry, height, ground, zone
+    ):
+        own, slipped = zone.height_of_cut_mm, height / 10
+        likely = slipped if abs(log(slipped / own)) < abs(log(height / own)) else own
+        yield Doubt(
+            f"{height:g} mm where the zone is cut at {own:g} mm. {likely:g} mm?",
+            f"height_of_cut_mm={likely:g}",
+        )
+
+
+def _stepped(entry: DiaryEntry, height: float, ground: Ground, zone: Zone) -> bool:
+    """Whether the diary explains a high cut: a step down, an absence, a new sward, a reading."""
+    cuts: list[tuple[date, float | None]] = []
+    for each in ground.entries(zone.name):
+        age, what = (entry.day - each.day).days, each.what
+        if age < 0:
+            continue
+        if isinstance(what, Cut):
+            cuts.append((each.day, what.height_of_cut_mm))
+        elif isinstance(what, Sow):
+            high = height <= value("first_cut_ryegrass") and _is_large(each, zone)
+            if high and age <= value("look_new_sward_days"):
+                return True
+        elif isinstance(what, Reading | Changed) and age <= value("look_absence_days"):
+            name = what.quantity if isinstance(what, Reading) else what.thing
+            if "height" in name.casefold():
+                return True
+    if not cuts:
+        return False
+    day, before = max(cuts, key=lambda cut: cut[0])
+    away = (entry.day - day).days >= value("look_absence_days")
+    return away or (before is not None and height <= value("look_height_step") * before)
 
 
 def _soon_after_sowing(entry: DiaryEntry, ground: Ground, zone: Zone) -> Iterator[Doubt]:
@@ -262,7 +298,7 @@ def _soon_after_sowing(entry: DiaryEntry, ground: Ground, zone: Zone) -> Iterato
             for each in ground.entries(zone.name, "cut")
             if entry.day < each.day <= until and each.when.is_dated
         ]
-        if cuts and _is_large(entry, zone):
+        if cuts and _is_large(entry, zone) and not is_oversowing(entry, ground):
             yield Doubt(
                 f"A cut is noted {_days((cuts[0] - entry.day).days)} after it. Another zone, or"
                 " another date?"
@@ -270,14 +306,16 @@ def _soon_after_sowing(entry: DiaryEntry, ground: Ground, zone: Zone) -> Iterato
     if not isinstance(entry.what, Cut | Verticut) or not entry.when.is_dated:
         return
     sown = [
-        each.day
+        each
         for each in ground.entries(zone.name, "sow")
         if each.day <= entry.day and _is_large(each, zone)
     ]
     if not sown:
         return
-    age = (entry.day - max(sown)).days
-    if isinstance(entry.what, Cut) and age < value("look_first_cut_days"):
+    youngest = max(sown, key=lambda each: each.day)
+    age = (entry.day - youngest.day).days
+    is_new = not is_oversowing(youngest, ground)
+    if isinstance(entry.what, Cut) and is_new and age < value("look_first_cut_days"):
         yield Doubt(f"{_days(age).capitalize()} after sowing. Another zone, or another date?")
     if isinstance(entry.what, Verticut) and age < value("look_seedling_days"):
         others = [z.name for z in ground.zones if not ground.entries(z.name, "sow")]
@@ -306,9 +344,7 @@ def _twice(entry: DiaryEntry, ground: Ground, zone: Zone) -> Iterator[Doubt]:
     same = [
         each
         for each in ground.entries(zone.name, entry.what.kind)
-        if each.when.is_dated
-        and each.day == entry.day
-        and getattr(each.what, "lot", "") == getattr(entry.what, "lot", "")
+        if each.when.is_dated and each.day == entry.day and _is_like(each, entry, zone)
     ]
     if same:
         who = f" by {same[0].who}" if same[0].who else ""
@@ -316,6 +352,16 @@ def _twice(entry: DiaryEntry, ground: Ground, zone: Zone) -> Iterator[Doubt]:
             f"There is another {entry.what.kind} that day{who}. One {entry.what.kind} or two?"
             " Both are kept until you say."
         )
+
+
+def _is_like(one: DiaryEntry, other: DiaryEntry, zone: Zone) -> bool:
+    """Whether two entries of a day may be one: the same bag, and no two parts of the zone."""
+    for name in ("lot", "product"):
+        if getattr(one.what, name, "") != getattr(other.what, name, ""):
+            return False
+    areas = [getattr(each.what, "area_m2", None) for each in (one, other)]
+    parts = sum(area for area in areas if area is not None)
+    return None in areas or parts > zone.area_m2 * value("look_area_excess")
 
 
 def _is_large(entry: DiaryEntry, zone: Zone) -> bool:

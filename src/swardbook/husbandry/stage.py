@@ -8,7 +8,7 @@ from enum import StrEnum
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground, Zone
-from swardbook.husbandry.happenings import Count, Seedlings, Sow
+from swardbook.husbandry.happenings import Count, Seedlings, Sow, Strip
 from swardbook.observations.counts import Method
 
 
@@ -61,6 +61,27 @@ def stage(ground: Ground, zone: Zone, today: date) -> Stage:
         return Stage.KNITTING
     seen = any(isinstance(entry.what, Seedlings) for entry in since)
     return Stage.SHOWING if seen else Stage.SOWN
+
+
+def is_oversowing(entry: DiaryEntry, ground: Ground) -> bool:
+    """Tell whether a sowing went into a standing sward: no seedbed, and not stripped before it.
+
+    Parameters
+    ----------
+    entry : DiaryEntry
+        The sowing.
+    ground : Ground
+        The ground it was sown in.
+    """
+    if not isinstance(entry.what, Sow) or entry.what.method == "seedbed":
+        return False
+    cleared = sown = date.min
+    for each in ground.entries(entry.zone):
+        if each.day < entry.day and isinstance(each.what, Strip):
+            cleared = max(cleared, each.day)
+        elif each.day < entry.day and isinstance(each.what, Sow):
+            sown = max(sown, each.day)
+    return cleared <= sown
 
 
 def bare_share(entry: DiaryEntry) -> float | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
+from swardbook.foundation.dates import say
 from swardbook.foundation.provenance import Sourced
 from swardbook.handbook.parameters import parameter, value
 from swardbook.husbandry.happenings import Cut, Verticut
@@ -12,6 +13,7 @@ from swardbook.planning.checks_seedlings import first_cut_heights
 from swardbook.planning.checks_site import QUIET_SOURCE
 from swardbook.planning.checks_weather import drought
 from swardbook.planning.clock import ClockState, SeedingClock, seeding_clock
+from swardbook.planning.clumps import DIG, clumps_standing, what_came_back, what_it_takes
 from swardbook.planning.counts_now import against_tolerance, is_cared_for
 from swardbook.planning.feeding import feeding, is_fed_here
 from swardbook.planning.fit import Fit, fit_today
@@ -81,7 +83,7 @@ def cut_task(sit: Situation) -> list[Task]:
     first = sowing is not None and cuts_since(sit, sowing.day) == 0
     at = f"{sit.zone.height_of_cut_mm:g} mm"
     if sowing is not None and first:
-        at = first_cut_heights(sowing)
+        at = first_cut_heights(sit, sowing)
     return [replace(task, materials=(f"{sit.zone.name}: {at}",))]
 
 
@@ -128,6 +130,29 @@ def pull_task(sit: Situation) -> list[Task]:
     span = HoursRange(min(1.0, hours.low), hours.high)
     return [_from_fit(sit, fit, "Pull annual meadow-grass", span, why,
                       "roots stay in, or holes stay open", 5)]  # fmt: skip
+
+
+def dig_task(sit: Situation) -> list[Task]:
+    """Dig clumps of Yorkshire fog beyond what is fine; out of season hold off and say why."""
+    found = clumps_standing(sit)
+    if not is_cared_for(sit) or is_bare(sit) or against_tolerance(sit).clumps_beyond is not True:
+        return []
+    if found.standing is None or found.counted_on is None:
+        return []
+    fine = sit.zone.tolerance.clumps
+    why = (
+        f"{found.standing} clump{'s' if found.standing > 1 else ''} of Yorkshire fog (Holcus"
+        f" lanatus) by the count of {say(found.counted_on)}; {fine or 'none'}"
+        f" {'is' if fine < 2 else 'are'} fine here. Early autumn or a moist spring is the time."
+    )
+    wrong = "the ground is dry and joints snap, or a hole stays open"
+    task = _from_fit(sit, fit_today(sit, DIG), "Dig out clumps of Yorkshire fog",
+                     _times(parameter("clump_hours"), found.standing),
+                     f"{why} {what_came_back(sit)}".rstrip(), wrong, 4)  # fmt: skip
+    if task.status is Status.HELD_OFF:
+        return [task]
+    deep, holes = what_it_takes(sit, found.standing)
+    return [replace(task, materials=(f"{sit.zone.name}: {deep}", holes))]
 
 
 def feed_task(sit: Situation) -> list[Task]:
@@ -185,14 +210,14 @@ def leaves_task(sit: Situation) -> list[Task]:
 
 
 CANDIDATES: tuple[Callable[[Situation], list[Task]], ...] = (
-    water_task, cut_task, sow_task, pull_task, verticut_task, feed_task, leaves_task,
+    water_task, cut_task, sow_task, dig_task, pull_task, verticut_task, feed_task, leaves_task,
 )  # fmt: skip
 
 
 def _cut_name(sit: Situation, clock: SeedingClock) -> str:
     sowing = setting_age(sit)
     if sowing is not None and cuts_since(sit, sowing.day) == 0:
-        return "First cut, high"
+        return "Cut gently, raised" if sowing.is_oversowing else "First cut, high"
     if not clock.is_running:
         return "Cut"
     return "Cut with the box on" if clock.box_works else "Cut, and rake up: no box"

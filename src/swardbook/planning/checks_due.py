@@ -12,7 +12,7 @@ from swardbook.planning.disease import disease_watch
 from swardbook.planning.heads import heads_left, latest_look
 from swardbook.planning.how import caution_of
 from swardbook.planning.kinds import components, known_species, slowest
-from swardbook.planning.refills import due_checks
+from swardbook.planning.refills import DUG, REFILLS, due_checks
 from swardbook.planning.situation import Situation, months_before
 from swardbook.planning.sowing import first_seen_days, soil_now
 from swardbook.planning.sowings import (
@@ -82,7 +82,7 @@ def tug(sit: Situation) -> list[Task]:
     near_verticut = weeks >= weeks_needed(sowing) - 2 and sit.is_between(
         value("opening_from"), value("opening_to")
     )
-    near_cut = cuts_since(sit, sowing.day) == 0 and weeks >= 3
+    near_cut = not sowing.is_oversowing and cuts_since(sit, sowing.day) == 0 and weeks >= 3
     if not near_cut and not near_verticut:
         return []
     if (sit.lately.growth or 0.0) < value("growing_now_potential") / 2:
@@ -94,23 +94,32 @@ def tug(sit: Situation) -> list[Task]:
 
 
 def refill_looks(sit: Situation) -> list[Task]:
-    """Look again at refills and dug clumps when six weeks are over."""
-    due = due_checks(sit)
-    if not due or not sit.is_between(value("opening_from"), value("heads_season_to")):
+    """Look again at refills and at dug clumps when six weeks are over."""
+    if not sit.is_between(value("opening_from"), value("heads_season_to")):
         return []
-    number = sum(each.number or 0 for each in due)
-    what = " and ".join(dict.fromkeys(each.what for each in due))
-    many = f"{number} " if number else ""
-    oldest = min(each.since for each in due)
-    why = f"Six weeks are over since {say(oldest)}; what has not taken is open to the nearest seed."
-    return [_look(sit, "refills", f"Look again at {many}{what}, taken or not", why, 4)]
+    due, tasks = due_checks(sit), []
+    for job, what, name, then in (
+        ("refills", REFILLS, "Look again at {}, taken or not", "what has not taken is open to the"
+         " nearest seed"),
+        ("clumps", DUG, "Look again at {}, back or not", "a joint left behind has shoots by now"),
+    ):  # fmt: skip
+        here = [each for each in due if each.what == what]
+        if here:
+            number = sum(each.number or 0 for each in here)
+            many = f"{number} {what}" if number else what
+            since = say(min(each.since for each in here))
+            why = f"Six weeks are over since {since}; {then}."
+            tasks.append(_look(sit, job, name.format(many), why, 4))
+    return tasks
 
 
 def emergence_look(sit: Situation) -> list[Task]:
     """Look for seedlings once they can be there; failure is never called before the slowest."""
     sown = [each for each in sit.happened(Sow) if each.is_dated and sit.age(each.day) <= 60]
     sowing = setting_age(sit)
-    if not sown or sowing is None or sowing.lot is None or cuts_since(sit, sowing.day) > 0:
+    if not sown or sowing is None or sowing.lot is None:
+        return []
+    if cuts_since(sit, sowing.day) > 0 and not sowing.is_oversowing:
         return []
     days = sit.age(sowing.day)
     told = emergence_words(sit, sowing)

@@ -87,14 +87,16 @@ def first_cut(sit: Situation) -> Condition:
         return _no_seedlings(sit, "first cuts", sowing)
     done = cuts_since(sit, sowing.day)
     if done >= value("verticut_cuts"):
-        told = f"{done} cuts since sowing"
+        told = f"{done} cuts since sowing{_miss(sit)}"
         return _seedlings("first cuts", State.MET, told, f"diary, sown {say(sowing.day)}")
+    if sowing.is_oversowing:
+        return _cut_in_oversown(sit, sowing, done)
     tug = tug_test(sit)
     if done >= 1 and tug.state is State.UNKNOWN:
         told = f"{done} cut{'s' if done > 1 else ''} since sowing"
         return _seedlings("first cuts", State.MET, told, f"diary, sown {say(sowing.day)}")
     weeks, missing = weeks_grown(sit, sowing)
-    until = f"a tug test, a dry leaf, and {first_cut_heights(sowing)}"
+    until = f"a tug test, a dry leaf, and {first_cut_heights(sit, sowing)}"
     if done == 0 and weeks + missing / 7 < value("first_cut_weeks") and tug.state is not State.MET:
         told = f"sown {say(sowing.day)}, {weeks:.0f} growing weeks: too young to cut"
         source = f"diary, sown {say(sowing.day)}"
@@ -103,8 +105,15 @@ def first_cut(sit: Situation) -> Condition:
     return _seedlings("first cuts", tug.state, told, tug.source, until=until)
 
 
-def first_cut_heights(sowing: Sowing) -> str:
+def raised_height(sit: Situation) -> float:
+    """Height of cut of a sward that was oversown and whose seedlings are young [mm]."""
+    return value("oversow_height_raise") * sit.zone.height_of_cut_mm
+
+
+def first_cut_heights(sit: Situation, sowing: Sowing) -> str:
     """Say at what height a first cut is made and to what."""
+    if sowing.is_oversowing:
+        return f"raised to {raised_height(sit):.0f} mm, sharp blade, dry leaf"
     from swardbook.planning.kinds import components
 
     groups = {each.group for each in components(sowing.lot)} if sowing.lot else set()
@@ -166,6 +175,22 @@ def ready_for_play(sit: Situation) -> Condition:
     if weeks < parameter("play_growing_weeks").high and not _is_grown(sit, sowing):
         return _seedlings(AGE, State.UNKNOWN, f"{told}; look at cover", source)
     return _seedlings(AGE, State.MET, told, source)
+
+
+def _cut_in_oversown(sit: Situation, sowing: Sowing, done: int) -> Condition:
+    """Tell how an oversown sward is cut: it is kept cut, gently, once loose seed lies still."""
+    source, days = f"diary, oversown {say(sowing.day)}", sit.age(sowing.day)
+    rest, key = value("oversow_rest_days"), "oversow_rest_days"
+    if days < rest:
+        told = f"oversown {days} days ago: a cut lifts loose seed"
+        return _seedlings("first cuts", State.NOT_MET, told, source, key, f"{rest:.0f} days")
+    gently = f"raised to {raised_height(sit):.0f} mm, sharp blade, dry leaf"
+    tug = tug_test(sit)
+    if done or tug.state is State.MET:
+        told = f"{done} cut{'' if done == 1 else 's'} since oversowing; {gently}"
+        return _seedlings("first cuts", State.MET, told, source, "oversow_height_raise")
+    told = f"oversown {days} days ago: {gently}, and no seedling plucked"
+    return _seedlings("first cuts", State.UNKNOWN, told, source, "oversow_height_raise")
 
 
 def _cuts(sit: Situation, needed: float, key: str) -> Condition:

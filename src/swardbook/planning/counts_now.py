@@ -7,8 +7,9 @@ from datetime import date
 
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.ground import Use
-from swardbook.husbandry.happenings import ClumpCheck, Count
+from swardbook.husbandry.happenings import Count
 from swardbook.observations.counts import Method
+from swardbook.planning.clumps import clumps_standing
 from swardbook.planning.kinds import is_annual_meadow_grass
 from swardbook.planning.pulling import plant_density
 from swardbook.planning.refills import bare_share
@@ -24,7 +25,7 @@ class AgainstTolerance:
     annual_meadow_grass, bare : float or None
         Share of ground by the last count. [-]
     clumps : int or None
-        Clumps standing by the last count of them.
+        Clumps standing by the last count of them, less those dug since.
     counted_on : date or None
         The day of the count of annual meadow-grass.
     """
@@ -43,7 +44,7 @@ def against_tolerance(sit: Situation) -> AgainstTolerance:
     fine = sit.zone.tolerance
     weed, counted = weed_share(sit)
     bare, _ = bare_share(sit)
-    clumps = _clumps(sit)
+    clumps = clumps_standing(sit).standing
     return AgainstTolerance(
         weed,
         bare,
@@ -81,10 +82,3 @@ def _found(found: object) -> float | None:
     assert hasattr(found, "items")
     hits = [number for kind, number in found.items() if is_annual_meadow_grass(kind)]
     return float(sum(hits)) if hits else None
-
-
-def _clumps(sit: Situation) -> int | None:
-    for each in reversed(sit.happened(ClumpCheck)):
-        if each.what.standing is not None:
-            return each.what.standing
-    return None

@@ -24,6 +24,7 @@ from swardbook.planning.checks_jobs import (
     washing_off,
     water_wanted,
 )
+from swardbook.planning.clumps import DIG, dig_season
 from swardbook.planning.how import how_to
 from swardbook.planning.situation import Situation
 from swardbook.planning.states import Condition, Overall, State, add_up, deciding
@@ -59,6 +60,10 @@ JOBS: Mapping[str, tuple[Check, ...]] = {
     ),
     "pull": (
         site.open_to_feet, sky.frost, sky.wet_on_foot, seedlings.kneeling, sky.moist, sky.heat,
+    ),
+    DIG: (
+        site.open_to_feet, sky.frost, sky.wet_on_foot, seedlings.kneeling, dig_season, sky.moist,
+        sky.heat,
     ),
     "sow": (
         site.open_to_feet, sky.frost, sky.wet, seed_in_hand, soil_for_seed, washing_off,

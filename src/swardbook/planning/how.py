@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from swardbook.handbook.cautions import cautions_for
-from swardbook.handbook.parameters import value
+from swardbook.handbook.parameters import parameter, value
 from swardbook.husbandry.happenings import Verticut
 from swardbook.planning.heads import heads_standing, is_heads_season
 from swardbook.planning.situation import Situation
@@ -88,6 +88,15 @@ def _pull(_: Situation) -> str:
     )
 
 
+def _dig_clumps(_: Situation) -> str:
+    depth, margin = parameter("clump_depth"), value("clump_margin")
+    return (
+        f"{depth.low:.0f} to {depth.high:.0f} mm deep, {margin:.0f} mm beyond the last rooted"
+        " node: a joint left behind comes again. Plants off the site, the hole filled level the"
+        f" same day, and looked at again after {value('clump_check_days') / 7:.0f} weeks."
+    )
+
+
 def _sow(_: Situation) -> str:
     return (
         "Dig clumps, scarify, tine, dress, then sow, in two directions. Bent is barely covered:"
@@ -113,6 +122,6 @@ def _water(_: Situation) -> str:
 
 
 _HOW: Mapping[str, Callable[[Situation], str]] = {
-    "verticut": _verticut, "cut": _cut, "pull": _pull, "sow": _sow, "oversow": _sow,
-    "dress": _dress, "scarify": _scarify, "tine": _tine, "water": _water,
+    "verticut": _verticut, "cut": _cut, "pull": _pull, "dig clumps": _dig_clumps, "sow": _sow,
+    "oversow": _sow, "dress": _dress, "scarify": _scarify, "tine": _tine, "water": _water,
 }  # fmt: skip

@@ -16,6 +16,8 @@ from swardbook.planning.sowings import setting_age
 from swardbook.planning.stock import Stock, lot_for
 from swardbook.planning.warmth import growing_weeks
 
+REFILLS, DUG = "refills", "dug clumps"
+
 
 @dataclass(frozen=True, slots=True)
 class HoleAdvice:
@@ -157,7 +159,7 @@ def due_checks(sit: Situation) -> tuple[DueCheck, ...]:
     looks = sit.happened(RefillCheck)
     wait = timedelta(days=value("refill_check_days"))
     found = [
-        _due("refills", refill, wait, refill.what.holes, refill.what.place)
+        _due(REFILLS, refill, wait, refill.what.holes, refill.what.place)
         for refill in sit.happened(Refill)
         if refill.day + wait <= sit.today and not _looked_again(refill, looks)
     ]
@@ -166,7 +168,7 @@ def due_checks(sit: Situation) -> tuple[DueCheck, ...]:
     for dug in sit.happened(DigClumps):
         seen = any(day >= dug.day + wait / 2 for day in days)
         if is_yorkshire_fog(dug.what.species) and dug.day + wait <= sit.today and not seen:
-            found.append(_due("dug clumps", dug, wait, dug.what.clumps, ""))
+            found.append(_due(DUG, dug, wait, dug.what.clumps, ""))
     return tuple(each for each in found if (sit.today - each.due_on).days <= 120)
 
 

@@ -10,6 +10,7 @@ from swardbook.foundation.dates import say
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.happenings import HoldOff
 from swardbook.planning.clock import ClockState, SeedingClock, seeding_clock
+from swardbook.planning.clumps import DIG
 from swardbook.planning.counts_now import against_tolerance, is_cared_for
 from swardbook.planning.disease import disease_watch
 from swardbook.planning.feeding import feeding, is_fed_here
@@ -225,7 +226,7 @@ def _by_component(answer: SowingAnswer) -> str:
 
 def checks(week: Week) -> list[Line]:
     """Give the checks due: heads, tug, refills, tufts, seedlings."""
-    jobs = {"heads", "tug", "tufts", "refills", "seedlings"}
+    jobs = {"heads", "tug", "tufts", "refills", "clumps", "seedlings"}
     return [
         Line(task.zones, task.status.shape, task.status.value, f"{task.name}. {task.why}",
              {"job": task.job})
@@ -252,6 +253,18 @@ def pull(zones: Sequence[Situation]) -> list[Line]:
              "hours_high": _round(found.hours.high if found.hours else None)},
         )))  # fmt: skip
     return [line for _, line in sorted(lines, key=lambda each: -each[0])]
+
+
+def dig(week: Week) -> list[Line]:
+    """Say where clumps are dug, how long it takes, and why now."""
+    return [
+        Line(task.zones, task.status.shape, task.status.value,
+             f"{task.name}, {task.hours.words}. {task.why.split('; ', maxsplit=1)[0]}.",
+             {"job": task.job, "hours_low": _round(task.hours.low),
+              "hours_high": _round(task.hours.high)})
+        for task in week.tasks
+        if task.job == DIG and task.status is not Status.HELD_OFF
+    ]  # fmt: skip
 
 
 def disease(zones: Sequence[Situation]) -> list[Line]:

@@ -9,6 +9,7 @@ from math import pi
 from swardbook.foundation.dates import season_day
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.happenings import Cut, Refill, Sow, Strip, TugTest
+from swardbook.husbandry.stage import is_oversowing
 from swardbook.planning.kinds import has_fine, known_species, lot_of, slowest
 from swardbook.planning.situation import Happened, Situation, months_before
 from swardbook.planning.warmth import growing_weeks
@@ -118,7 +119,7 @@ def _from_sow(sit: Situation, each: Happened[Sow]) -> Sowing:
         min(area / sit.zone.area_m2, 1.0),
         lot_of(sit.ground, each.what.lot),
         each.what.lot,
-        "sward" in each.what.method or "scarified" in each.what.method,
+        is_oversowing(each.entry, sit.ground),
     )
 
 

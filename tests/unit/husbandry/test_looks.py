@@ -1,5 +1,6 @@
 """What a person types by slip is kept and asked about; what is ordinary is not."""
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -17,6 +18,7 @@ from swardbook.husbandry.happenings import (
     Reading,
     Refill,
     Sow,
+    Strip,
     Treatment,
     Verticut,
     Water,
@@ -195,3 +197,54 @@ def test_an_entry_is_not_odd_beside_itself_or_beside_the_one_it_corrects() -> No
     first = entry(1)
     assert odd(first, ground(first)) == ""
     assert odd(entry(2, corrects=first.id), ground(first)) == ""
+
+
+LAWN = replace(MAIN, name="Back lawn", height_of_cut_mm=25.0)
+
+
+def lawn_told(height: float, *before: DiaryEntry) -> tuple[str, str]:
+    """Say what looks odd about a cut of a lawn kept at 25 mm, and the fix offered."""
+    cut = entry(99, Cut(height), date(2011, 6, 1), LAWN.name)
+    found = doubts(cut, Ground(SITE, (LAWN,), lots=(LOT,), diary=before))
+    return " ".join(each.text for each in found), " ".join(each.change for each in found)
+
+
+def test_f10_a_height_far_from_the_zones_own_is_asked_about_with_the_likely_fix() -> None:
+    told, change = lawn_told(80.0)
+    assert told == "80 mm where the zone is cut at 25 mm. 8 mm?"
+    assert change == "height_of_cut_mm=8"
+    told, change = lawn_told(50.0)
+    assert (change, "25 mm?" in told) == ("height_of_cut_mm=25", True)
+    assert lawn_told(40.0) == ("", "")
+
+
+@pytest.mark.parametrize(
+    "before",
+    [
+        entry(1, Cut(60.0), date(2011, 5, 28), LAWN.name),
+        entry(1, Cut(25.0), date(2011, 5, 4), LAWN.name),
+        entry(1, Sow("BB-0417", 30), date(2011, 5, 1), LAWN.name),
+        entry(1, Reading("sward height", 70, "mm"), date(2011, 5, 30), LAWN.name),
+    ],
+    ids=["a step down", "after an absence", "a new sward", "a height that was read"],
+)
+def test_a_high_cut_that_the_diary_explains_is_not_asked_about(before: DiaryEntry) -> None:
+    assert lawn_told(50.0, before) == ("", "")
+
+
+def test_an_oversown_sward_is_kept_cut_and_a_seedbed_is_not() -> None:
+    for method, asked in (("broadcast on sward", False), ("seedbed", True), ("slit", False)):
+        sown = entry(1, Sow("BB-0417", 12, method=method), date(2011, 10, 2))
+        assert bool(told(Cut(8.0, True), sown)) is asked, method
+    stripped = entry(2, Strip(30.0), date(2011, 9, 20))
+    slit = entry(1, Sow("BB-0417", 25, method="slit"), date(2011, 10, 2))
+    assert "6 days after sowing" in told(Cut(8.0, True), stripped, slit).lower()
+
+
+def test_two_bags_or_two_parts_of_a_zone_on_one_day_are_no_double_entry() -> None:
+    one = entry(1, Sow("BB-0417", 30, area_m2=200.0))
+    assert "One sow or two" in told(Sow("BB-0417", 30), one)
+    assert told(Sow("GP-2240", 30), one) == ""
+    assert told(Sow("BB-0417", 30, area_m2=300.0), one) == ""
+    fed = entry(1, Feed("spring feed", 25, 12.0))
+    assert told(Feed("seaweed", 25, 1.0), fed) == ""

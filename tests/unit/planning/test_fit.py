@@ -207,6 +207,28 @@ def test_a_first_cut_wants_a_tug_test_and_a_seedling_of_a_week_is_too_young() ->
     assert "35 mm of grass, cut to 25 mm" in " ".join(older.waits_for)
 
 
+def test_an_oversown_sward_is_kept_cut_raised_and_gently_once_the_seed_lies_still() -> None:
+    def cut(back: int, *more: DiaryEntry) -> Fit:
+        sown = on(day(back), Sow("BB-0417", 12.0, method="broadcast on sward"))
+        old = on(date(2009, 9, 1), Sow("BB-0417", 30.0))
+        return fit_today(look(old, sown, *more, FIRM, sky=mild_may()), "cut")
+
+    fresh = cut(3)
+    assert fresh.overall is Overall.NOT_FIT
+    assert "lifts loose seed" in fresh.condition("first cuts").because
+    standing = cut(12)
+    assert standing.overall is Overall.LOOK_FIRST
+    assert "raised to 10 mm, sharp blade, dry leaf" in standing.condition("first cuts").because
+    assert state(cut(20, on(day(4), Cut(10.0, True))), "first cuts") is State.MET
+
+
+def test_a_small_oversowing_leaves_the_cut_alone() -> None:
+    part = on(day(2), Sow("BB-0417", 12.0, area_m2=20.0, method="broadcast on sward"))
+    fit = fit_today(look(*grown(), part, FIRM, sky=MOIST), "cut")
+    assert "miss the marked refills" in fit.condition("first cuts").because
+    assert state(fit, "first cuts") is State.MET
+
+
 # heads, growth, disease, rhythm
 
 
