@@ -48,6 +48,9 @@ def test_the_slowest_reading_of_the_zone_counts(ground: Run) -> None:
 
 def test_few_tins_are_not_enough_and_that_is_an_answer(run: Run) -> None:
     assert "at least 4 tins in a grid" in run("tins", "6", "7").text
+    told = run("tins", "6", "7", "--json").json
+    assert told["not_enough_data"]["there_is"] == "2"
+    assert "Not enough data" in told["refusals"][0]
 
 
 @pytest.mark.parametrize(

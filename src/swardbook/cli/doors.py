@@ -39,10 +39,14 @@ def exit_code(refusal: SwardbookError) -> int:
     return 2 if isinstance(refusal, wrong_use) else 1
 
 
-def refuse(refusal: SwardbookError) -> int:
-    """Print a refusal where it belongs and give its exit code."""
+def refuse(refusal: SwardbookError, as_json: bool = False) -> int:
+    """Print a refusal where it belongs and give its exit code; too little data is an answer."""
     code = exit_code(refusal)
-    click.echo(str(refusal), err=code != 0)
+    if as_json and isinstance(refusal, NotEnoughDataError):
+        told = {"question": refusal.question, "needs": refusal.needed, "there_is": refusal.found}
+        print_json({"not_enough_data": told, "refusals": [str(refusal)]})
+    else:
+        click.echo(str(refusal), err=code != 0)
     return code
 
 
@@ -101,7 +105,7 @@ def door_options(command: Command) -> Command:
         try:
             return command(*args, door=Door(on, as_json), **kwargs)
         except SwardbookError as refusal:
-            raise SystemExit(refuse(refusal)) from refusal
+            raise SystemExit(refuse(refusal, as_json)) from refusal
 
     return with_door  # type: ignore[return-value]
 
