@@ -4,18 +4,24 @@ from __future__ import annotations
 
 import json
 import os
+import shutil
+import tempfile
 from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner
+from click.testing import CliRunner, Result
 
 from swardbook.cli.main import root
 from swardbook.husbandry.happenings import Cut, Frost, Happening, Heads, Sow
 from tests.support.books import MAIN, TODAY, entry, small_book
 from tests.support.grounds import seasons
+from tests.support.model import kernel
 
-COMMANDS = (["morning"], ["week"], ["clock"], ["fit"], ["fit", "verticut", "--zone", "Main court"])
+COMMANDS = (
+    ["morning"], ["week", "--no-worth"], ["clock"], ["fit"],
+    ["fit", "verticut", "--zone", "Main court"],
+)  # fmt: skip
 
 
 WHAT: tuple[tuple[Happening, int], ...] = (
@@ -39,10 +45,23 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path
 
 
-def run(*arguments: str) -> str:
-    told = CliRunner().invoke(root, [*arguments, "--on", TODAY.isoformat()])
+@pytest.fixture
+def prepared(home: Path) -> Path:
+    """The book with the model compiled for the tests."""
+    kernel()
+    kept = Path(tempfile.gettempdir()) / "swardbook-tests"
+    shutil.copytree(kept, home / "cache", dirs_exist_ok=True)
+    return home
+
+
+def run_apart(*arguments: str, on: date = TODAY) -> Result:
+    told = CliRunner().invoke(root, [*arguments, "--on", on.isoformat()])
     assert told.exit_code == 0, told.output
-    return told.output
+    return told
+
+
+def run(*arguments: str) -> str:
+    return run_apart(*arguments).output
 
 
 @pytest.mark.parametrize("arguments", COMMANDS, ids=" ".join)
@@ -71,15 +90,25 @@ def test_a_state_is_told_by_word_and_by_shape(home: Path) -> None:
     assert "swardbook workings fit" in text
 
 
-def test_every_task_of_a_week_opens_with_what_where_and_how_long(home: Path) -> None:
-    tasks = json.loads(run("week", "--json"))["tasks"]
+def test_every_task_of_a_week_has_what_where_how_long_and_its_worth(prepared: Path) -> None:
+    eve = TODAY - timedelta(days=1)
+    told = run_apart("week", "--json", on=eve)
+    tasks = json.loads(told.stdout)["tasks"]
     assert tasks
     for task in tasks:
         assert task["name"]
         assert task["zones"]
         assert task["why"]
         assert task["hours_high"] >= task["hours_low"] >= 0
-        assert task["worth"]["words"]
+        assert task["worth"]["words"] != "not worked out"
+    assert "what the week is worth in Main court" in told.stderr
+    again = run_apart("week", "--json", on=eve)
+    assert again.stdout == told.stdout
+    assert again.stderr == ""
+
+
+def test_the_worth_is_left_out_if_asked(home: Path) -> None:
+    assert "Worth:" not in run("week", "--no-worth")
 
 
 def test_an_unknown_zone_or_job_is_wrong_use_and_offers_the_nearest(home: Path) -> None:

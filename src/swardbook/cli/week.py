@@ -16,7 +16,10 @@ if TYPE_CHECKING:
 
 @click.command()
 @click.option("--zone", "-z", default="", help="Zone, by name; none: the whole site.")
-@click.option("--worth", is_flag=True, help="Work out what each task is worth; takes a while.")
+@click.option(
+    "--worth/--no-worth", default=True,
+    help="Say what each task is worth (the default; takes a while the first time), or do not.",
+)  # fmt: skip
 @door_options
 def command(door: Door, zone: str, worth: bool) -> None:
     """List what to do this week: what, how long, why now; and what is held off, with the reason."""
@@ -29,7 +32,7 @@ def command(door: Door, zone: str, worth: bool) -> None:
         found = week(book, zone, worth_of(book, tell=lambda told: click.echo(told, err=True)))
     else:
         found = week(book, zone)
-    door.show(_payload(found), _lines(found), book)
+    door.show(_payload(found), _lines(found, worth), book)
 
 
 def _payload(week: Week) -> dict[str, Any]:
@@ -70,7 +73,7 @@ def _worth(worth: Worth) -> dict[str, Any]:
     }
 
 
-def _lines(week: Week) -> list[str]:
+def _lines(week: Week, shows_worth: bool) -> list[str]:
     if not week.tasks:
         return ["Nothing is due this week. Leaving it be is work too."]
     there_are = "" if week.hours_there_are is None else f" There are {week.hours_there_are:g} h."
@@ -81,21 +84,20 @@ def _lines(week: Week) -> list[str]:
             lines += _held(task)
         else:
             number += 1
-            lines += _due(task, number)
+            lines += _due(task, number, shows_worth)
     more = f"{week.left_out} more can wait; ask for one zone to see them." if week.left_out else ""
-    lines += [more] if more else []
-    asked = any(task.worth.value is not None for task in week.tasks)
-    return [*lines, *([] if asked else ["What each is worth: swardbook week --worth"])]
+    return [*lines, more] if more else lines
 
 
-def _due(task: Task, number: int) -> list[str]:
+def _due(task: Task, number: int, shows_worth: bool) -> list[str]:
     where = task.zone or "whole site"
     lines = under(task.status.shape, f"{number}. {task.name}: {where}. {task.hours.words}.", 0)
     lines += under("", f"{task.when[0].upper()}{task.when[1:]}.")
     lines += under("", f"Why now: {task.why}")
     if task.materials:
         lines += under("", f"With: {'; '.join(each.rstrip('.') for each in task.materials[:4])}.")
-    lines += under("", f"Worth: {task.worth.words}. Wrong if {task.wrong_if}.")
+    worth = f"Worth: {task.worth.words}. " if shows_worth else ""
+    lines += under("", f"{worth}Wrong if {task.wrong_if}.")
     if task.caution:
         lines += under("", f"Mind: {task.caution}")
     return [*lines, ""]

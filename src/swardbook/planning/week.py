@@ -79,11 +79,18 @@ def plan_week(zones: Sequence[Situation], worth: WorthOf = no_worth) -> Week:
     most = int(value("tasks_most"))
     by_name = {sit.zone.name: sit for sit in zones}
     kept = [
-        replace(task, worth=worth(by_name[task.zones[0]], task.job)) for task in _keep(fitted, most)
+        replace(task, worth=_worth_of(task, by_name[task.zones[0]], worth))
+        for task in _keep(fitted, most)
     ]
     total = sum((task.hours for task in kept if task.status is Status.DUE), HoursRange(0.0, 0.0))
     today = zones[0].today if zones else date.min
     return Week(today, tuple(kept), there_are, total, len(fitted) - len(kept))
+
+
+def _worth_of(task: Task, sit: Situation, worth: WorthOf) -> Worth:
+    if task.status is Status.HELD_OFF and worth is not no_worth:
+        return Worth("nothing to compare: it is held off")
+    return worth(sit, task.job)
 
 
 def _within_hours(tasks: Sequence[Task], there_are: float | None) -> list[Task]:
