@@ -104,6 +104,8 @@ class ZoneLookAhead:
         The judged numbers that the answer leans on most.
     weekly_hours : float or None
         Hours of work there are in a week. [h]
+    is_priced : bool
+        Whether money is told: the handbook's prices are in pounds.
     identity : str
         Fingerprint of model and machine: with the same one the same question has the same bits.
     """
@@ -116,6 +118,7 @@ class ZoneLookAhead:
     changes: tuple[Change, ...]
     judged: tuple[Change, ...]
     weekly_hours: float | None
+    is_priced: bool
     identity: str
 
 
@@ -199,6 +202,7 @@ def zone_look_ahead(
         changes=tuple(_changes(look)),
         judged=tuple(_judged(look)),
         weekly_hours=asked.ground.site.weekly_hours,
+        is_priced=asked.ground.site.currency == "GBP",
         identity=kernel.identity,
     )
 
@@ -329,19 +333,16 @@ def _change(key: str, turn: Turn | None, correlation: float) -> Change:
     )
 
 
+@cache
+def _plain() -> tuple[Mapping[str, str], Mapping[str, str]]:
+    table = read_toml_table(files("swardbook.handbook") / "data" / "plain_names.toml")
+    return table["names"], table["whose"]
+
+
 def plain_name(key: str) -> str:
-    """Give a handbook number's name in plain words, such as ``annual meadow-grass: capture``."""
-    parts = key.split(".")
-    field = parts[-1].replace("_", " ")
-    if len(parts) == 1:
-        return field
-    of = {
-        "annual_meadow_grass": "annual meadow-grass",
-        "yorkshire_fog": "Yorkshire fog",
-        "zone": "the ground",
-        "count": "counting",
-    }
-    owner = parts[1] if parts[0] == "model" else parts[0]
-    if owner == "sown":
-        owner = f"sown {parts[2].replace('_', ' ')}" if len(parts) > 3 else "sown grass"
-    return f"{of.get(owner, owner.replace('_', ' '))}: {field}"
+    """Give a handbook number's name in plain words, such as ``everyday wear``."""
+    names, whose = _plain()
+    *owners, field = key.split(".")
+    name = names.get(field, field.replace("_", " "))
+    owner = owners[-1] if owners else ""
+    return name.format(of=whose.get(owner, owner.replace("_", " ")))

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from swardbook.book.look_ahead import Change, ZoneLookAhead
     from swardbook.evidence.estimates import Interval
     from swardbook.model.expecting import Expected
-    from swardbook.model.look_ahead import Prospect
+    from swardbook.model.look_ahead import LookAhead, Prospect
     from swardbook.model.prospects import Contrast, Range
 
 _KEYS = {
@@ -93,28 +93,33 @@ def payload_of(found: ZoneLookAhead) -> dict[str, Any]:
         "programmes": [_prospect(found, each) for each in look.prospects],
         "would_change_the_advice": [_change(each) for each in found.changes],
         "leans_on_judged_numbers": [_change(each) for each in found.judged],
-        "learned": {
-            "counts": [
-                {
-                    "count": each.name,
-                    "effective_draws": round(each.effective_draws),
-                    "drawn_again": each.drawn_again,
-                }
-                for each in look.weighings
-            ],
-            "moved": [
-                {
-                    "number": each.unknown,
-                    "before": _range(each.before),
-                    "after": _range(each.after),
-                    "shift_in_standard_deviations": _short(each.shift),
-                    "spread_lost_share": _short(each.narrowing),
-                }
-                for each in look.moved
-            ],
-            "against_expectation": [_expected(each) for each in look.expected],
-        },
+        "learned": _learned(look),
         "hours_there_are_in_a_week": found.weekly_hours,
+    }
+
+
+def _learned(look: LookAhead) -> dict[str, Any]:
+    return {
+        "counts": [
+            {
+                "count": each.name,
+                "effective_draws": round(each.effective_draws),
+                "steps": each.steps,
+                "drawn_again": each.drawn_again,
+            }
+            for each in look.weighings
+        ],
+        "moved": [
+            {
+                "number": each.unknown,
+                "before": _range(each.before),
+                "after": _range(each.after),
+                "shift_in_standard_deviations": _short(each.shift),
+                "spread_lost_share": _short(each.narrowing),
+            }
+            for each in look.moved
+        ],
+        "against_expectation": [_expected(each) for each in look.expected],
     }
 
 
@@ -131,7 +136,7 @@ def _prospect(found: ZoneLookAhead, prospect: Prospect) -> dict[str, Any]:
             for horizon, measures in prospect.at.items()
         },
         "hours_a_year": _range(prospect.hours_year),
-        "money_gbp_a_year": _range(prospect.money_year),
+        "money_gbp_a_year": _range(prospect.money_year) if found.is_priced else None,
         "nitrogen_taken_off_g_m2_a_year": _range(prospect.nitrogen_off_year),
         "against_the_first": {key: _contrast(each) for key, each in prospect.against.items()},
         "next_october_against_last": (

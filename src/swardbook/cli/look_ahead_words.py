@@ -68,7 +68,7 @@ def _programmes(found: ZoneLookAhead) -> list[str]:
             f"{MARKS[year]} {year}",
             f"{_tenths(since.share_less)} in 10" if since else "not known",
             _span(each.hours_year),
-            _span(each.money_year),
+            _span(each.money_year) if found.is_priced else "not told",
             _against(each.against["autumn"], each.programme.name == first),
         ))  # fmt: skip
     lines = table(heads, rows)
@@ -97,6 +97,8 @@ def _ways_ahead(found: ZoneLookAhead) -> list[str]:
 
 
 def _how_sure(found: ZoneLookAhead) -> list[str]:
+    from swardbook.book.look_ahead import plain_name
+
     look = found.look
     lines = heading("How sure")
     years = f"{len(look.past_years)} past years of this site, {look.past_years[0]} to"
@@ -109,14 +111,13 @@ def _how_sure(found: ZoneLookAhead) -> list[str]:
         lines += under(
             "", f"Last count, {last.day.day} {last.day:%B %Y}: {_figure(last.found)} {unit} found,"
             f" {_figure(last.at80.low)} to {_figure(last.at80.high)} expected before it: {inside}."
-            f" Of {look.question.draws:,} draws at least {look.effective_draws:,.0f} still spoke"
-            " after every count.", 0,
+            f" Fewest effective draws: {look.effective_draws:,.0f} of {look.question.draws:,}.", 0,
         )  # fmt: skip
-    moved = [each.unknown.rsplit(".", 1)[-1].replace("_", " ") for each in look.moved[:3]]
+    moved = [plain_name(each.unknown) for each in look.moved[:3]]
     if moved:
-        lines += under("", f"Your counts moved most: {', '.join(moved)}.", 0)
+        lines += under("", f"Your counts moved most: {'; '.join(moved)}.", 0)
     if found.judged:
-        names = ", ".join(each.name for each in found.judged[:3])
+        names = "; ".join(each.name for each in found.judged[:3])
         lines += under("", f"The order leans on judged numbers: {names}.", 0)
     return lines
 
@@ -137,11 +138,12 @@ def _changes(found: ZoneLookAhead) -> list[str]:
 
 
 def _change(change: Change, names: dict[str, str]) -> str:
+    name = change.name[0].upper() + change.name[1:]
     if change.turn:
         low, high = names[change.turn.low], names[change.turn.high]
-        words = f"{change.name}: if low {low.lower()} is ahead, if high {high.lower()}."
+        words = f"{name}: if low {low.lower()} is ahead, if high {high.lower()}."
     else:
-        words = f"{change.name} moves the two best apart or together."
+        words = f"{name}: moves the two best apart or together."
     if change.measurement is None:
         return words
     return f"{words} {change.measurement.does} (about {change.measurement.hours:g} h)."

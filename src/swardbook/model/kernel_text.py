@@ -69,13 +69,18 @@ def _build(tuples: type[Any], numbers: Iterator[Any]) -> Any:
     )
 
 
+_NESTED: dict[type[Any], dict[str, type[Any]]] = {}
+"""Which fields of a tuple are tuples themselves; reading hints takes long and is asked often."""
+
+
 def _nested(tuples: type[Any]) -> dict[str, type[Any]]:
-    hints = get_type_hints(tuples)
-    return {
-        name: hint
-        for name, hint in hints.items()
-        if isinstance(hint, type) and issubclass(hint, tuple)
-    }
+    if tuples not in _NESTED:
+        _NESTED[tuples] = {
+            name: hint
+            for name, hint in get_type_hints(tuples).items()
+            if isinstance(hint, type) and issubclass(hint, tuple)
+        }
+    return _NESTED[tuples]
 
 
 def _paths(tuples: type[Any]) -> Iterator[tuple[str, ...]]:

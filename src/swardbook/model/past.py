@@ -175,7 +175,7 @@ def live_through(story: Story, draws: int, chance: Chance, grow: Grow) -> Known:
             lambda tried: replay(tried, upto, share),
             source.under(f"moves {upto} {share:.9f}"),
             most=round(value("learning.moves_most")),
-            until=1.0,
+            until=value("learning.moves_taken"),
         )
         return Cloud.of_equals(states, moved)
 

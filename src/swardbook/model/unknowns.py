@@ -30,9 +30,9 @@ class Scored(Chance):
 
     known: Mapping[str, Array]
 
-    def normals(self, purpose: str, draws: int) -> Array:
+    def normals(self, purpose: str, draws: int, first: int = 0) -> Array:
         """Give the known scores of one guess [-]."""
-        return self.known[purpose][:draws]
+        return self.known[purpose][first : first + draws]
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,7 +26,7 @@ from swardbook.handbook.parameters import parameters
 from swardbook.husbandry.ground import Ground
 from swardbook.husbandry.happenings import Count
 from swardbook.model.draws import is_drawn
-from swardbook.model.parameters import parameter_keys
+from swardbook.model.parameters import parameter_keys, sown_kinds
 from swardbook.model.prospects import Range
 from swardbook.review.better_or_worse import Year
 from tests.support.model import kernel
@@ -174,9 +174,15 @@ def test_every_measurement_speaks_of_numbers_there_are_and_every_weed_number_has
 
 
 def test_numbers_have_plain_names() -> None:
-    assert plain_name("model.annual_meadow_grass.share_above") == "annual meadow-grass: share above"
-    assert plain_name("model.zone.gap_tips") == "the ground: gap tips"
-    assert plain_name("model.sown.bent.power") == "sown bent: power"
+    for lot in made_up_ground().lots:
+        for key in filter(is_drawn, parameter_keys(sown_kinds(lot.parts))):
+            name = plain_name(key)
+            assert "{" not in name, key
+            assert name != key.rsplit(".", 1)[-1].replace("_", " "), key
+    assert plain_name("model.yorkshire_fog.capture") == (
+        "share of cut heads of Yorkshire fog that the box takes"
+    )
+    assert plain_name("model.sown.bent.power") == "strength of sown bent in close sward"
 
 
 def test_ranges_hold_the_middle() -> None:
