@@ -278,9 +278,12 @@ def _filled(weather: DailyWeather) -> tuple[Finding, ...]:
         (Flag.FILLED_RAIN, "rain"),
     ):
         for start, end in runs((weather.flags & int(flag)) != 0):
-            other_years = bool(weather.flags[start] & int(Flag.FROM_OTHER_YEARS))
-            short = "put at 0 mm" if flag is Flag.FILLED_RAIN else "a straight line"
-            how = "from other years" if other_years else short
+            marks = int(weather.flags[start])
+            how = "put at 0 mm" if flag is Flag.FILLED_RAIN else "a straight line"
+            if marks & int(Flag.FROM_OTHER_YEARS):
+                how = "from other years"
+            elif marks & int(Flag.FROM_DAYS_AROUND):
+                how = "the mean of the days around, poor"
             count = end - start
             read = f"{words} filled on {count} {'day' if count == 1 else 'days'}"
             found.append(Finding(read, f"Filled: {how}.", days[start], days[end - 1], flag=flag))

@@ -18,7 +18,7 @@ from swardbook.weather.sun import day_of_year, extraterrestrial_radiation
 
 SEASONS = ("winter", "spring", "summer", "autumn")
 _MAY_TO_SEPTEMBER, _NOVEMBER_TO_MARCH = (121, 273), (305, 90)
-_FILLED = int(Flag.FILLED_TEMPERATURE | Flag.FROM_OTHER_YEARS)
+_FILLED = int(Flag.FILLED_TEMPERATURE | Flag.FROM_OTHER_YEARS | Flag.FROM_DAYS_AROUND)
 
 
 def set_aside_impossible(readings: Readings) -> tuple[Readings, tuple[Finding, ...]]:

@@ -22,8 +22,8 @@ def fill_gaps(readings: Readings) -> tuple[DailyWeather, tuple[Finding, ...]]:
 
     Days without temperature at either end are left off. Temperatures missing for a few days are
     drawn as a straight line; rain missing for a few days is put at 0. Gaps of up to a month are
-    filled from the same time of year in other years if there are enough of them. Each is a
-    finding, and each day carries a flag.
+    filled from the same time of year in other years if there are enough of them, else from the
+    fortnight either side, which is poor. Each is a finding, and each day carries a flag.
 
     Parameters
     ----------
@@ -127,11 +127,11 @@ def _fill(
     for start, end in runs(missing):
         gap = slice(start, end)
         short = end - start <= value("weather.gap_filled_days")
-        marks = flag if short else flag | Flag.FROM_OTHER_YEARS
+        usual, how = ({}, Flag.NONE) if short else _stand_in(days, series, places[gap], words)
+        marks = flag | how
         for name, each in series.items():
             if not short:
-                usual = _usual(days, each, places[gap], words)
-                filled[name][gap] = np.where(np.isnan(each[gap]), usual, each[gap])
+                filled[name][gap] = np.where(np.isnan(each[gap]), usual[name], each[gap])
             elif flag is Flag.FILLED_RAIN:
                 filled[name][gap] = 0.0
             else:
@@ -152,19 +152,48 @@ def _the_right_way_round(air: dict[str, Values], measured: Readings) -> dict[str
     }
 
 
-def _usual(days: Days, series: Values, gap: NDArray[np.int64], words: str) -> Values:
-    """Mean of the same time of year in other years, for each day of a long gap."""
+def _stand_in(
+    days: Days, series: dict[str, Values], gap: NDArray[np.int64], words: str
+) -> tuple[dict[str, Values], Flag]:
+    """Find what stands in for a long gap: other years, or poorly the days around it."""
+    if len(gap) > value("weather.gap_other_years_days"):
+        raise _too_long(days, gap, words)
+    other = {name: _usual(days, each, gap) for name, each in series.items()}
+    if (usual := _all_found(other)) is not None:
+        return usual, Flag.FROM_OTHER_YEARS
+    around = {name: _around(each, gap) for name, each in series.items()}
+    if (usual := _all_found(around)) is not None:
+        return usual, Flag.FROM_DAYS_AROUND
+    raise _too_long(days, gap, words)
+
+
+def _all_found(found: dict[str, Values | None]) -> dict[str, Values] | None:
+    known = {name: each for name, each in found.items() if each is not None}
+    return known if len(known) == len(found) else None
+
+
+def _around(series: Values, gap: NDArray[np.int64]) -> Values | None:
+    """Mean of the fortnight either side of a gap; None where too little of it was measured."""
+    wide, first, last = int(value("weather.gap_around")), int(gap[0]), int(gap[-1])
+    before, after = series[max(first - wide, 0) : first], series[last + 1 : last + 1 + wide]
+    near = np.concatenate((before, after))
+    measured = near[~np.isnan(near)]
+    if len(measured) < value("weather.gap_around_least"):
+        return None
+    return np.full(len(gap), measured.mean())
+
+
+def _usual(days: Days, series: Values, gap: NDArray[np.int64]) -> Values | None:
+    """Mean of the same time of year in other years, for each day of a long gap; None if few."""
     number, years = day_of_year(days), days.astype("datetime64[Y]").astype(np.int64)
     known = ~np.isnan(series)
     usual = np.empty(len(gap))
-    if len(gap) > value("weather.gap_other_years_days"):
-        raise _too_long(days, gap, words)
     for n, place in enumerate(gap.tolist()):
         apart = np.abs(number - number[place])
         near = known & (np.minimum(apart, 365 - apart) <= value("weather.gap_window"))
         near &= years != years[place]
         if len(np.unique(years[near])) < value("weather.gap_years"):
-            raise _too_long(days, gap, words)
+            return None
         usual[n] = series[near].mean()
     return usual
 
@@ -176,7 +205,8 @@ def _too_long(days: Days, gap: NDArray[np.int64], words: str) -> BadInputError:
         f"{len(gap)} days missing",
         f"gaps of up to {value('weather.gap_filled_days'):g} days, or up to"
         f" {value('weather.gap_other_years_days'):g} where {value('weather.gap_years'):g} other"
-        " years have that time of year",
+        f" years have that time of year, or {value('weather.gap_around_least'):g} days of the"
+        " fortnight either side were measured",
         "Find the missing days, or read the file in two parts. Is a year mistyped?",
     )
 
@@ -185,6 +215,11 @@ def _told(days: Days, start: int, end: int, marks: Flag, words: str) -> Finding:
     count = end - start
     if marks & Flag.FROM_OTHER_YEARS:
         how = "Filled with the mean of that time of year in other years."
+    elif marks & Flag.FROM_DAYS_AROUND:
+        how = (
+            "Filled with the mean of the fortnight either side: poor. Type the days in, or read"
+            " them from another station's file."
+        )
     elif marks & Flag.FILLED_RAIN:
         how = "Put at 0 mm. If it rained, type the days in."
     else:

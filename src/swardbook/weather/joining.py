@@ -13,6 +13,7 @@ from swardbook.weather.series import DailyWeather, Flag, Values
 _TEMPERATURE = int(Flag.FILLED_TEMPERATURE | Flag.SWAPPED | Flag.ODD)
 _RAIN = int(Flag.FILLED_RAIN | Flag.TRACE)
 _FILLED = int(Flag.FILLED_TEMPERATURE | Flag.FILLED_RAIN)
+_HOW = int(Flag.FROM_OTHER_YEARS | Flag.FROM_DAYS_AROUND)
 
 
 def as_readings(weather: DailyWeather) -> Readings:
@@ -73,6 +74,6 @@ def _flags(before: NDArray[np.int64], new: Readings) -> NDArray[np.int64]:
     measured = ~(np.isnan(new.tmin) | np.isnan(new.tmax))
     left = np.where(measured, before & ~_TEMPERATURE, before)
     left = np.where(np.isnan(new.rain), left, left & ~_RAIN)
-    left = np.where(left & _FILLED, left, left & ~int(Flag.FROM_OTHER_YEARS))
+    left = np.where(left & _FILLED, left, left & ~_HOW)
     joined: NDArray[np.int64] = left | new.flags
     return joined

@@ -101,7 +101,7 @@ def dry_spell(rain: Values, below: float = 1.0) -> int:
 
 def _month(weather: DailyWeather, derived: Derived | None, span: slice) -> Month:
     flags = weather.flags[span]
-    filled = int(Flag.FILLED_TEMPERATURE | Flag.FILLED_RAIN | Flag.FROM_OTHER_YEARS)
+    filled = int(Flag.FILLED_TEMPERATURE | Flag.FILLED_RAIN)
     odd = int(Flag.ODD | Flag.SWAPPED)
     first: date = weather.days[span][0].astype(object)
     return Month(

@@ -26,6 +26,7 @@ class Flag(IntFlag):
     SWAPPED = 8
     FROM_OTHER_YEARS = 16
     TRACE = 32
+    FROM_DAYS_AROUND = 64
 
 
 @dataclass(frozen=True, slots=True)

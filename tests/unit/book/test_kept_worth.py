@@ -106,6 +106,7 @@ def test_a_job_that_the_model_cannot_weigh_says_why_and_runs_nothing(book: Book)
     worth = worths.worth_of(book, tell=told.append)
     sit = situation(book.ground(), MAIN.name, book.weather(), book.today)
     assert worth(sit, "tug").words == "nothing to compare: a look costs minutes"
-    assert "does not weigh it" in worth(sit, "dig clumps").words
+    assert "does not weigh it" in worth(sit, "water").words
+    assert "annual meadow-grass" in worth(sit, "dig clumps").words
     assert "no weather" in worth(replace(sit, weather=None), "cut").words
     assert told == []

@@ -1,4 +1,4 @@
-"""Gaps: short ones filled and flagged, long ones refused or taken from other years."""
+"""Gaps: short ones filled and flagged, long ones taken from other years or the days around."""
 
 from dataclasses import replace
 from datetime import date
@@ -59,9 +59,9 @@ def test_missing_rain_is_put_at_nothing_only_with_a_finding() -> None:
     )  # fmt: skip
 
 
-def test_a_gap_of_six_days_is_refused_by_name() -> None:
+def test_a_gap_of_six_days_with_too_little_around_it_is_refused_by_name() -> None:
     with pytest.raises(BadInputError) as caught:
-        fill_gaps(readings("2024-03-01", 20, slice(5, 11)))
+        fill_gaps(readings("2024-03-01", 18, slice(5, 11)))
 
     told = str(caught.value)
     assert "Wed 6 March 2024 to Mon 11 March 2024" in told
@@ -83,6 +83,47 @@ def test_a_long_gap_is_taken_from_three_other_years_and_marked() -> None:
     marks = int(Flag.FILLED_TEMPERATURE | Flag.FROM_OTHER_YEARS)
     assert set(filled.flags[900:930].tolist()) == {marks}
     assert "other years" in found.likely
+
+
+@pytest.mark.parametrize("length", [6, 31])
+def test_an_outage_in_a_first_year_is_filled_from_the_fortnight_either_side(length: int) -> None:
+    whole = readings("2024-03-01", 100)
+    rain = np.where(np.arange(100) % 2, 4.0, 0.0)
+    air = [np.where(np.arange(100) < 40, low, low + 6.0) for low in (2.0, 9.0)]
+    kept = np.ones(100, dtype=np.bool_)
+    kept[40 : 40 + length] = False
+    given = replace(
+        whole, days=whole.days[kept], lines=whole.lines[kept], flags=whole.flags[kept],
+        tmin=air[0][kept], tmax=air[1][kept], rain=rain[kept],
+    )  # fmt: skip
+
+    filled, findings = fill_gaps(given)
+
+    gap = slice(40, 40 + length)
+    assert filled.tmin[gap] == pytest.approx(np.full(length, 5.0))
+    assert filled.tmax[gap] == pytest.approx(np.full(length, 12.0))
+    assert filled.rain[gap] == pytest.approx(np.full(length, 2.0))
+    both = int(Flag.FILLED_TEMPERATURE | Flag.FILLED_RAIN | Flag.FROM_DAYS_AROUND)
+    assert set(filled.flags[gap].tolist()) == {both}
+    assert np.count_nonzero(filled.flags) == length
+    assert [finding.read for finding in findings] == [
+        f"temperature missing on {length} days", f"rain missing on {length} days",
+    ]  # fmt: skip
+    assert all("poor" in finding.likely for finding in findings)
+
+
+def test_an_outage_of_more_than_a_month_stays_refused_in_a_first_year() -> None:
+    with pytest.raises(BadInputError, match="32 days missing"):
+        fill_gaps(readings("2024-03-01", 100, slice(40, 72)))
+
+
+def test_days_read_at_last_lose_the_mark_of_the_days_around() -> None:
+    filled, _ = fill_gaps(readings("2024-03-01", 60, slice(20, 30)))
+    assert filled.flags[20] & int(Flag.FROM_DAYS_AROUND)
+
+    joined, _ = join(as_readings(filled), readings("2024-03-21", 10))
+
+    assert joined.flags.tolist() == [0] * 60
 
 
 def test_a_missing_season_is_refused_even_where_other_years_have_it() -> None:
