@@ -11,6 +11,8 @@ from scipy.special import ndtri
 
 Array = NDArray[np.float64]
 _SPACING = 2.0**-53
+_WORDS = 4
+"""Words that one step of the counter gives (Philox4x64-10; Salmon and others 2011)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +34,7 @@ class Chance:
         """Give the source of a part of this one's matter."""
         return Chance((*self.key, *words))
 
-    def uniforms(self, purpose: str, draws: int) -> Array:
+    def uniforms(self, purpose: str, draws: int, first: int = 0) -> Array:
         """Give numbers strictly between 0 and 1.
 
         Parameters
@@ -41,6 +43,8 @@ class Chance:
             What they are for.
         draws : int
             How many.
+        first : int
+            Place in the row of the first one given; the others are passed over at no cost.
 
         Returns
         -------
@@ -49,12 +53,14 @@ class Chance:
         """
         text = "\x1f".join((*self.key, purpose)).encode()
         key = np.frombuffer(blake2b(text, digest_size=16).digest(), dtype=np.uint64)
-        words = np.random.Philox(key=key).random_raw(draws) >> np.uint64(11)
+        counter, passed = divmod(first, _WORDS)
+        source = np.random.Philox(key=key, counter=counter)
+        words = source.random_raw(passed + draws)[passed:] >> np.uint64(11)
         return (words.astype(np.float64) + 0.5) * _SPACING
 
-    def normals(self, purpose: str, draws: int) -> Array:
-        """Give standard normal numbers [-]."""
-        return np.asarray(ndtri(self.uniforms(purpose, draws)), dtype=np.float64)
+    def normals(self, purpose: str, draws: int, first: int = 0) -> Array:
+        """Give standard normal numbers, from a place in their row on [-]."""
+        return np.asarray(ndtri(self.uniforms(purpose, draws, first)), dtype=np.float64)
 
     def normal_rows(self, purpose: str, rows: int, draws: int) -> Array:
         """Give independent rows of standard normal numbers, each keyed by its place [-]."""

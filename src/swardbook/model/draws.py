@@ -87,7 +87,7 @@ def value_at(number: Sourced, score: Array) -> Array:
     raise BadInputError(f"the shape of {number.key}", number.shape, shapes)
 
 
-def draw_constants(keys: Sequence[str], draws: int, chance: Chance) -> Constants:
+def draw_constants(keys: Sequence[str], draws: int, chance: Chance, first: int = 0) -> Constants:
     """Draw numbers of the handbook, each keyed by its own name.
 
     Parameters
@@ -98,8 +98,11 @@ def draw_constants(keys: Sequence[str], draws: int, chance: Chance) -> Constants
         How many draws; the first of a longer row are those of a shorter one.
     chance : Chance
         The source, keyed by book and zone.
+    first : int
+        Number of the first draw.
     """
-    return Constants({key: chance.normals(key, draws) for key in keys if is_drawn(key)}, draws)
+    drawn = {key: chance.normals(key, draws, first) for key in keys if is_drawn(key)}
+    return Constants(drawn, draws)
 
 
 def central_constants(draws: int = 1) -> Constants:

@@ -14,31 +14,25 @@ Draws go in blocks of 64, decided by the draw's number alone: threads and chunks
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from concurrent.futures import ThreadPoolExecutor
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from swardbook.foundation.errors import BalanceError, OutOfRangeError
 from swardbook.model.chance import Array
-from swardbook.model.compiling import BLOCK_ROWS, STATE_ROWS, Kernel
+from swardbook.model.compiling import Kernel
 from swardbook.model.inputs import Drivers, Operations
-from swardbook.model.kernel_text import LANES, flatten, unflatten
+from swardbook.model.kernel_text import LANES
+from swardbook.model.members import CLOSES_TO, Choice, Members, See, Single, advance, look_days
 from swardbook.model.observe import Observed
 from swardbook.model.parameter_sets import Parameters
-from swardbook.model.season import require_closed
 from swardbook.model.state import Gaps, SwardState
 
-Single = NDArray[np.float32]
-CLOSES_TO = 1e-5
-"""Largest miss of a balance in float32, as a share of the day's gross flow plus stock [-]."""
+__all__ = ["CLOSES_TO", "DEFAULT_OUTPUTS", "TOTALS", "Outcome", "run"]
 DEFAULT_OUTPUTS = Observed._fields
 TOTALS = ("produced", "returned", "boxed", "emerged", "established", "killed")
 """Sums since the start that each weed grass keeps. [m⁻²]"""
-_SMALL = 100_000
-"""Draw-days below which a second thread costs more than it saves."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,36 +72,6 @@ class Outcome:
         }
 
 
-@dataclass
-class _Job:
-    """Everything the blocks share; arrays are only ever written in a block's own columns."""
-
-    kernel: Kernel
-    rows: Single
-    drivers: Single
-    operations: Single
-    weather_of: NDArray[np.int64]
-    work_of: NDArray[np.int64]
-    days: int
-    every: int
-    looks: int
-    wanted: tuple[int, ...]
-    seen: Single
-
-    def run(self, blocks: Iterable[int]) -> None:
-        """Take some blocks through their days."""
-        buffer = np.empty(self.looks * len(Observed._fields) * LANES, np.float32)
-        for block in blocks:
-            part = slice(block * LANES, (block + 1) * LANES)
-            lanes = np.ascontiguousarray(self.rows[:, part]).ravel()
-            drivers = self.drivers[self.weather_of[block]]
-            work = self.operations[self.work_of[block]]
-            self.kernel.run_block(lanes, drivers, work, buffer, self.days, self.every)
-            self.rows[:, part] = lanes.reshape(BLOCK_ROWS, LANES)
-            looked = buffer.reshape(self.looks, -1, LANES)
-            self.seen[:, :, part] = looked[:, list(self.wanted)].transpose(1, 0, 2)
-
-
 def run(
     state: SwardState,
     parameters: Parameters,
@@ -115,8 +79,8 @@ def run(
     operations: Operations,
     *,
     kernel: Kernel,
-    weather_of_block: Sequence[int] | NDArray[np.int64] | None = None,
-    operations_of_block: Sequence[int] | NDArray[np.int64] | None = None,
+    weather_of_block: Choice = None,
+    operations_of_block: Choice = None,
     threads: int = 1,
     chunk: int | None = None,
     outputs: Sequence[str] = DEFAULT_OUTPUTS,
@@ -153,80 +117,32 @@ def run(
     BalanceError
         If seeds, plants, water or cover do not add up in some draw.
     """
-    draws = _draws_of(parameters)
-    blocks = -(-draws // LANES)
-    rows = _rows(state, parameters, blocks * LANES)
-    weather, work = _courses(drivers), _courses(operations)
+    members = Members.of(state, parameters)
     days = np.atleast_2d(drivers.tmean).shape[1]
-    looks = _look_days(days, every)
-    wanted = tuple(Observed._fields.index(name) for name in outputs)
-    seen = np.empty((len(wanted), len(looks), blocks * LANES), np.float32)
-    job = _Job(
-        kernel, rows, weather, work,
-        _choice(weather_of_block, blocks, len(weather), "weather"),
-        _choice(operations_of_block, blocks, len(work), "operations"),
-        days, every, len(looks), wanted, seen,
+    looks = look_days(days, every)
+    keeper = _Keeper(outputs, len(looks), members)
+    advance(
+        members, drivers, operations, kernel=kernel, weather_of_block=weather_of_block,
+        operations_of_block=operations_of_block, threads=threads, chunk=chunk, every=every,
+        watcher=keeper,
     )  # fmt: skip
-    _share(job, blocks, threads if draws * days > _SMALL else 1, chunk)
-    gaps = rows[-len(Gaps._fields) :].max(axis=1).astype(np.float64)
-    require_closed(gaps, CLOSES_TO, "the whole run, in some draw")
-    if not np.isfinite(rows[: len(STATE_ROWS)]).all():
-        raise BalanceError("numbers", "the whole run, in some draw", float("nan"), CLOSES_TO)
-    final = unflatten(SwardState, rows[: len(STATE_ROWS), :draws].astype(np.float64))
-    kept = {name: seen[place, :, :draws] for place, name in enumerate(outputs)}
-    return Outcome(final, looks, kept, kernel.identity, Gaps(*gaps))
+    kept = {name: keeper.seen[place, :, : members.draws] for place, name in enumerate(outputs)}
+    return Outcome(members.state(), looks, kept, kernel.identity, members.worst())
 
 
-def _draws_of(parameters: Parameters) -> int:
-    return int(np.size(parameters.zone.thinning))
+class _Keeper:
+    """Keeps what each draw has at every look; a block only ever writes its own columns."""
 
+    def __init__(self, outputs: Sequence[str], looks: int, members: Members) -> None:
+        self.wanted = [Observed._fields.index(name) for name in outputs]
+        width = len(members.blocks) * LANES
+        self.seen = np.empty((len(self.wanted), looks, width), np.float32)
 
-def _rows(state: SwardState, parameters: Parameters, width: int) -> Single:
-    """Lay state, parameters and room for misses in rows; the last draw fills up the last block."""
-    rows = np.zeros((BLOCK_ROWS, width), np.float32)
-    for row, numbers in zip(rows, [*flatten(state), *flatten(parameters)], strict=False):
-        draws = np.size(numbers)
-        row[:draws] = numbers
-        row[draws:] = np.ravel(numbers)[-1]
-    return rows
+    def watch(self) -> See:
+        """Give what looks at one block after another."""
 
+        def see(block: int, looked: Single) -> None:
+            part = slice(block * LANES, (block + 1) * LANES)
+            self.seen[:, :, part] = looked[:, self.wanted].transpose(1, 0, 2)
 
-def _courses(series: Drivers | Operations) -> Single:
-    """Lay each course out a day after another: (courses, days × fields)."""
-    stacked = np.stack([np.atleast_2d(np.asarray(each)) for each in series], axis=-1)
-    return np.ascontiguousarray(stacked.reshape(len(stacked), -1), np.float32)
-
-
-def _look_days(days: int, every: int) -> NDArray[np.int64]:
-    looks = list(range(every, days + 1, every))
-    if days % every:
-        looks.append(days)
-    return np.array(looks, np.int64)
-
-
-def _choice(
-    given: Sequence[int] | NDArray[np.int64] | None, blocks: int, courses: int, name: str
-) -> NDArray[np.int64]:
-    if given is None:
-        return np.arange(blocks, dtype=np.int64) % courses
-    chosen = np.asarray(given, np.int64)
-    if chosen.shape != (blocks,) or chosen.min(initial=0) < 0 or chosen.max(initial=0) >= courses:
-        raise OutOfRangeError(
-            f"{name} of each block",
-            chosen.tolist(),
-            f"{blocks} numbers from 0 to {courses - 1}",
-            "-",
-        )
-    return chosen
-
-
-def _share(job: _Job, blocks: int, threads: int, chunk: int | None) -> None:
-    size = chunk or max(1, -(-blocks // max(threads, 1)))
-    tasks = [range(start, min(start + size, blocks)) for start in range(0, blocks, size)]
-    if threads <= 1 or len(tasks) == 1:
-        for task in tasks:
-            job.run(task)
-        return
-    with ThreadPoolExecutor(threads) as pool:
-        for _ in pool.map(job.run, tasks):
-            pass
+        return see

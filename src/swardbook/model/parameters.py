@@ -131,7 +131,7 @@ def parameter_keys(kinds: SownKinds) -> tuple[str, ...]:
     return tuple(dict.fromkeys([*keys, *takes, "turf_water.crop_coefficient"]))
 
 
-def draw_parameters(kinds: SownKinds, draws: int, chance: Chance) -> Parameters:
+def draw_parameters(kinds: SownKinds, draws: int, chance: Chance, first: int = 0) -> Parameters:
     """Draw the constants of a zone's ensemble.
 
     Parameters
@@ -142,13 +142,15 @@ def draw_parameters(kinds: SownKinds, draws: int, chance: Chance) -> Parameters:
         How many draws.
     chance : Chance
         The source, keyed by book and zone: the same draw whatever the number and the chunks.
+    first : int
+        Number of the first draw.
 
     Returns
     -------
     tuple
         One value a draw in each field.
     """
-    return build_parameters(kinds, draw_constants(parameter_keys(kinds), draws, chance))
+    return build_parameters(kinds, draw_constants(parameter_keys(kinds), draws, chance, first))
 
 
 def central_parameters(kinds: SownKinds, draws: int = 1) -> Parameters:

@@ -81,7 +81,9 @@ START_KEYS = (
 """Numbers of the handbook that a start is drawn from."""
 
 
-def start_state(start: Start, parameters: Parameters, chance: Chance | None = None) -> SwardState:
+def start_state(
+    start: Start, parameters: Parameters, chance: Chance | None = None, first: int = 0
+) -> SwardState:
     """Draw the state on the evening before the first day.
 
     Parameters
@@ -92,24 +94,26 @@ def start_state(start: Start, parameters: Parameters, chance: Chance | None = No
         The constants of each draw; says how many there are.
     chance : Chance, optional
         The source; without one the stated values are taken in every draw.
+    first : int
+        Number of the first draw.
     """
     draws = len(parameters.zone.thinning)
     if chance is None:
         constants = central_constants(draws)
     else:
-        constants = draw_constants(START_KEYS, draws, chance)
+        constants = draw_constants(START_KEYS, draws, chance, first)
     weeds = {weed: np.full(draws, float(start.weeds.get(weed, 0.0))) for weed in WEEDS}
     bare = np.full(draws, float(start.bare))
     if chance is not None and start.spread > 0:
-        bare = _spread(bare, start.spread, chance.normals("start.bare", draws))
+        bare = _spread(bare, start.spread, chance.normals("start.bare", draws, first))
         weeds = {
-            weed: _spread(cover, start.spread, chance.normals(f"start.{weed}", draws))
+            weed: _spread(cover, start.spread, chance.normals(f"start.{weed}", draws, first))
             for weed, cover in weeds.items()
         }
     total = bare + sum(weeds.values())
     over = np.maximum(total, 1.0)
     bare, weeds = bare / over, {weed: cover / over for weed, cover in weeds.items()}
-    sown = 1.0 - bare - sum(weeds.values())
+    sown = np.maximum(1.0 - bare - sum(weeds.values()), 0.0)
     return SwardState(
         _sown(start, parameters, sown, draws),
         WeedSet(*(_weed(start, weed, weeds[weed], constants, draws) for weed in WEEDS)),

@@ -1,0 +1,254 @@
+"""Draws as the kernel holds them: float32, block by block, taken through their days in place.
+
+A draw takes four bytes a state and constant, whatever the number of days; what is to be known of
+the days is told to a watcher, block by block, and kept or summed there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
+from typing import Protocol
+
+import numpy as np
+from numpy.typing import NDArray
+
+from swardbook.foundation.errors import BalanceError, OutOfRangeError
+from swardbook.model.chance import Chance
+from swardbook.model.compiling import BLOCK_ROWS, STATE_ROWS, Kernel
+from swardbook.model.inputs import Drivers, Operations
+from swardbook.model.kernel_text import LANES, flatten, unflatten
+from swardbook.model.observe import Observed
+from swardbook.model.parameter_sets import Parameters
+from swardbook.model.parameters import SownKinds, draw_parameters
+from swardbook.model.season import require_closed
+from swardbook.model.start import Start, start_state
+from swardbook.model.state import Gaps, SwardState
+
+Single = NDArray[np.float32]
+Choice = Sequence[int] | NDArray[np.int64] | None
+See = Callable[[int, Single], None]
+"""Told the number of a block and what it has at each look: (looks, outputs, lanes)."""
+CLOSES_TO = 1e-5
+"""Largest miss of a balance in float32, as a share of the day's gross flow plus stock [-]."""
+_SMALL = 100_000
+"""Draw-days below which a second thread costs more than it saves."""
+_AT_ONCE = 64 * LANES
+"""Draws that are worked out in float64 at once."""
+
+
+class Watcher(Protocol):
+    """Keeps or sums what is looked at."""
+
+    def watch(self) -> See:
+        """Give one thread something to tell what each of its blocks has at the looks."""
+
+
+@dataclass(frozen=True, slots=True)
+class Members:
+    """The draws of an ensemble, as the kernel holds them.
+
+    Parameters
+    ----------
+    blocks : array
+        States, constants and worst misses: (blocks, rows, lanes); changed in place.
+    draws : int
+        How many; the last one also fills up the last block.
+    """
+
+    blocks: Single
+    draws: int
+
+    @classmethod
+    def room(cls, draws: int) -> Members:
+        """Make room for some draws."""
+        return cls(np.zeros((-(-draws // LANES), BLOCK_ROWS, LANES), np.float32), draws)
+
+    @classmethod
+    def of(cls, state: SwardState, parameters: Parameters) -> Members:
+        """Lay out draws that are known one value each."""
+        members = cls.room(int(np.size(parameters.zone.thinning)))
+        members.put(0, state, parameters)
+        return members
+
+    def put(self, first: int, state: SwardState, parameters: Parameters) -> None:
+        """Lay draws in their places, from the first of some block on."""
+        draws = int(np.size(parameters.zone.thinning))
+        start, blocks = first // LANES, -(-draws // LANES)
+        padded = np.empty(blocks * LANES, np.float32)
+        for row, numbers in enumerate([*flatten(state), *flatten(parameters)]):
+            padded[: np.size(numbers)] = numbers
+            padded[np.size(numbers) :] = np.ravel(numbers)[-1]
+            self.blocks[start : start + blocks, row] = padded.reshape(blocks, LANES)
+
+    def state(self) -> SwardState:
+        """Give the state of each draw."""
+        rows = self.blocks[:, : len(STATE_ROWS)].swapaxes(0, 1)
+        flat = rows.reshape(len(STATE_ROWS), -1)[:, : self.draws].astype(np.float64)
+        state: SwardState = unflatten(SwardState, flat)
+        return state
+
+    def worst(self) -> Gaps:
+        """Give the largest miss of each balance so far."""
+        misses = self.blocks[:, -len(Gaps._fields) :].max(axis=(0, 2))
+        return Gaps(*misses.astype(np.float64))
+
+    def require_sound(self) -> None:
+        """Stop if a balance did not close, or if a state is no number.
+
+        Raises
+        ------
+        BalanceError
+            If seeds, plants, water or cover do not add up in some draw.
+        """
+        require_closed(np.array(self.worst()), CLOSES_TO, "the whole run, in some draw")
+        for block in self.blocks:
+            if not np.isfinite(block[: len(STATE_ROWS)]).all():
+                whole = "the whole run, in some draw"
+                raise BalanceError("numbers", whole, float("nan"), CLOSES_TO)
+
+
+def draw_members(kinds: SownKinds, draws: int, chance: Chance, start: Start) -> Members:
+    """Draw an ensemble, a part at a time, straight into the kernel's layout.
+
+    Parameters
+    ----------
+    kinds : SownKinds
+        What is sown there, and the soil.
+    draws : int
+        How many draws.
+    chance : Chance
+        The source, keyed by book and zone.
+    start : Start
+        How the zone stands on the evening before the first day.
+
+    Returns
+    -------
+    Members
+        The same draws that `draw_parameters` and `start_state` give.
+    """
+    members = Members.room(draws)
+    for first in range(0, draws, _AT_ONCE):
+        parameters = draw_parameters(kinds, min(_AT_ONCE, draws - first), chance, first)
+        members.put(first, start_state(start, parameters, chance, first), parameters)
+    return members
+
+
+@dataclass(frozen=True, slots=True)
+class _Job:
+    """Everything the blocks share."""
+
+    kernel: Kernel
+    members: Members
+    drivers: Single
+    operations: Single
+    weather_of: NDArray[np.int64]
+    work_of: NDArray[np.int64]
+    days: int
+    every: int
+    watcher: Watcher | None
+
+    def run(self, blocks: Iterable[int]) -> None:
+        """Take some blocks through their days."""
+        looks = len(look_days(self.days, self.every))
+        looked = np.empty((looks, len(Observed._fields), LANES), np.float32)
+        see = self.watcher.watch() if self.watcher is not None else None
+        for block in blocks:
+            self.kernel.run_block(
+                self.members.blocks[block].reshape(-1),
+                self.drivers[self.weather_of[block]],
+                self.operations[self.work_of[block]],
+                looked.reshape(-1),
+                self.days,
+                self.every,
+            )
+            if see is not None:
+                see(block, looked)
+
+
+def advance(
+    members: Members,
+    drivers: Drivers,
+    operations: Operations,
+    *,
+    kernel: Kernel,
+    weather_of_block: Choice = None,
+    operations_of_block: Choice = None,
+    threads: int = 1,
+    chunk: int | None = None,
+    every: int = 7,
+    watcher: Watcher | None = None,
+) -> None:
+    """Take draws through some days, in place; several calls have the bits of one.
+
+    Parameters
+    ----------
+    members : Members
+        The draws; changed in place.
+    drivers, operations : Drivers, Operations
+        One value a day in each field, or (courses, days) with one course chosen for each block.
+    kernel : Kernel
+        From `load_kernel`.
+    weather_of_block, operations_of_block : sequence of int, optional
+        Which course each block of 64 draws takes; in turn if not given.
+    threads : int
+        Threads to share the blocks among; changes no bit.
+    chunk : int, optional
+        Blocks in one task; changes no bit.
+    every : int
+        Days between looks; the last evening is always one.
+    watcher : Watcher, optional
+        Told what each block has at the looks.
+
+    Raises
+    ------
+    BalanceError
+        If seeds, plants, water or cover do not add up in some draw.
+    """
+    weather, work = _courses(drivers), _courses(operations)
+    days, blocks = np.atleast_2d(drivers.tmean).shape[1], len(members.blocks)
+    job = _Job(
+        kernel, members, weather, work,
+        _choice(weather_of_block, blocks, len(weather), "weather"),
+        _choice(operations_of_block, blocks, len(work), "operations"),
+        days, every, watcher,
+    )  # fmt: skip
+    _share(job, blocks, threads if members.draws * days > _SMALL else 1, chunk)
+    members.require_sound()
+
+
+def look_days(days: int, every: int) -> NDArray[np.int64]:
+    """List the days of a run, from 1, on whose evening is looked."""
+    looks = list(range(every, days + 1, every))
+    if days % every:
+        looks.append(days)
+    return np.array(looks, np.int64)
+
+
+def _courses(series: Drivers | Operations) -> Single:
+    """Lay each course out a day after another: (courses, days × fields)."""
+    stacked = np.stack([np.atleast_2d(np.asarray(each)) for each in series], axis=-1)
+    return np.ascontiguousarray(stacked.reshape(len(stacked), -1), np.float32)
+
+
+def _choice(given: Choice, blocks: int, courses: int, name: str) -> NDArray[np.int64]:
+    if given is None:
+        return np.arange(blocks, dtype=np.int64) % courses
+    chosen = np.asarray(given, np.int64)
+    if chosen.shape != (blocks,) or chosen.min(initial=0) < 0 or chosen.max(initial=0) >= courses:
+        allowed = f"{blocks} numbers from 0 to {courses - 1}"
+        raise OutOfRangeError(f"{name} of each block", chosen.tolist(), allowed, "-")
+    return chosen
+
+
+def _share(job: _Job, blocks: int, threads: int, chunk: int | None) -> None:
+    size = chunk or max(1, -(-blocks // max(threads, 1)))
+    tasks = [range(start, min(start + size, blocks)) for start in range(0, blocks, size)]
+    if threads <= 1 or len(tasks) == 1:
+        for task in tasks:
+            job.run(task)
+        return
+    with ThreadPoolExecutor(threads) as pool:
+        for _ in pool.map(job.run, tasks):
+            pass
