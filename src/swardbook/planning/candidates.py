@@ -199,7 +199,7 @@ def leaves_task(sit: Situation) -> list[Task]:
     """Leaves off a new sward every two or three days in autumn."""
     sowing = setting_age(sit)
     autumn = sit.is_between(value("leaves_from"), value("leaves_to"))
-    if sowing is None or not autumn or sit.age(sowing.day) > 150:
+    if sowing is None or not autumn or sit.age(sowing.day) > value("leaves_new_sward_days"):
         return []
     if cuts_since(sit, sowing.day) < value("brush_cuts"):
         return []

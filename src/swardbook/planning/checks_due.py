@@ -82,7 +82,11 @@ def tug(sit: Situation) -> list[Task]:
     near_verticut = weeks >= weeks_needed(sowing) - 2 and sit.is_between(
         value("opening_from"), value("opening_to")
     )
-    near_cut = not sowing.is_oversowing and cuts_since(sit, sowing.day) == 0 and weeks >= 3
+    near_cut = (
+        not sowing.is_oversowing
+        and cuts_since(sit, sowing.day) == 0
+        and weeks >= value("first_cut_weeks")
+    )
     if not near_cut and not near_verticut:
         return []
     if (sit.lately.growth or 0.0) < value("growing_now_potential") / 2:
@@ -115,7 +119,8 @@ def refill_looks(sit: Situation) -> list[Task]:
 
 def emergence_look(sit: Situation) -> list[Task]:
     """Look for seedlings once they can be there; failure is never called before the slowest."""
-    sown = [each for each in sit.happened(Sow) if each.is_dated and sit.age(each.day) <= 60]
+    lately = sit.happened(Sow, within_days=value("emergence_look_days"))
+    sown = [each for each in lately if each.is_dated]
     sowing = setting_age(sit)
     if not sown or sowing is None or sowing.lot is None:
         return []

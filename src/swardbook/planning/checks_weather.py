@@ -110,7 +110,7 @@ def moist(sit: Situation) -> Condition:
 
 
 def _frozen_ground(sit: Situation) -> Condition | None:
-    noted = sit.happened(Frost, within_days=60)
+    noted = sit.happened(Frost, within_days=value("frozen_note_days"))
     frozen = [n for n, each in enumerate(noted) if each.what.state == "frozen ground"]
     if not frozen:
         return None

@@ -154,7 +154,7 @@ def _enough(
     total = sum(cut.entry.number for cut in cuts)
     missing = _number(cuts, None)
     if dated < 2:
-        return "not enough data", "fewer than two dated cuts; any cuts not written down?"
+        return "not enough data", "fewer than two dated cuts; some may not be written down"
     if len(covered) < value("diary_cover_least") * len(every):
         share = round(100 * len(covered) / len(every))
         return "not enough data", f"the diary covers only {share} % of the days"

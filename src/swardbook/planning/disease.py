@@ -79,7 +79,11 @@ def _by_weather(sit: Situation) -> tuple[str, str, str]:
     if young and float(last.tmin.mean()) >= value("damping_night"):
         return "damping-off", "warm nights on crowded seedlings", likelihood
     cool = value("patch_mean_low") <= warm <= value("patch_mean_high")
-    if cool and (young or _late_nitrogen(sit)) and not sit.is_between(90, 240):
+    if (
+        cool
+        and (young or _late_nitrogen(sit))
+        and not sit.is_between(value("patch_off_from"), value("patch_off_to"))
+    ):
         why = "a young sward" if young else "nitrogen late in the year"
         return "Microdochium patch", f"cool days and {why}", likelihood
     if young:
@@ -97,8 +101,13 @@ def _likelihood(wet: int | None) -> str:
 
 
 def _late_nitrogen(sit: Situation) -> bool:
-    given = [each.what.nitrogen_g_m2 or 0.0 for each in sit.happened(Feed, within_days=28)]
-    return sum(given) > value("feed_low_nitrogen") and not sit.is_between(60, 240)
+    given = [
+        each.what.nitrogen_g_m2 or 0.0
+        for each in sit.happened(Feed, within_days=value("late_nitrogen_days"))
+    ]
+    return sum(given) > value("feed_low_nitrogen") and not sit.is_between(
+        value("feed_season_from"), value("patch_off_to")
+    )
 
 
 def _hungry(sit: Situation) -> bool:

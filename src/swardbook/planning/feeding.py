@@ -96,7 +96,10 @@ def feeding(sit: Situation) -> Feeding:
 
 def is_fed_here(sit: Situation) -> bool:
     """Tell whether feed is part of the care here: fed within a year or so, or sown."""
-    return sit.latest(Feed, within_days=400) is not None or setting_age(sit) is not None
+    return (
+        sit.latest(Feed, within_days=value("fed_here_days")) is not None
+        or setting_age(sit) is not None
+    )
 
 
 def feed_year_start(sit: Situation) -> date:

@@ -178,7 +178,7 @@ def last_removal(sit: Situation) -> LastRemoval | None:
 
 def _is_pair(first: Happened[Pull], second: Happened[Pull]) -> bool:
     named = (first.what.pass_name.upper(), second.what.pass_name.upper())
-    near = second.day - first.day <= timedelta(days=21)
+    near = second.day - first.day <= timedelta(days=value("pull_pair_days"))
     return near and named in {("A", "B"), ("", "")} and None not in {
         first.what.plants, second.what.plants,
     }  # fmt: skip

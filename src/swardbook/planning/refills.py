@@ -131,7 +131,7 @@ def open_holes(sit: Situation) -> tuple[int | None, float | None]:
 
 def small_holes(sit: Situation) -> tuple[int, date | None]:
     """Count plants pulled in the last month: small holes that mostly close themselves."""
-    recent = [each for each in sit.happened(Pull) if sit.age(each.day) <= 30]
+    recent = [each for each in sit.happened(Pull) if sit.age(each.day) <= value("small_hole_days")]
     pulled = sum(each.what.plants or 0 for each in recent)
     return pulled, recent[-1].day if recent else None
 
@@ -139,7 +139,7 @@ def small_holes(sit: Situation) -> tuple[int, date | None]:
 def bare_share(sit: Situation) -> tuple[float | None, date | None]:
     """Bare share of the last count that looked for it, mean of its places [-], and its day."""
     sowing = setting_age(sit)
-    for each in reversed(sit.happened(Count, within_days=240)):
+    for each in reversed(sit.happened(Count, within_days=value("bare_count_days"))):
         if sowing is not None and not sowing.is_oversowing and each.day <= sowing.day:
             continue
         if growing_weeks(sit, each.day)[0] > value("count_stale_weeks"):
@@ -169,7 +169,9 @@ def due_checks(sit: Situation) -> tuple[DueCheck, ...]:
         seen = any(day >= dug.day + wait / 2 for day in days)
         if is_yorkshire_fog(dug.what.species) and dug.day + wait <= sit.today and not seen:
             found.append(_due(DUG, dug, wait, dug.what.clumps, ""))
-    return tuple(each for each in found if (sit.today - each.due_on).days <= 120)
+    return tuple(
+        each for each in found if (sit.today - each.due_on).days <= value("check_overdue_days")
+    )
 
 
 def hole_advice(hole_mm: float, growing: bool, cold: bool, dry: bool) -> str:

@@ -168,7 +168,9 @@ def gaps(zones: Sequence[Situation]) -> list[Line]:
             lot = f"{same[0].upper()}{same[1:]} {found.stock.lot.code}{weight}"
         if found.sowing is not None:
             days = [c.days_left for c in found.sowing.components if c.days_left is not None]
-            near = bool(days) and -15 < min(days) <= value("last_date_near_days")
+            near = bool(days) and -value("last_date_told_days") < min(days) <= value(
+                "last_date_near_days"
+            )
             left = min(days) if near else None
         last = "" if left is None else f"; {_last_words(left)}"
         if not sit.is_between(value("opening_from"), value("germination_autumn_to")):

@@ -20,9 +20,8 @@ from swardbook.seed.lot import SeedLot
 from swardbook.weather.series import DailyWeather, Values
 from swardbook.weather.soil_temperature import running_mean, soil_temperature_10cm
 
-MIDSUMMER = 172
-AUTUMN = 210
-"""Season days: longest day, and the end of July, before which soil never stops growth [d]."""
+SEASON_DAYS = 366 + 59
+"""A season is read on to the end of the next February, should soil never stop growth [d]."""
 
 
 class Answer(StrEnum):
@@ -211,7 +210,7 @@ def _answer(
     if soil is None or minimum is None:
         return Answer.UNKNOWN, "soil temperature not known"
     told = f"soil {soil:.0f} °C, wants {minimum.low:g} to {minimum.high:g}"
-    rising = sit.season_day < AUTUMN
+    rising = sit.season_day < value("soil_stop_from")
     slow = "; slow and ragged below the upper figure" if soil < minimum.high else ""
     if rising and soil < minimum.value:
         return Answer.WAIT, f"{told}; spring starts by soil warmth"
@@ -259,11 +258,12 @@ def _season_starts(weather: DailyWeather, latitude: float) -> list[date]:
 
 def _past_year(weather: DailyWeather, soils: Values, start: date) -> PastYear | None:
     first = weather.index(start)
-    span = soils[first : first + 366 + 59]
-    cold = np.flatnonzero(span[AUTUMN:] < value("soil_stop"))
-    if not len(cold) and len(span) < 366 + 59:
+    autumn = int(value("soil_stop_from"))
+    span = soils[first : first + SEASON_DAYS]
+    cold = np.flatnonzero(span[autumn:] < value("soil_stop"))
+    if not len(cold) and len(span) < SEASON_DAYS:
         return None
-    stop = AUTUMN + int(cold[0]) if len(cold) else len(span)
+    stop = autumn + int(cold[0]) if len(cold) else len(span)
     warmth = np.maximum(weather.tmean[first : first + stop], 0.0)
     return PastYear(start, stop, np.cumsum(warmth[::-1])[::-1])
 

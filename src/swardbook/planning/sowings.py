@@ -106,7 +106,7 @@ def is_next_season(sit: Situation, sowing: Sowing) -> bool:
     """Tell whether a sowing is 6 months old and the next sowing season has come."""
     if sowing.day > months_before(sit.today, value("scarify_months")):
         return False
-    first = value("opening_to") + 30
+    first = value("next_season_from")
     return first <= season_day(sit.today, sit.site.latitude) <= value("germination_autumn_to") or (
         sowing.day < months_before(sit.today, 12)
     )
