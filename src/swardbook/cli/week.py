@@ -50,6 +50,8 @@ def _payload(week: Week) -> dict[str, Any]:
                 "when": task.when,
                 "hours_low": round(task.hours.low, 2),
                 "hours_high": round(task.hours.high, 2),
+                "whole_hours_low": None if task.whole is None else round(task.whole.low, 2),
+                "whole_hours_high": None if task.whole is None else round(task.whole.high, 2),
                 "materials": list(task.materials),
                 "why": task.why,
                 "worth": _worth(task.worth),
@@ -76,8 +78,7 @@ def _worth(worth: Worth) -> dict[str, Any]:
 def _lines(week: Week, shows_worth: bool) -> list[str]:
     if not week.tasks:
         return ["Nothing is due this week. Leaving it be is work too."]
-    there_are = "" if week.hours_there_are is None else f" There are {week.hours_there_are:g} h."
-    lines = [f"What is due takes {week.hours.words}.{there_are}", ""]
+    lines = [*under("", week.hours_words, 0), ""]
     number = 0
     for task in week.tasks:
         if task.held_off_because:
@@ -91,16 +92,22 @@ def _lines(week: Week, shows_worth: bool) -> list[str]:
 
 def _due(task: Task, number: int, shows_worth: bool) -> list[str]:
     where = task.zone or "whole site"
-    lines = under(task.status.shape, f"{number}. {task.name}: {where}. {task.hours.words}.", 0)
+    lines = under(
+        task.status.shape, f"{number}. {task.name}: {where}. {_capital(task.hours_words)}.", 0
+    )
     lines += under("", f"{task.when[0].upper()}{task.when[1:]}.")
     lines += under("", f"Why now: {task.why}")
     if task.materials:
-        lines += under("", f"With: {'; '.join(each.rstrip('.') for each in task.materials[:4])}.")
+        lines += under("", f"With: {'; '.join(each.rstrip('.') for each in task.materials[:6])}.")
     worth = f"Worth: {task.worth.words}. " if shows_worth else ""
     lines += under("", f"{worth}Wrong if {task.wrong_if}.")
     if task.caution:
         lines += under("", f"Mind: {task.caution}")
     return [*lines, ""]
+
+
+def _capital(text: str) -> str:
+    return f"{text[0].upper()}{text[1:]}"
 
 
 def _held(task: Task) -> list[str]:

@@ -12,6 +12,9 @@ from swardbook.husbandry.happenings import Count, Seedlings, Sow, Strip
 from swardbook.observations.counts import Method
 
 
+_INTO_SWARD = ("broadcast on sward", "slit")
+
+
 class Stage(StrEnum):
     """A zone's stage."""
 
@@ -64,7 +67,9 @@ def stage(ground: Ground, zone: Zone, today: date) -> Stage:
 
 
 def is_oversowing(entry: DiaryEntry, ground: Ground) -> bool:
-    """Tell whether a sowing went into a standing sward: no seedbed, and not stripped before it.
+    """Tell whether a sowing went into a standing sward that is kept cut.
+
+    A seedbed does not, nor does a sward scarified open, nor ground that was stripped.
 
     Parameters
     ----------
@@ -73,7 +78,7 @@ def is_oversowing(entry: DiaryEntry, ground: Ground) -> bool:
     ground : Ground
         The ground it was sown in.
     """
-    if not isinstance(entry.what, Sow) or entry.what.method == "seedbed":
+    if not isinstance(entry.what, Sow) or entry.what.method not in _INTO_SWARD:
         return False
     cleared = sown = date.min
     for each in ground.entries(entry.zone):

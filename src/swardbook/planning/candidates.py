@@ -8,6 +8,7 @@ from dataclasses import replace
 from swardbook.foundation.dates import say
 from swardbook.foundation.provenance import Sourced
 from swardbook.handbook.parameters import parameter, value
+from swardbook.husbandry.ground import Use
 from swardbook.husbandry.happenings import Cut, Verticut
 from swardbook.planning.checks_seedlings import first_cut_heights
 from swardbook.planning.checks_site import QUIET_SOURCE
@@ -40,13 +41,16 @@ def water_task(sit: Situation) -> list[Task]:
     minutes = need.minutes if how == "hose" and need.minutes is not None else need.can_minutes
     when = f"today, {need.doses} times" if need.doses > 1 else "today, once"
     who = f"Last watered by {need.watered_by}. " if need.watered_by else ""
+    few = area <= value("seedling_zone_share") * sit.zone.area_m2
+    name = "Water the refills" if few else "Water the seedbed, little and often"
+    litres = f"{_round_litres(need.litres)} L, {how}" if need.litres >= 1 else "under 1 L, a can"
     return [
         _task(
-            sit, "water", "Water the seedbed, little and often", when,
+            sit, "water", name, when,
             HoursRange(minutes / 60, minutes / 60),
             f"{who}{need.low_mm:.1f} to {need.high_mm:.1f} mm are missing after today's rain.",
             "rain comes, or the top 15 mm is still damp", 0,
-            (f"{sit.zone.name} {need.doses} x {need.dose_mm:.1f} mm: {need.litres:.0f} L, {how}",),
+            (f"{sit.zone.name} {need.doses} x {need.dose_mm:.1f} mm: {litres}",),
         )
     ]  # fmt: skip
 
@@ -105,7 +109,8 @@ def verticut_task(sit: Situation) -> list[Task]:
     slower = parameter("verticut_slower")
     cut = _cut_hours(sit)
     hours = HoursRange(cut.low * slower.low, cut.high * slower.high)
-    since = f"Last one {sit.age(last.day)} days ago." if last else "None yet this season."
+    told = f"last one {sit.age(last.day)} days ago" if last else "none in the book"
+    since = f"{sit.zone.name}: {told}."
     why = f"It stands prostrate plants up for the cut straight after, box on. {since}"
     name = "Verticut lightly, tips only"
     line = next_line_deg(sit)
@@ -127,7 +132,7 @@ def pull_task(sit: Situation) -> list[Task]:
     why = f"{found.told} {found.first[0].upper()}{found.first[1:]}."
     if against_tolerance(sit).weed_beyond is False:
         why += " Within what is fine here; taken while they are few, it stays so."
-    span = HoursRange(min(1.0, hours.low), hours.high)
+    span = HoursRange(hours.low, hours.high)
     return [_from_fit(sit, fit, "Pull annual meadow-grass", span, why,
                       "roots stay in, or holes stay open", 5)]  # fmt: skip
 
@@ -192,6 +197,8 @@ def sow_task(sit: Situation) -> list[Task]:
     wrong = "it cannot be kept damp, or heavy rain is due"
     task = _from_fit(sit, fit, name, _per_area(sit, "sow_hours"), why, wrong, 3)
     lot = (f"{sit.zone.name}: {stock.lot.mixture} {stock.lot.code}",) if stock else ()
+    if sit.zone.use is Use.TRIAL:
+        lot = (f"{sit.zone.name}: each plot its own mixture, by the plan",)
     return [replace(task, materials=(*lot, *task.materials))]
 
 
@@ -260,6 +267,12 @@ def _task(
         caution, urgency,
         (*materials, *((note,) if note and job == "sow" else ())),
     )  # fmt: skip
+
+
+def _round_litres(litres: float) -> str:
+    return (
+        f"{round(litres, -1 if litres < 1000 else -2):,.0f}" if litres >= 100 else f"{litres:.0f}"
+    )
 
 
 def _weight(grams: float) -> str:

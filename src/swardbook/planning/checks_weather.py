@@ -105,7 +105,8 @@ def moist(sit: Situation) -> Condition:
         return Condition("moist ground", State.MET, "watered", diary(watered))
     if stress[-1] >= value("no_stress"):
         return Condition("moist ground", State.MET, "moist by the water balance", source)
-    told = f"{dry} dry days; try a plant, water the strip the evening before if roots stay"
+    since = f"{dry} dry day{'' if dry == 1 else 's'}" if dry else "rain today, not yet to depth"
+    told = f"{since}; try a plant, water the strip the evening before if roots stay"
     return Condition("moist ground", State.UNKNOWN, told, source, "drought_stress", blocks=False)
 
 

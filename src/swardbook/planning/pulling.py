@@ -250,7 +250,7 @@ def _told(plants: float | None, hours: Hours | None, weekly: float | None) -> st
             f"{told}, {weeks:.0f} weeks of all your hours: pulling cannot win here. Take what"
             " heads, the edges and single plants; cutting, gaps and time do the rest."
         )
-    return f"{told} of your {weekly:g} a week."
+    return f"{told}; you have {weekly:g} a week."
 
 
 def span(hours: Hours) -> str:

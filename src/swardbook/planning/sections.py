@@ -261,7 +261,7 @@ def dig(week: Week) -> list[Line]:
     """Say where clumps are dug, how long it takes, and why now."""
     return [
         Line(task.zones, task.status.shape, task.status.value,
-             f"{task.name}, {task.hours.words}. {task.why.split('; ', maxsplit=1)[0]}.",
+             f"{task.name}, {task.hours_words}. {task.why.split('; ', maxsplit=1)[0]}.",
              {"job": task.job, "hours_low": _round(task.hours.low),
               "hours_high": _round(task.hours.high)})
         for task in week.tasks

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from enum import StrEnum
@@ -44,6 +45,8 @@ class Worth:
     unit: str = ""
 
 
+_SENTENCE = re.compile(r"(?<=\.) (?=[A-Z])")
+_LONGEST_WHY = 240
 NOT_WORKED_OUT = Worth("not worked out")
 WorthOf = Callable[[Situation, str], Worth]
 
@@ -112,6 +115,8 @@ class Task:
         The rule it loses to, if it is held off.
     urgency : int
         Order in the list, 0 first.
+    whole : HoursRange or None
+        Hours of the whole job, where only a part of it fits the week. [h]
     """
 
     name: str
@@ -128,6 +133,15 @@ class Task:
     worth: Worth = NOT_WORKED_OUT
     held_off_because: str = ""
     loses_to: Rank | None = None
+    whole: HoursRange | None = None
+
+    @property
+    def hours_words(self) -> str:
+        """How long, as a person says it; of a task that takes what hours are left, both."""
+        if self.whole is None:
+            return self.hours.words
+        most = HoursRange(self.hours.high, self.hours.high).words
+        return f"up to {most}; a whole pass is {self.whole.words}"
 
     @property
     def zone(self) -> str:
@@ -148,16 +162,31 @@ def merge(tasks: list[Task]) -> list[Task]:
         if task.status is Status.HELD_OFF:
             key = (task.job, task.status.value, task.held_off_because.split(":", maxsplit=1)[0])
         if key in found:
-            before = found[key]
-            told = before.why if task.why == before.why else f"{before.why} {task.why}"
-            found[key] = replace(
-                before,
-                zones=tuple(dict.fromkeys((*before.zones, *task.zones))),
-                hours=before.hours + task.hours,
-                materials=tuple(dict.fromkeys((*before.materials, *task.materials))),
-                why=told if len(told) <= 160 else before.why,
-                urgency=min(before.urgency, task.urgency),
-            )
+            found[key] = _joined(found[key], task)
         else:
             found[key] = task
     return list(found.values())
+
+
+def _joined(before: Task, task: Task) -> Task:
+    """One task of two: each zone's own words first, then what holds for both."""
+    both = tuple(each for each in before.materials if each in task.materials)
+    own = (*before.materials, *task.materials)
+    return replace(
+        before,
+        zones=tuple(dict.fromkeys((*before.zones, *task.zones))),
+        hours=before.hours + task.hours,
+        materials=(*dict.fromkeys(each for each in own if each not in both), *both),
+        why=_both_whys(before, task),
+        urgency=min(before.urgency, task.urgency),
+    )
+
+
+def _both_whys(before: Task, task: Task) -> str:
+    """Both reasons while they are short, each sentence once; else the first, named by its zone."""
+    sentences = [*_SENTENCE.split(before.why), *_SENTENCE.split(task.why)]
+    told = " ".join(dict.fromkeys(sentences))
+    if len(told) <= _LONGEST_WHY:
+        return told
+    first = before.zones[0]
+    return before.why if first in before.why else f"{first}: {before.why}"

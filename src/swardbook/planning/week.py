@@ -2,15 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from math import floor
 
 from swardbook.handbook.parameters import value
 from swardbook.planning.candidates import CANDIDATES
 from swardbook.planning.checks_due import CHECKS
+from swardbook.planning.clumps import DIG
 from swardbook.planning.situation import Situation
-from swardbook.planning.tasks import NOT_WORKED_OUT, HoursRange, Status, Task, Worth, WorthOf, merge
+from swardbook.planning.tasks import (
+    NO_TIME,
+    NOT_WORKED_OUT,
+    HoursRange,
+    Status,
+    Task,
+    Worth,
+    WorthOf,
+    merge,
+)
+
+TAKE_WHAT_IS_LEFT: Mapping[str, str] = {DIG: "digging", "pull": "pulling"}
+"""Jobs that are done as far as the hours go, and how they are called."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +50,24 @@ class Week:
     hours_there_are: float | None
     hours: HoursRange
     left_out: int
+
+    @property
+    def hours_words(self) -> str:
+        """What is due against the hours there are, in a sentence or two."""
+        due = self.of(Status.DUE)
+        filling = [task for task in due if task.whole is not None]
+        fixed = sum((task.hours for task in due if task.whole is None), NO_TIME)
+        if not filling or self.hours_there_are is None:
+            over = self.hours_there_are is not None and self.hours.high > self.hours_there_are
+            late = " If it takes longer, the last can wait." if over else ""
+            there = "" if self.hours_there_are is None else f" You have {self.hours_there_are:g} h."
+            return f"What is due takes {self.hours.words}.{there}{late}"
+        last = " and ".join(dict.fromkeys(TAKE_WHAT_IS_LEFT[task.job] for task in filling))
+        rest = f"{last} what is left of your {self.hours_there_are:g} h"
+        verb = "take" if len(due) > len(filling) + 1 else "takes"
+        if not fixed.high:
+            return f"{last[0].upper()}{last[1:]} can have all of your {self.hours_there_are:g} h."
+        return f"All but {last} {verb} {fixed.words}; {rest}."
 
     def of(self, status: Status) -> tuple[Task, ...]:
         """Give the tasks of one status."""
@@ -73,16 +105,16 @@ def plan_week(zones: Sequence[Situation], worth: WorthOf = no_worth) -> Week:
                         continue
                     looked_at_disease = True
                 tasks.append(task)
-    ordered = sorted(merge(sorted(tasks, key=_first)), key=_first)
     there_are = zones[0].site.weekly_hours if zones else None
-    fitted = _within_hours(ordered, there_are)
+    in_time = merge(_within_hours(sorted(tasks, key=_first), there_are))
+    fitted = sorted(in_time, key=lambda task: (_order(task.status), *_first(task)))
     most = int(value("tasks_most"))
     by_name = {sit.zone.name: sit for sit in zones}
     kept = [
         replace(task, worth=_worth_of(task, by_name[task.zones[0]], worth))
         for task in _keep(fitted, most)
     ]
-    total = sum((task.hours for task in kept if task.status is Status.DUE), HoursRange(0.0, 0.0))
+    total = sum((task.hours for task in kept if task.status is Status.DUE), NO_TIME)
     today = zones[0].today if zones else date.min
     return Week(today, tuple(kept), there_are, total, len(fitted) - len(kept))
 
@@ -94,24 +126,41 @@ def _worth_of(task: Task, sit: Situation, worth: WorthOf) -> Worth:
 
 
 def _within_hours(tasks: Sequence[Task], there_are: float | None) -> list[Task]:
-    """Fill the hours in order; pulling takes what is left, other tasks wait."""
+    """Fill the hours in order, zone by zone; pulling and digging take what is left, others wait."""
     if there_are is None:
         return list(tasks)
-    left = there_are
-    fitted = []
-    for task in tasks:
-        if task.status is not Status.DUE:
-            fitted.append(task)
-        elif task.job == "pull" and left >= 1:
-            part = HoursRange(min(task.hours.low, left), min(task.hours.high, left))
-            fitted.append(replace(task, hours=part))
-            left -= part.middle
-        elif task.hours.middle <= left or task.urgency <= 1:
+    due = [task for task in tasks if task.status is Status.DUE]
+    taking = [task for task in due if task.job in TAKE_WHAT_IS_LEFT]
+    left, kept = there_are, value("filling_share") * there_are if taking else 0.0
+    fitted = [task for task in tasks if task.status is not Status.DUE]
+    for task in due:
+        if task in taking:
+            continue
+        if task.hours.middle <= left - kept or task.urgency <= 1:
             left = max(left - task.hours.middle, 0.0)
             fitted.append(task)
         else:
-            fitted.append(replace(task, status=Status.WAITING, when="when there are hours for it"))
-    return sorted(fitted, key=lambda task: _order(task.status))
+            fitted.append(_waiting(task))
+    for task in taking:
+        part = _what_is_left(task, left)
+        fitted.append(part)
+        left -= part.hours.middle if part.status is Status.DUE else 0.0
+    return sorted(fitted, key=_first)
+
+
+def _what_is_left(task: Task, left: float) -> Task:
+    """Give a task the hours that are left, in half hours; below one it waits."""
+    if task.hours.high <= left:
+        return task
+    most = floor(2 * left) / 2
+    if most < 1:
+        return _waiting(task)
+    part = HoursRange(min(task.hours.low, 1.0), most)
+    return replace(task, hours=part, whole=task.hours)
+
+
+def _waiting(task: Task) -> Task:
+    return replace(task, status=Status.WAITING, when="when there are hours for it")
 
 
 def _keep(tasks: Sequence[Task], most: int) -> list[Task]:
