@@ -120,6 +120,29 @@ class NotEnoughDataError(SwardbookError):
         return f"Not enough data for {self.question}: needs {self.needed}; there is {self.found}."
 
 
+class RefusedError(SwardbookError):
+    """Something that could be done and is not, for a reason that is told.
+
+    Parameters
+    ----------
+    what : str
+        What was not done.
+    reason : str
+        Why not.
+    remedy : str
+        What can be done instead.
+    """
+
+    def __init__(self, what: str, reason: str, remedy: str = "") -> None:
+        super().__init__(what, reason, remedy)
+        self.what, self.reason, self.remedy = what, reason, remedy
+
+    def __str__(self) -> str:
+        """Say what was not done, why, and what can be."""
+        told = f"{self.what}: {self.reason}"
+        return f"{told} {self.remedy}" if self.remedy else told
+
+
 class BalanceError(SwardbookError):
     """A balance of the model does not close; the run stops and says by how much.
 
