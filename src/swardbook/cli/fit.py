@@ -20,8 +20,8 @@ if TYPE_CHECKING:
 def command(door: Door, job: str, zone: str) -> None:
     """Tell whether it is fit today: each JOB, or one, with each condition and its record.
 
-    JOB is cut, verticut, scarify, tine, dress, brush, pull, sow, oversow, feed, water, roll,
-    feet or play.
+    JOB is cut, verticut, scarify, tine, dress, brush, pull, "dig clumps", sow, oversow, feed,
+    water, roll, feet or play.
     """
     from swardbook.book.plan import fits
 

@@ -129,7 +129,10 @@ def pull_task(sit: Situation) -> list[Task]:
     fit = fit_today(sit, "pull")
     found = pulling(sit)
     hours = pulling_hours(sit, sit.zone.area_m2, density * sit.zone.area_m2)
-    why = f"{found.told} {found.first[0].upper()}{found.first[1:]}."
+    told = found.told
+    if found.weeks is not None and found.weeks[0] <= value("pull_weeks_most"):
+        told = f"About {found.plants:.0f} plants stand by the last count."
+    why = f"{told} {found.first[0].upper()}{found.first[1:]}."
     if against_tolerance(sit).weed_beyond is False:
         why += " Within what is fine here; taken while they are few, it stays so."
     span = HoursRange(hours.low, hours.high)
@@ -146,8 +149,8 @@ def dig_task(sit: Situation) -> list[Task]:
         return []
     fine = sit.zone.tolerance.clumps
     why = (
-        f"{found.standing} clump{'s' if found.standing > 1 else ''} of Yorkshire fog (Holcus"
-        f" lanatus) by the count of {say(found.counted_on)}; {fine or 'none'}"
+        f"{found.standing} clump{'s' if found.standing > 1 else ''} (Holcus lanatus) by the"
+        f" count of {say(found.counted_on)}; {fine or 'none'}"
         f" {'is' if fine < 2 else 'are'} fine here. Early autumn or a moist spring is the time."
     )
     wrong = "the ground is dry and joints snap, or a hole stays open"

@@ -74,8 +74,13 @@ class HoursRange:
         if self.high < 0.92:
             low, high = (max(5 * round(end * 12), 5) for end in (self.low, self.high))
             return f"{low} min" if low == high else f"{low} to {high} min"
-        low_h, high_h = (max(round(end * 2) / 2, 0.5) for end in (self.low, self.high))
+        low_h, high_h = (_rounded(end) for end in (self.low, self.high))
         return f"{low_h:g} h" if low_h == high_h else f"{low_h:g} to {high_h:g} h"
+
+
+def _rounded(hours: float) -> float:
+    """Half hours below ten, whole hours above."""
+    return max(round(hours * 2) / 2, 0.5) if hours < 10 else round(hours)
 
 
 NO_TIME = HoursRange(0.0, 0.0)
@@ -183,10 +188,11 @@ def _joined(before: Task, task: Task) -> Task:
 
 
 def _both_whys(before: Task, task: Task) -> str:
-    """Both reasons while they are short, each sentence once; else the first, named by its zone."""
-    sentences = [*_SENTENCE.split(before.why), *_SENTENCE.split(task.why)]
-    told = " ".join(dict.fromkeys(sentences))
-    if len(told) <= _LONGEST_WHY:
+    """Both reasons where each names its zone or they are alike; else the first, with its zone."""
+    known = _SENTENCE.split(before.why)
+    new = [each for each in _SENTENCE.split(task.why) if each not in known]
+    told = " ".join((*known, *new))
+    if len(told) <= _LONGEST_WHY and all(task.zones[0] in each for each in new):
         return told
     first = before.zones[0]
     return before.why if first in before.why else f"{first}: {before.why}"

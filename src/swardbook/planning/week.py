@@ -63,11 +63,11 @@ class Week:
             there = "" if self.hours_there_are is None else f" You have {self.hours_there_are:g} h."
             return f"What is due takes {self.hours.words}.{there}{late}"
         last = " and ".join(dict.fromkeys(TAKE_WHAT_IS_LEFT[task.job] for task in filling))
-        rest = f"{last} what is left of your {self.hours_there_are:g} h"
-        verb = "take" if len(due) > len(filling) + 1 else "takes"
         if not fixed.high:
             return f"{last[0].upper()}{last[1:]} can have all of your {self.hours_there_are:g} h."
-        return f"All but {last} {verb} {fixed.words}; {rest}."
+        have = "has" if last in TAKE_WHAT_IS_LEFT.values() else "have"
+        rest = f"{last} {have} what is left of your {self.hours_there_are:g} h"
+        return f"The rest takes {fixed.words}; {rest}."
 
     def of(self, status: Status) -> tuple[Task, ...]:
         """Give the tasks of one status."""

@@ -172,7 +172,52 @@ def test_tasks_of_one_kind_are_told_once_for_all_their_zones() -> None:
     )  # fmt: skip
 
 
+def test_pulling_that_is_longer_than_the_hours_says_both() -> None:
+    sit = look(*grown(), on(day(5), plants(6.0)), sky=MOIST, at=site(weekly_hours=4.0))
+    week = plan_week([sit])
+    task = task_of(week, "pull")
+    assert task.whole is not None
+    assert task.whole.high > 4.0
+    assert task.hours_words.startswith("up to ")
+    assert f"a whole pass is {task.whole.words}" in task.hours_words
+    assert "pulling has what is left of your 4 h" in week.hours_words
+    enough = plan_week([look(*grown(), on(day(5), plants(6.0)), sky=MOIST,
+                             at=site(weekly_hours=400.0))])  # fmt: skip
+    assert task_of(enough, "pull").whole is None
+    assert "You have 400 h." in enough.hours_words
+
+
+def test_short_jobs_come_before_a_pass_without_end_and_leave_it_its_share() -> None:
+    entries = (*grown(), HEADS, on(day(5), plants(40.0)), on(day(60), Feed("x", 25, 12)))
+    week = plan_week([look(*entries, sky=MOIST, at=site(weekly_hours=6.0))])
+    fixed = sum(task.hours.middle for task in week.of(Status.DUE) if task.job != "pull")
+    assert task_of(week, "pull").hours.high >= 0.3 * 6.0 - 0.5
+    assert fixed + task_of(week, "pull").hours.high <= 6.0
+
+
+def test_reasons_of_several_zones_are_told_apart() -> None:
+    def task(zone: str, why: str) -> Task:
+        return Task("Feed", "feed", (zone,), Status.DUE, "today", HoursRange(1, 2), why, "", "", 5)
+
+    (alike,) = merge([task("A", "Six days since."), task("B", "Six days since.")])
+    assert alike.why == "Six days since."
+    (apart,) = merge([task("A", "0.0 g so far."), task("B", "8.5 g so far.")])
+    assert apart.why == "A: 0.0 g so far."
+    (named,) = merge([task("A", "It lifts. A: none."), task("B", "It lifts. B: 9 days ago.")])
+    assert named.why == "It lifts. A: none. B: 9 days ago."
+
+
+def test_what_holds_for_all_zones_stands_after_what_is_one_zones_own() -> None:
+    def task(zone: str) -> Task:
+        return Task("Sow", "sow", (zone,), Status.DUE, "today", HoursRange(1, 2), "", "", "", 5,
+                    (f"{zone}: Bobbin", "in two directions"))  # fmt: skip
+
+    (merged,) = merge([task("A"), task("B")])
+    assert merged.materials == ("A: Bobbin", "B: Bobbin", "in two directions")
+
+
 def test_hours_are_said_as_a_person_says_them() -> None:
+    assert HoursRange(10.4, 13.6).words == "10 to 14 h"
     assert HoursRange(0.1, 0.3).words == "5 to 20 min"
     assert HoursRange(1.1, 2.4).words == "1 to 2.5 h"
     assert HoursRange(0, 0).words == "no time"
