@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from functools import cache
 from importlib.resources import files
 
+from swardbook.book.compiled import kernel_of
 from swardbook.book.opening import Book
 from swardbook.book.zone_story import is_sown, story_of
 from swardbook.evidence.verdicts import Comparison
@@ -19,7 +20,7 @@ from swardbook.handbook.parameters import parameter, value
 from swardbook.handbook.species import find_species
 from swardbook.husbandry.ground import Ground, Zone
 from swardbook.model.chance import Chance
-from swardbook.model.compiling import Kernel, load_kernel
+from swardbook.model.compiling import Kernel
 from swardbook.model.growing import grower
 from swardbook.model.kernel_text import LANES
 from swardbook.model.look_ahead import LookAhead, Prospect, Question, look_ahead
@@ -169,7 +170,7 @@ def look_ahead_of(
         raise NotEnoughDataError("a look-ahead", "daily weather of the site", "none")
     ground = book.ground()
     ground.zone(zone)
-    kernel = load_kernel(book.settings.cache, tell)
+    kernel = kernel_of(book.settings, tell)
     asked = Asked(ground, weather, book.today, number, tuple(names))
     return zone_look_ahead(asked, zone, kernel, threads=book.settings.threads, tell=tell)
 

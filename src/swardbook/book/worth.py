@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 
+from swardbook.book.compiled import kernel_of
 from swardbook.book.kept_worth import kept_worths
 from swardbook.book.look_ahead import Asked, chance_of, question_of
 from swardbook.book.opening import Book
 from swardbook.foundation.errors import NotEnoughDataError
-from swardbook.model.compiling import load_kernel
 from swardbook.model.growing import Grow, grower
 from swardbook.model.look_ahead import Tonight, stand_tonight
 from swardbook.model.past import live_through
@@ -67,7 +67,7 @@ def worth_of(
 
     def work(sit: Situation, job: str) -> Worth:
         name = sit.zone.name
-        grow = grower(load_kernel(book.settings.cache, tell), book.settings.threads)
+        grow = grower(kernel_of(book.settings, tell), book.settings.threads)
         if name not in stood:
             tell(f"what the week is worth in {name}")
             stood[name] = _stand(book, name, draws, grow)

@@ -16,6 +16,7 @@ from swardbook.model.chance import Array, Chance
 from swardbook.model.day_heads import grown_up
 from swardbook.model.expecting import Expected
 from swardbook.model.growing import Grow
+from swardbook.model.leading import Leading, leading
 from swardbook.model.learning import Weighing
 from swardbook.model.past import MEADOW_GRASS, Known, Story, live_through
 from swardbook.model.programmes import Amount, Planned, Programme, work_hours
@@ -114,7 +115,8 @@ class LookAhead:
 
     `refusal` is empty unless what was counted could not be learned from; programmes are then
     compared on general knowledge. `ranking` has the keys of the programmes, the one that ends
-    with least weed grass next October first; a place in it is no verdict.
+    with least weed grass next October first; a place in it is no verdict, `leading` is (None where
+    there is one programme).
     """
 
     question: Question
@@ -127,6 +129,7 @@ class LookAhead:
     now: Mapping[str, Range]
     prospects: tuple[Prospect, ...]
     ranking: tuple[str, ...]
+    leading: Leading | None
     turns: tuple[Turn, ...]
     leans: tuple[Lean, ...]
     moved: tuple[Moved, ...]
@@ -219,6 +222,7 @@ def _told(
     before = tonight.known.unknowns.values(tonight.known.before)
     after = tonight.known.unknowns.values(tonight.scores)
     learned = tonight.known.learned
+    ranked = tuple(order(outcomes))
     return LookAhead(
         question=question,
         horizons=marks,
@@ -232,7 +236,8 @@ def _told(
             _prospect(question, tonight, plan, looks, jobs[plan.key], chance)
             for plan in question.plans
         ),
-        ranking=tuple(order(outcomes)),
+        ranking=ranked,
+        leading=leading(ranked, outcomes, is_density=by_plants),
         turns=turns(outcomes, scores, is_density=by_plants),
         leans=leans(outcomes, scores, is_density=by_plants),
         moved=() if general else moved(before, after, names, least=MOVED_LEAST),
