@@ -29,6 +29,7 @@ SETTINGS = (
     ),
     Setting("database", "SWARDBOOK_DATABASE", "", "Another database; empty: one SQLite file."),
     Setting("draws", "SWARDBOOK_DRAWS", "4096", "Draws of a look-ahead; a multiple of 64."),
+    Setting("debug", "SWARDBOOK_DEBUG", "", "Anything: a fault is printed in full, to report it."),
     Setting("threads", "SWARDBOOK_THREADS", "2", "Threads of a look-ahead; results do not change."),
 )
 
@@ -85,6 +86,6 @@ def _platform_cache() -> Path:
 
 
 def _whole(text: str, name: str, least: int) -> int:
-    if not text.isdigit() or int(text) < least:
+    if not text.isdecimal() or int(text) < least:
         raise BadInputError(name, text, f"a whole number of at least {least}")
     return int(text)

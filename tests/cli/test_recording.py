@@ -30,7 +30,7 @@ def test_without_a_book_every_verb_says_how_to_begin(run: Run) -> None:
 def test_zones_are_shown_with_stage_and_tolerance(ground: Run) -> None:
     told = ground("zone", "show").text
     assert re.search(r"Main court +court or green +819\.2 +8 +surveyed +2 +6", told)
-    assert "annual meadow-grass 10%, bare 3%, 0 clumps" in told
+    assert "annual meadow-grass 10 %, bare 3 %, 0 clumps" in told
     [zone] = ground("zone", "show", "short court", "--json").json["zones"]
     assert (zone["area_m2"], zone["stage"], zone["soil"]) == (460.8, "surveyed", "loam")
 
@@ -138,7 +138,7 @@ def test_pass_b_says_where_to_see_what_is_left(ground: Run) -> None:
 
 def test_e26_a_hold_off_is_one_command_with_its_reason(ground: Run) -> None:
     ground("hold-off", "verticut", "--reason", "no box")
-    assert "job verticut, reason no box" in ground("diary", "show").text
+    assert "hold-off: verticut, no box" in ground("diary", "show").text
     assert "--reason" in ground("hold-off", "verticut", code=2).text
 
 

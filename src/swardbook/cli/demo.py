@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 import click
 
 from swardbook.cli.doors import Door, clock_today, door_options
+from swardbook.cli.wrapping import width
 from swardbook.foundation.dates import read_day
 
 if TYPE_CHECKING:
@@ -20,14 +21,14 @@ if TYPE_CHECKING:
     from swardbook.settings import Settings
 
 NEXT = (
-    ("swardbook week", "this week's tasks, each with its reason"),
-    ("swardbook fit verticut --zone 'Main court'", "one job, condition by condition"),
-    ("swardbook clock --zone 'Short court'", "how long heads have stood, in warmth"),
-    ("swardbook compare", "every zone's year: better, holding, slipping or cannot say"),
-    ("swardbook compare --zone 'Short court' --pull", "how many plants were left after pulling"),
-    ("swardbook mixture --lot BB-0417", "a mixture by weight and by number"),
+    ("swardbook week", "this week's tasks, with reasons"),
+    ("swardbook fit verticut --zone 'Main court'", "one job, by its conditions"),
+    ("swardbook clock --zone 'Short court'", "how long heads have stood"),
+    ("swardbook compare", "each zone's year, better or not"),
+    ("swardbook compare --zone 'Short court' --pull", "plants left after pulling"),
+    ("swardbook mixture --lot BB-0417", "seed by weight and by number"),
     ("swardbook look-ahead --zone 'Main court'", "what next year may look like"),
-    ("swardbook diary show --zone 'Lime Walk'", "what was done and seen, entry by entry"),
+    ("swardbook diary show --zone 'Lime Walk'", "what was done and seen"),
 )
 
 
@@ -83,8 +84,8 @@ def _outcome(built: Built) -> list[str]:
     }[built.outcome.value]
     return [
         f"{ground.site.name}: {len(ground.zones)} zones, {len(ground.diary)} diary entries, "
-        "real weather. Places, people and results are made up.",
-        told,
+        "real weather.",
+        f"Places, people and results are made up. {told}",
     ]
 
 
@@ -96,8 +97,10 @@ def _next(go_on: list[str]) -> list[str]:
             *(f"  {x}" for x in go_on),
             "",
         ]
-    width = max(len(each) for each, _ in NEXT)
-    lines += [f"  {each.ljust(width)}  {what}" for each, what in NEXT]
+    longest = max(len(each) for each, _ in NEXT)
+    for each, what in NEXT:
+        beside = f"  {each.ljust(longest)}  {what}"
+        lines += [beside] if len(beside) <= width() else [f"  {each}", f"      {what}"]
     return [*lines, "", "Your own ground: a new SWARDBOOK_HOME, then swardbook begin --help."]
 
 

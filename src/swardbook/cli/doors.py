@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from swardbook.cli.output import print_json, print_lines
+from swardbook.cli.output import print_json, print_lines, shown
 from swardbook.foundation.dates import When, read_day, say
 from swardbook.foundation.errors import (
     BadInputError,
@@ -46,7 +46,8 @@ def refuse(refusal: SwardbookError, as_json: bool = False) -> int:
         told = {"question": refusal.question, "needs": refusal.needed, "there_is": refusal.found}
         print_json({"not_enough_data": told, "refusals": [str(refusal)]})
     else:
-        click.echo(str(refusal), err=code != 0)
+        for line in shown([str(refusal)]):
+            click.echo(line, err=code != 0)
     return code
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from importlib import import_module
 
@@ -27,6 +28,9 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "fit": ("fit", "Is it fit today? Each job with each condition."),
     "week": ("week", "This week's tasks with their reasons."),
     "look-ahead": ("look_ahead", "What next year may look like, programme by programme."),
+    "seal": ("seal", "Seal a guess of what a count will find: yours, or the look-ahead's."),
+    "unseal": ("unseal", "Open a sealed guess, with all it rests on."),
+    "settle": ("settle", "Settle guesses whose count has come, and see how all have done."),
     "cut": ("cut", "Record a cut."),
     "pull": ("pull", "Record weed grass pulled by hand, and what is left."),
     "refill": ("refill", "Record holes refilled, or refills looked at again."),
@@ -41,6 +45,17 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "export": ("export", "Everything out, as open files in one archive."),
     "import": ("import_", "Everything in again from such an archive."),
 }
+
+
+INTERRUPTED = 130
+"""Exit code after Ctrl-C, as shells have it."""
+EVERYDAY = {
+    "mow": "cut", "mowing": "cut", "seed": "sow", "oversow": "sow", "fertilise": "feed",
+    "fertilize": "feed", "irrigate": "water", "weed": "pull", "today": "morning", "init": "begin",
+    "new": "begin", "forecast": "look-ahead", "undo": "put-right", "delete": "put-right",
+    "edit": "put-right", "log": "diary", "note": "diary", "backup": "export", "check": "diary",
+}  # fmt: skip
+"""What a newcomer may type for a command; offered, never run."""
 
 
 class LazyGroup(click.Group):
@@ -64,6 +79,10 @@ class LazyGroup(click.Group):
         if args and args[0] not in COMMANDS and not args[0].startswith("-"):
             from swardbook.foundation.errors import UnknownNameError
 
+            if args[0].casefold() == "help":
+                ctx.fail("Say it with two strokes: swardbook --help, or swardbook cut --help.")
+            if meant := EVERYDAY.get(args[0].casefold()):
+                ctx.fail(f"No command called {args[0]!r}. Did you mean {meant}?")
             ctx.fail(str(UnknownNameError("command", args[0], COMMANDS)))
         return super().resolve_command(ctx, args)
 
@@ -84,13 +103,40 @@ def root() -> None:
 
 def main() -> None:
     """Run the command line; a refusal is one clear sentence and exit code 1 or 2."""
+    sys.exit(_answered(_readable(sys.argv[1:])))
+
+
+def _answered(arguments: list[str]) -> int:
     from swardbook.cli.doors import refuse
+    from swardbook.cli.output import prepare_streams
     from swardbook.foundation.errors import SwardbookError
 
+    prepare_streams()
     try:
-        root.main(_readable(sys.argv[1:]), prog_name="swardbook")
+        code = root.main(arguments, prog_name="swardbook", standalone_mode=False)
+        return code if isinstance(code, int) else 0
     except SwardbookError as refusal:
-        sys.exit(refuse(refusal))
+        return refuse(refusal)
+    except click.ClickException as wrong:
+        wrong.show()
+        return wrong.exit_code
+    except (click.Abort, KeyboardInterrupt):
+        click.echo("Stopped. What was kept before is kept.", err=True)
+        return INTERRUPTED
+    except Exception as slip:
+        if os.environ.get("SWARDBOOK_DEBUG"):
+            raise
+        click.echo(_unexpected(slip), err=True)
+        return 1
+
+
+def _unexpected(slip: Exception) -> str:
+    """Say that the fault is the program's, and how to report it."""
+    return (
+        f"This is a fault in swardbook, not in what you typed ({type(slip).__name__}: {slip});"
+        " what was kept before is kept, and to report it, run the same command with"
+        " SWARDBOOK_DEBUG=1 before it and send what it prints."
+    )
 
 
 def _readable(arguments: list[str]) -> list[str]:

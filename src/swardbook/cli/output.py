@@ -2,29 +2,120 @@
 
 from __future__ import annotations
 
+import codecs
+import errno
 import json
+import re
+import sys
 from collections.abc import Sequence
-from typing import Any
+from contextlib import contextmanager
+from io import TextIOWrapper
+from typing import TYPE_CHECKING, Any
 
 import click
+
+from swardbook.cli.wrapping import is_narrow, rewrapped, width
+from swardbook.foundation.errors import SwardbookError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+_PLAIN = {
+    "✓": "+", "✗": "x", "☐": "[ ]", "●": "(*)", "○": "( )", "◷": "(~)", "⊘": "(/)", "■": "[#]",
+    "◧": "[/]", "□": "[ ]", "“": '"', "”": '"', "’": "'", "‘": "'", "−": "-", "–": "-", "·": "-",
+    "×": "x", "₂": "2", "₅": "5", "²": "2", "³": "3", "°": "deg ", "…": "...", "≥": ">=",
+    "≤": "<=", "±": "+/-",
+}  # fmt: skip
+_CONTROL = {
+    **{code: 0x2400 + code for code in range(32) if chr(code) not in "\t\n"},
+    **dict.fromkeys(range(127, 160), 0xFFFD),
+}
+
+
+class AnswerLostError(SwardbookError):
+    """The answer could not be written out."""
+
+    def __str__(self) -> str:
+        """Say why, and that the book is not the worse for it."""
+        return (
+            f"The answer could not be written out: {self.args[0]}."
+            " What the command had to do in the book is done."
+        )
+
+
+def prepare_streams() -> None:
+    """Let a terminal that lacks a mark show a plain one in its stead, each mark another."""
+    codecs.register_error("plain_marks", _plain)
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors="plain_marks")
 
 
 def print_json(payload: dict[str, Any]) -> None:
     """Print one object; the same question prints the same bytes."""
-    click.echo(json.dumps(payload, ensure_ascii=False, indent=1, allow_nan=False))
+    told = json.dumps(payload, ensure_ascii=not _takes_unicode(), indent=1, allow_nan=False)
+    with _written():
+        click.echo(told)
 
 
 def print_lines(lines: Sequence[str]) -> None:
-    """Print lines of text."""
-    for line in lines:
-        click.echo(line)
+    """Print lines of text, on a narrow terminal each wrapped under its own beginning."""
+    with _written():
+        for line in shown(lines):
+            click.echo(line)
+
+
+def shown(lines: Sequence[str]) -> list[str]:
+    """Give lines as they are printed: no control letters, none wider than a terminal."""
+    clean = [
+        part if not n else " " * (len(line) - len(line.lstrip())) + part
+        for line in lines
+        for n, part in enumerate(line.translate(_CONTROL).split("\n"))
+    ]
+    if not is_narrow():
+        return clean
+    return [part for line in clean for part in rewrapped(line)]
 
 
 def table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
-    """Lay out rows under heads, each column as wide as its widest cell."""
+    """Lay out rows under heads, each column as wide as its widest cell.
+
+    Where that is wider than there is room, each row becomes its first cell and a line of the
+    others, each after its head.
+    """
     widths = [max(len(row[n]) for row in (heads, *rows)) for n in range(len(heads))]
-    ruled = [heads, ["-" * width for width in widths], *rows]
-    return [
-        "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip()
+    ruled = [heads, ["-" * each for each in widths], *rows]
+    laid = [
+        "  ".join(cell.ljust(each) for cell, each in zip(row, widths, strict=True)).rstrip()
         for row in ruled
     ]
+    return laid if max(map(len, laid)) <= width() else _as_lines(heads, rows)
+
+
+def _as_lines(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
+    told = []
+    for row in rows:
+        rest = [f"{head}: {cell}" for head, cell in zip(heads[1:], row[1:], strict=True) if cell]
+        told += [row[0], *rewrapped(f"  {'; '.join(rest)}")]
+    return told
+
+
+def _plain(slip: UnicodeError) -> tuple[str, int]:
+    if not isinstance(slip, UnicodeEncodeError):
+        raise slip
+    return "".join(_PLAIN.get(each, "?") for each in slip.object[slip.start : slip.end]), slip.end
+
+
+def _takes_unicode() -> bool:
+    encoding = (getattr(sys.stdout, "encoding", None) or "utf-8").lower()
+    return bool(re.match(r"utf|ascii|ansi_x3|us-ascii|646", encoding))
+
+
+@contextmanager
+def _written() -> Iterator[None]:
+    try:
+        yield
+    except OSError as slip:
+        if slip.errno == errno.EPIPE:
+            raise
+        raise AnswerLostError(slip.strerror or str(slip)) from slip

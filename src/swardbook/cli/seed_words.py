@@ -7,6 +7,7 @@ from textwrap import wrap
 from typing import TYPE_CHECKING, Any
 
 from swardbook.cli.output import table
+from swardbook.cli.wrapping import text_width
 from swardbook.handbook.species import find_species
 
 if TYPE_CHECKING:
@@ -22,7 +23,8 @@ PROPER = ("Chewings", "Yorkshire", "Italian")
 def told(*sentences: str) -> list[str]:
     """Break sentences into lines that fit a phone."""
     held = (each.replace(" %", "\N{NO-BREAK SPACE}%") for each in sentences if each)
-    return [line.replace("\N{NO-BREAK SPACE}", " ") for each in held for line in wrap(each, WIDTH)]
+    room = min(WIDTH, text_width())
+    return [line.replace("\N{NO-BREAK SPACE}", " ") for each in held for line in wrap(each, room)]
 
 
 def english(species: str) -> str:

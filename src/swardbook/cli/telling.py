@@ -17,6 +17,9 @@ _UNITS = (
     ("_deg", "°"), ("_percent", "%"), ("_g", "g"),
 )  # fmt: skip
 _WHOLE_LABELS = {"per_m2": "", "p2o5_percent": "P₂O₅", "k2o_percent": "K₂O", "litres": "litres"}
+_BARE = {"what", "reason", "state", "method", "job", "product", "product_name", "place"}
+"""Fields whose own words say what they are."""
+_ONE_DECIMAL = {"mm", "g/m²"}
 SHORT = 8
 
 
@@ -27,6 +30,8 @@ def tell(entry: DiaryEntry) -> str:
     told = f"{tell_when(entry.when)}, {where}: {alike}{tell_what(entry.what).rstrip('.')}"
     if entry.hours is not None:
         told += f", {entry.hours:g} h"
+    if entry.money is not None:
+        told += f", cost {entry.money:,}"
     if entry.who:
         told += f", by {entry.who}"
     return f"{told}."
@@ -46,6 +51,10 @@ def tell_what(what: Happening) -> str:
         return f"count of {len(places)} place{'' if len(places) == 1 else 's'}"
     if what.kind == "note":
         return f"note: {getattr(what, 'text', '')}"
+    if what.kind == "frost" and getattr(what, "state", "") == "frost":
+        return "frost"
+    if what.kind == "reading":
+        return f"reading: {_reading(what)}"
     given = [_field(entry.name, getattr(what, entry.name)) for entry in fields(what)
              if _is_said(what, entry.name)]  # fmt: skip
     return f"{what.kind}: {', '.join(given)}" if given else what.kind
@@ -56,8 +65,10 @@ def short_id(entry: DiaryEntry) -> str:
     return str(entry.id)[:SHORT]
 
 
-def quantity(number: float) -> str:
-    """Write a number without needless digits."""
+def quantity(number: float, unit: str = "") -> str:
+    """Write a number without needless digits: a tenth of a mm is as fine as a mower is set."""
+    if unit in _ONE_DECIMAL and 1 <= abs(number) < 1000:
+        return f"{number:.1f}".removesuffix(".0")
     return f"{number:,.4g}" if abs(number) < 1000 else f"{number:,.0f}"
 
 
@@ -73,17 +84,29 @@ def _is_said(what: Happening, name: str) -> bool:
 def _field(name: str, held: Any) -> str:
     if name == "species":
         return _species(held)
+    if name in _BARE and isinstance(held, str):
+        return held
+    if name == "filled_box":
+        return "box filled" if held else "box not filled"
     if isinstance(held, bool):
         label = name.replace("_", " ")
         return label if held else f"not {label}"
     for end, unit in _UNITS:
         if name.endswith(end):
             label = _WHOLE_LABELS.get(name, name.removesuffix(end).replace("_", " "))
-            return f"{label} {quantity(held)} {unit}".strip()
+            if unit == "g" and held >= 1000:
+                return f"{label} {quantity(held / 1000)} kg"
+            return f"{label} {quantity(held, unit)} {unit}".strip().replace(" °", "°")
     label = name.replace("_", " ")
     if isinstance(held, float | int):
         return f"{label} {quantity(held)}"
     return f"{label} {say(held)}" if hasattr(held, "isoformat") else f"{label} {held}"
+
+
+def _reading(what: Happening) -> str:
+    told = (getattr(what, each, "") for each in ("quantity", "value", "unit"))
+    words = (quantity(each) if isinstance(each, float | int) else each for each in told)
+    return " ".join(each for each in words if each)
 
 
 def _species(name: str) -> str:

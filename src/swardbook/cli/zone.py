@@ -88,19 +88,22 @@ def show(door: Door, name: str) -> None:
     """Show the zones, each with its stage."""
     from swardbook.book.ground import show_zones
     from swardbook.cli.output import table
+    from swardbook.cli.telling import quantity
 
     book = door.book()
     zones = show_zones(book, name)
     rows = [
         (
             each.zone.name, each.zone.use.value, f"{each.zone.area_m2:,.1f}",
-            f"{each.zone.height_of_cut_mm:.3g}", each.stage.value, str(each.pegs),
-            str(each.squares), _tolerance(each),
+            quantity(each.zone.height_of_cut_mm, "mm"), each.stage.value, str(each.pegs),
+            str(each.squares),
         )
         for each in zones
     ]  # fmt: skip
-    heads = ("zone", "use", "m²", "cut at mm", "stage", "pegs", "honest squares", "fine there")
-    lines = table(heads, rows) if rows else ["No zone yet. Add one with `swardbook zone add`."]
+    heads = ("zone", "use", "m²", "cut at mm", "stage", "pegs", "squares")
+    fine = ["", "Fine there:", *(f"  {each.zone.name}: {_tolerance(each)}." for each in zones)]
+    none = ["No zone yet. Add one with `swardbook zone add`."]
+    lines = [*table(heads, rows), *fine] if rows else none
     door.show({"zones": [_payload(each) for each in zones]}, lines, book)
 
 
@@ -124,17 +127,20 @@ def set_(door: Door, name: str, who: str, reason: str, **typed: str) -> None:
 
 
 def _line(shown: ZoneShown) -> str:
+    from swardbook.cli.telling import quantity
+
     zone = shown.zone
     return (
         f"{zone.name}, {zone.use.value}, {zone.area_m2:,.4g} m², cut at"
-        f" {zone.height_of_cut_mm:.3g} mm; fine there: {_tolerance(shown)}."
+        f" {quantity(zone.height_of_cut_mm, 'mm')} mm; fine there: {_tolerance(shown)}."
     )
 
 
 def _tolerance(shown: ZoneShown) -> str:
     fine = shown.zone.tolerance
     return (
-        f"annual meadow-grass {fine.annual_meadow_grass:.0%}, bare {fine.bare:.0%},"
+        f"annual meadow-grass {fine.annual_meadow_grass * 100:.0f} %,"
+        f" bare {fine.bare * 100:.0f} %,"
         f" {fine.clumps} clump{'' if fine.clumps == 1 else 's'}"
     )
 

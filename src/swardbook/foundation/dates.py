@@ -17,6 +17,8 @@ WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", 
 UNDERSTOOD = (
     "2011-10-08, 8 October 2011, 8 Oct, 8/10/2011 (day first), today, yesterday, last saturday"
 )
+YEARS = range(1900, 2200)
+"""Years a person can mean; outside them sums of days run out of the calendar."""
 _ABOUT_DAYS = 2
 """Days either side that "about 3 May" may mean."""
 _PARTS = {"early": (1, 10), "mid": (11, 20), "late": (21, 31)}
@@ -112,8 +114,11 @@ def read_day(words: str, today: date) -> date:
             day = reader(text, today)
         except (ValueError, OverflowError) as slip:
             raise BadInputError("the date", words, UNDERSTOOD, f"({slip})") from slip
-        if day is not None:
+        if day is not None and day.year in YEARS:
             return day
+        if day is not None:
+            allowed = f"a year from {YEARS.start} to {YEARS.stop - 1}"
+            raise BadInputError("the date", words, allowed, "Is the year right?")
     raise BadInputError("the date", words, UNDERSTOOD)
 
 
