@@ -12,6 +12,7 @@ import numpy as np
 from swardbook.book.guesses import Basis
 from swardbook.book.look_ahead import FULL, GENERAL, LEARNED, Asked, chance_of, question_of
 from swardbook.book.opening import Book
+from swardbook.foundation.dates import say
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError, RefusedError
 from swardbook.model.ahead import Horizon, Look, horizons, run_programme
 from swardbook.model.chance import Array
@@ -112,7 +113,7 @@ def foretell(
     tonight = stand_tonight(question, known, chance)
     marks = horizons(question.story.today, question.story.latitude)
     mark = next(each for each in marks if each.key == horizon)
-    tell(f"the way ahead to {mark.day}")
+    tell(f"the way ahead to {say(mark.day)}")
     look = _look_at(tonight, plan, marks, mark, grow)
     standing = Standing({MEADOW_GRASS: look.plants}, {MEADOW_GRASS: look.cover}, {})
     seeing = known.unknowns.seeing(tonight.scores)

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from hashlib import sha256
+from math import isfinite, nan
 
 from swardbook import __version__
 from swardbook.book.opening import Book
 from swardbook.evidence.estimates import Interval
+from swardbook.foundation.errors import BadInputError
 from swardbook.husbandry.codec import from_plain, to_plain
 from swardbook.observations.counts import Method
 from swardbook.observations.estimating import UNITS
@@ -24,7 +27,7 @@ LOOK_AHEAD = "the look-ahead"
 LEVEL = 0.8
 """Share of ranges that should hold what is found. [-]"""
 RANGE_MEANS = (
-    "a normal distribution with a tenth below the range and a tenth above it, heaped at none"
+    "a normal distribution with a tenth below the range and a tenth above it; below 0 counts as 0"
 )
 ONE_FIGURE = "one figure; its score is how far off it was"
 
@@ -203,6 +206,25 @@ class Opened:
     guess: str
     opened_on: date
     days_early: int
+
+
+def read_said(option: str, text: str) -> tuple[float, float]:
+    """Read a range such as ``8-14`` or ``8 to 14 %``, or one figure, as its two ends.
+
+    Raises
+    ------
+    BadInputError
+        If it is neither.
+    """
+    plain = text.strip().removesuffix("%").strip()
+    ends = [each.strip().removesuffix("%").strip() for each in re.split(r"-|–|\bto\b", plain)]
+    try:
+        low, high = (float(ends[0]), float(ends[-1])) if len(ends) in (1, 2) else (nan, nan)
+    except ValueError:
+        low = high = nan
+    if not isfinite(low + high):
+        raise BadInputError(option, text, "a range such as 8-14, or one figure such as 12")
+    return low, high
 
 
 def sealed(guess: Guess) -> Guess:

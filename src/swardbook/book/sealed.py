@@ -143,7 +143,7 @@ def seal(
         Guess(
             LOOK_AHEAD, book.today, place, MEADOW_GRASS, horizon, told.horizon.day,
             told.frames.method, told.frames.places, told.frames.counter, FORETELLS,
-            "its quantiles, straight between them", told.middle, low, high,
+            "a distribution given by its quantiles, straight between them", told.middle, low, high,
             LEVELS, told.quantiles, entries, head, basis=told.basis,
         )
     )  # fmt: skip
@@ -351,8 +351,8 @@ def _checked(said: tuple[float, float], by_plants: bool) -> tuple[float, float]:
     low, high = said
     most = float("inf") if by_plants else 100.0
     if not 0 <= low <= high <= most or high == float("inf"):
-        unit = "plants a m²" if by_plants else "%, up to 100"
-        raise BadInputError("the guess", f"{low:g} to {high:g}", f"0 or more, low to high, {unit}")
+        allowed = "plants a m², 0 or more" if by_plants else "percent, 0 to 100"
+        raise BadInputError("the guess", f"{low:g} to {high:g}", f"{allowed}, the lower end first")
     return low, high
 
 

@@ -92,7 +92,7 @@ def build(settings: Settings, clock: Clock, *, fresh: bool = False, tell: Tell =
     if not book.is_made_up:
         return _filled_if_empty(book, tell)
     was_built_as, now = _kept_mark(book), fingerprint(book.store.whole_diary(), book.store.ground())
-    if not fresh and now != was_built_as:
+    if not fresh and (now != was_built_as or _holds_guesses(book)):
         return Built(book, Outcome.WRITTEN_IN)
     if not fresh and now == fingerprint(made_up_entries(), made_up_ground()):
         return Built(book, Outcome.AS_BUILT)
@@ -120,6 +120,10 @@ def _is_ours(settings: Settings, clock: Clock) -> bool:
 
 def _kept_mark(book: Book) -> str:
     return next((str(kept["fingerprint"]) for _, kept in book.store.kept(_KEPT)), "")
+
+
+def _holds_guesses(book: Book) -> bool:
+    return any(kind != _KEPT for kind, _, _ in book.store.all_kept())
 
 
 def _filled_if_empty(book: Book, tell: Tell) -> Built:
