@@ -67,3 +67,14 @@ def test_draws_that_fill_no_block_are_refused(made_up: Run) -> None:
 def test_the_trial_ground_is_not_enough_for_one_answer(made_up: Run) -> None:
     told = made_up("look-ahead", "--zone", "Trial ground")
     assert "one mixture over most of the zone" in told.text
+
+
+def test_the_verdict_stands_before_any_leader_and_lines_fit_a_screen(made_up: Run) -> None:
+    text = made_up(*ASK).text
+    shown = text[text.index("Turf nursery: the look-ahead") :]
+    told = made_up(*ASK, "--json").json["least_weed_next_october"]
+    first = shown.splitlines()[2]
+    assert first.casefold().startswith(told["verdict"])
+    assert (told["leader"] is None) == (len(told["cannot_be_told_apart"]) > 1)
+    assert max(map(len, shown.splitlines())) <= 80
+    assert "tonight" not in shown

@@ -32,7 +32,7 @@ from swardbook.model.programmes import (
     programme,
     programmes,
 )
-from swardbook.model.prospects import Contrast, Turn
+from swardbook.model.prospects import Contrast, Range, Turn
 from swardbook.observations.counts import Method
 from swardbook.observations.samples import Smallest
 from swardbook.review.better_or_worse import Year, year_word
@@ -104,7 +104,11 @@ class ZoneLookAhead:
     judged : tuple of Change
         The judged numbers that the answer leans on most.
     weekly_hours : float or None
-        Hours of work there are in a week. [h]
+        Hours of work there are in a week, on the whole site. [h]
+    season_weeks : float
+        Weeks of the season of cuts, over which a year's hours are spread. [weeks]
+    hours_week : mapping of str to Range
+        Hours a week in season that each programme takes in this zone. [h]
     is_priced : bool
         Whether money is told: the handbook's prices are in pounds.
     identity : str
@@ -119,6 +123,8 @@ class ZoneLookAhead:
     changes: tuple[Change, ...]
     judged: tuple[Change, ...]
     weekly_hours: float | None
+    season_weeks: float
+    hours_week: Mapping[str, Range]
     is_priced: bool
     identity: str
 
@@ -194,6 +200,7 @@ def zone_look_ahead(
     place = question.story.zone
     chance = chance_of(asked.ground, place)
     look = look_ahead(question, chance, grower(kernel, threads), tell)
+    weeks = season_weeks()
     return ZoneLookAhead(
         zone=place.name,
         look=look,
@@ -203,9 +210,16 @@ def zone_look_ahead(
         changes=tuple(_changes(look)),
         judged=tuple(_judged(look)),
         weekly_hours=asked.ground.site.weekly_hours,
+        season_weeks=weeks,
+        hours_week={each.programme.key: each.hours_year.over(weeks) for each in look.prospects},
         is_priced=asked.ground.site.currency == "GBP",
         identity=kernel.identity,
     )
+
+
+def season_weeks() -> float:
+    """Weeks in a year in which cuts are planned [weeks]."""
+    return (value("mowing_to") - value("mowing_from")) / 7
 
 
 def chance_of(ground: Ground, zone: Zone) -> Chance:

@@ -9,7 +9,7 @@ import numpy as np
 
 from swardbook.foundation.dates import season_day
 from swardbook.foundation.errors import NotEnoughDataError
-from swardbook.handbook.parameters import value
+from swardbook.handbook.parameters import parameters, value
 from swardbook.handbook.species import find_species
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground, Zone
@@ -24,12 +24,8 @@ from swardbook.review.records import occasions_of, treated
 from swardbook.seed.lot import LotPart
 from swardbook.weather.series import DailyWeather
 
-OLD_SWARD = (
-    LotPart("chewings fescue", 0.4),
-    LotPart("browntop bent", 0.2),
-    LotPart("perennial ryegrass", 0.4),
-)
-"""Stands for a sward that nobody sowed in the book's time."""
+OLD_SWARD = "look_ahead.old_sward."
+"""Handbook rows that stand for a sward which nobody sowed in the book's time."""
 _BEGINNINGS = (Sow, Scarify, Strip)
 
 
@@ -73,6 +69,7 @@ def story_of(ground: Ground, zone: str, weather: DailyWeather, today: date) -> S
         drivers=drivers_from(known, ground.site.latitude, ground.site.elevation_m, first, today),
         operations=operations_from_diary(ground, zone, first, today, kinds).operations,
         seen=tuple(each for each in seen if each.day >= first),
+        assumed=_assumed(entries),
     )
 
 
@@ -132,7 +129,7 @@ def _kinds(ground: Ground, zone: Zone, entries: list[DiaryEntry]) -> SownKinds:
             mixture = ground.lot(entry.what.lot).mixture
             sown[mixture] += entry.what.area_m2 or zone.area_m2
     if not sown:
-        return sown_kinds(OLD_SWARD, zone.soil)
+        return sown_kinds(_old_sward(), zone.soil)
     main = max(sown, key=lambda mixture: (sown[mixture], mixture))
     if sown[main] < value("look_ahead.one_mixture_share") * sum(sown.values()):
         raise NotEnoughDataError(
@@ -142,6 +139,23 @@ def _kinds(ground: Ground, zone: Zone, entries: list[DiaryEntry]) -> SownKinds:
         )
     lot = next(lot for lot in ground.lots if lot.mixture == main)
     return sown_kinds(lot.parts, zone.soil)
+
+
+def _old_sward() -> list[LotPart]:
+    rows = [row for key, row in parameters().items() if key.startswith(OLD_SWARD)]
+    return [LotPart(_species(row.key), row.value) for row in rows]
+
+
+def _species(key: str) -> str:
+    return key.removeprefix(OLD_SWARD).replace("_", " ")
+
+
+def _assumed(entries: list[DiaryEntry]) -> tuple[str, ...]:
+    """Say what the story takes for granted because the book does not tell."""
+    if any(isinstance(entry.what, Sow) and entry.what.lot for entry in entries):
+        return ()
+    parts = [f"{part.species} {100 * part.share_by_weight:.0f} %" for part in _old_sward()]
+    return (f"the old sward is taken as {', '.join(parts)} by weight: no sowing is in the book",)
 
 
 def _start(

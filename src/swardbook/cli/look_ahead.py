@@ -90,11 +90,27 @@ def payload_of(found: ZoneLookAhead) -> dict[str, Any]:
         "horizons": {each.key: each.day.isoformat() for each in look.horizons},
         "now": {_KEYS[key]: _range(each) for key, each in look.now.items()},
         "order_by_weed_next_october": list(look.ranking),
+        "least_weed_next_october": _leading(look),
+        "assumed": list(story.assumed),
         "programmes": [_prospect(found, each) for each in look.prospects],
         "would_change_the_advice": [_change(each) for each in found.changes],
         "leans_on_judged_numbers": [_change(each) for each in found.judged],
         "learned": _learned(look),
         "hours_there_are_in_a_week": found.weekly_hours,
+        "weeks_in_season": _short(found.season_weeks),
+    }
+
+
+def _leading(look: LookAhead) -> dict[str, Any] | None:
+    led = look.leading
+    if led is None:
+        return None
+    return {
+        "verdict": led.verdict.value,
+        "leader": led.group[0] if led.is_leader else None,
+        "cannot_be_told_apart": [] if led.is_leader else list(led.group),
+        "leave_more": list(led.behind),
+        "against_the_least": {key: _contrast(each) for key, each in led.against_least.items()},
     }
 
 
@@ -136,6 +152,7 @@ def _prospect(found: ZoneLookAhead, prospect: Prospect) -> dict[str, Any]:
             for horizon, measures in prospect.at.items()
         },
         "hours_a_year": _range(prospect.hours_year),
+        "hours_a_week_in_season": _range(found.hours_week[plan.key]),
         "money_gbp_a_year": _range(prospect.money_year) if found.is_priced else None,
         "nitrogen_taken_off_g_m2_a_year": _range(prospect.nitrogen_off_year),
         "against_the_first": {key: _contrast(each) for key, each in prospect.against.items()},

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from swardbook.model.prospects import Contrast, Range
 
 MARKS = {"better": "■", "holding": "◧", "slipping": "□", "cannot say": "?"}
+_REST = ("seed_returned", "bare", "yorkshire_fog_cover")
 
 
 def lines_of(found: ZoneLookAhead) -> list[str]:
@@ -19,6 +20,7 @@ def lines_of(found: ZoneLookAhead) -> list[str]:
     return [
         *_head(found), "",
         *_programmes(found), "",
+        *_work(found), "",
         *_ways_ahead(found), "",
         *_how_sure(found), "",
         *_changes(found),
@@ -31,8 +33,8 @@ def _head(found: ZoneLookAhead) -> list[str]:
     lines = heading(f"{found.zone}: the look-ahead, {found.label}")
     now = _weed(look.now, found)
     lines += under(
-        "", f"Annual meadow-grass (Poa annua) is likely at {now} tonight."
-        f" {_best(found)} No figure here is a promise: each range holds four of five of"
+        "", f"{_best(found)} Today annual meadow-grass (Poa annua) is likely at {now}."
+        f" No figure here is a promise: each range holds four of five of"
         f" {look.question.draws:,} draws.", 0,
     )  # fmt: skip
     if found.why_not_full:
@@ -41,59 +43,96 @@ def _head(found: ZoneLookAhead) -> list[str]:
 
 
 def _best(found: ZoneLookAhead) -> str:
-    """Say what the order of programmes lets one say, and no more."""
-    look = found.look
-    by_key = {each.programme.key: each for each in look.prospects}
-    first = look.question.plans[0]
-    best = by_key[look.ranking[0]]
-    if best.programme.key == first.key:
-        return f"No programme is likely to leave less by next October than {first.name.lower()}."
-    made = best.against["autumn"]
-    return (
-        f"{best.programme.name} is likely to leave least by next October;"
-        f" against {first.name.lower()}: {made.verdict.value}."
+    """Say the verdict first, and name a leader only where one stands apart."""
+    led = found.look.leading
+    if led is None:
+        return ""
+    names = {each.programme.key: each.programme.name for each in found.look.prospects}
+    group = [names[key] for key in led.group]
+    if led.is_leader:
+        sure = led.verdict.value.startswith("clear")
+        word = "is likely to leave" if sure else "may leave"
+        return f"{led.verdict.value.capitalize()}: {group[0].lower()} {word} least by next October."
+    told = f"{led.verdict.value.capitalize()} by next October: {_listed(group)}."
+    if led.behind:
+        told += f" {_listed([names[key] for key in led.behind]).capitalize()} likely leave"
+        told += ("s" if len(led.behind) == 1 else "") + " more."
+    return f"{told} {_decides(found, led.group)}"
+
+
+def _decides(found: ZoneLookAhead, group: tuple[str, ...]) -> str:
+    """Say what decides between programmes that cannot be told apart: hours, then money."""
+    of = {each.programme.key: each for each in found.look.prospects}
+    quick = min(group, key=lambda key: of[key].hours_year.median)
+    told = (
+        f"Hours then decide: {of[quick].programme.name.lower()} takes fewest,"
+        f" {_span(of[quick].hours_year)} a year"
     )
+    if not found.is_priced:
+        return f"{told}."
+    cheap = min(group, key=lambda key: of[key].money_year.median)
+    if cheap == quick:
+        return f"{told}, and least money."
+    return f"{told}; least money {of[cheap].programme.name.lower()}."
+
+
+def _listed(names: list[str]) -> str:
+    *most, last = [each.lower() for each in names]
+    return f"{', '.join(most)} and {last}" if most else last
 
 
 def _programmes(found: ZoneLookAhead) -> list[str]:
     first = found.look.question.plans[0].name
-    heads = ("programme", "next year", "less than last Oct.", "hours a year", "GBP a year",
-             f"against {first.lower()}")  # fmt: skip
+    heads = ("programme", "next year", f"against {first.lower()}", "less than last Oct.")
     rows = []
     for each in found.look.prospects:
-        year = found.years[each.programme.key].value
-        since = each.since_last_autumn
+        year, since = found.years[each.programme.key].value, each.since_last_autumn
         rows.append((
             each.programme.name,
             f"{MARKS[year]} {year}",
-            f"{_tenths(since.share_less)} in 10" if since else "not known",
-            _span(each.hours_year),
-            _span(each.money_year) if found.is_priced else "not told",
             _against(each.against["autumn"], each.programme.name == first),
+            f"{_tenths(since.share_less)} in 10" if since else "not known",
         ))  # fmt: skip
-    lines = table(heads, rows)
+    return table(heads, rows)
+
+
+def _work(found: ZoneLookAhead) -> list[str]:
+    heads = ("programme", "hours a year", "hours a week in season", "GBP a year")
+    rows = [
+        (
+            each.programme.name,
+            _span(each.hours_year),
+            _span(found.hours_week[each.programme.key]),
+            _span(each.money_year) if found.is_priced else "not told",
+        )
+        for each in found.look.prospects
+    ]
+    weeks = f"The hours are for this zone; the season of cuts has {found.season_weeks:.0f} weeks."
     if found.weekly_hours is not None:
-        lines.append(f"There are {found.weekly_hours:g} hours a week for the whole site.")
-    return lines
+        weeks += (
+            f" There are {found.weekly_hours:g} hours a week of all people together for the whole"
+            " site, not for this zone alone."
+        )
+    return [*table(heads, rows), *under("", weeks, 0)]
 
 
 def _ways_ahead(found: ZoneLookAhead) -> list[str]:
     days = [f"{each.day.day} {each.day:%b %Y}" for each in found.look.horizons]
     unit = "plants a m²" if found.look.question.by_plants else "% of the ground"
-    lines = [f"Annual meadow-grass, {unit}, likely range; then seed, gaps and fog by {days[1]}."]
-    heads = ("programme", *days, "seed a m²", "bare %", "fog %")
-    rows = []
+    keys = [mark.key for mark in found.look.horizons]
+    ways, rest = [], []
     for each in found.look.prospects:
-        autumn = each.at["autumn"]
-        rows.append((
-            each.programme.name,
-            *(_weed(each.at[mark.key], found, bare=True) for mark in found.look.horizons),
-            _span(autumn["seed_returned"]),
-            _span(autumn["bare"]),
-            _span(autumn["yorkshire_fog_cover"]),
-        ))  # fmt: skip
-    lines += table(heads, rows)
-    return [*lines, "Yorkshire fog (Holcus lanatus) is general knowledge: no count teaches it yet."]
+        name, autumn = each.programme.name, each.at["autumn"]
+        ways.append((name, *(_weed(each.at[key], found, bare=True) for key in keys)))
+        rest.append((name, *(_span(autumn[key]) for key in _REST)))
+    return [
+        f"Annual meadow-grass, {unit}, likely range.",
+        *table(("programme", *days), ways), "",
+        f"Its seed shed by {days[1]}; bare ground and fog on that day.",
+        *table(("programme", "seed a m²", "bare %", "fog %"), rest),
+        *under("", "Yorkshire fog (Holcus lanatus) is general knowledge: no count teaches it"
+                   " yet.", 0),
+    ]  # fmt: skip
 
 
 def _how_sure(found: ZoneLookAhead) -> list[str]:
@@ -116,6 +155,8 @@ def _how_sure(found: ZoneLookAhead) -> list[str]:
     moved = [plain_name(each.unknown) for each in look.moved[:3]]
     if moved:
         lines += under("", f"Your counts moved most: {'; '.join(moved)}.", 0)
+    for words in look.question.story.assumed:
+        lines += under("", f"Assumed: {words}.", 0)
     if found.judged:
         names = "; ".join(each.name for each in found.judged[:3])
         lines += under("", f"The order leans on judged numbers: {names}.", 0)

@@ -77,6 +77,8 @@ class Story:
         One value a day from `first` to `today`.
     seen : tuple of Seen
         What was seen, in order.
+    assumed : tuple of str
+        What is taken for granted because the book does not tell, in words.
     """
 
     zone: Zone
@@ -88,6 +90,7 @@ class Story:
     drivers: Drivers
     operations: Operations
     seen: tuple[Seen, ...]
+    assumed: tuple[str, ...] = ()
 
     @property
     def counters(self) -> tuple[str, ...]:

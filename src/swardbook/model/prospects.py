@@ -33,6 +33,16 @@ class Range:
         low, middle, high = np.quantile(values, (0.1, 0.5, 0.9))
         return cls(float(middle), Interval(float(low), float(high)))
 
+    def over(self, parts: float) -> Range:
+        """Spread a figure evenly over a number of parts, such as weeks.
+
+        Parameters
+        ----------
+        parts : float
+            How many. [-]
+        """
+        return Range(self.median / parts, Interval(self.at80.low / parts, self.at80.high / parts))
+
 
 @dataclass(frozen=True, slots=True)
 class Contrast:

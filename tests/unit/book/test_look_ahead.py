@@ -188,3 +188,24 @@ def test_numbers_have_plain_names() -> None:
 def test_ranges_hold_the_middle() -> None:
     found = Range.of(np.arange(101.0))
     assert (found.at80.low, found.median, found.at80.high) == (10, 50, 90)
+
+
+def test_what_an_unsown_zone_is_taken_for_is_said_and_a_sown_one_assumes_nothing() -> None:
+    (words,) = told("Surround").look.question.story.assumed
+    assert "chewings fescue 40 %, browntop bent 20 %, perennial ryegrass 40 %" in words
+    assert told("Short court").look.question.story.assumed == ()
+
+
+def test_hours_a_week_are_the_years_hours_over_the_season_of_cuts() -> None:
+    found = told("Short court")
+    for each in found.look.prospects:
+        week = found.hours_week[each.programme.key]
+        assert week.median * found.season_weeks == pytest.approx(each.hours_year.median)
+        assert week.at80.high * found.season_weeks == pytest.approx(each.hours_year.at80.high)
+
+
+def test_the_leader_is_said_of_the_programme_with_the_least() -> None:
+    led = told("Surround").look.leading
+    assert led is not None
+    assert led.group[0] == told("Surround").look.ranking[0]
+    assert {*led.group, *led.behind} == set(told("Surround").look.ranking)
