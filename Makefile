@@ -5,7 +5,7 @@ BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
 INSTALL := $(PIP) install --require-hashes --no-deps --only-binary :all:
 
-.PHONY: demo test checks lint benchmarks docs wheel locks clean
+.PHONY: demo test checks lint bench benchmarks calibrate docs wheel locks clean
 
 demo: $(VENV)/.run
 	$(BIN)/swardbook demo
@@ -19,8 +19,11 @@ checks: $(VENV)/.test
 lint: $(VENV)/.test
 	$(BIN)/ruff check . && $(BIN)/ruff format --check . && $(BIN)/lint-imports && $(BIN)/mypy
 
-benchmarks: $(VENV)/.test
+bench benchmarks: $(VENV)/.test
 	$(BIN)/python -m benchmarks
+
+calibrate: $(VENV)/.test
+	$(BIN)/python -m tools.calibrate
 
 docs: $(VENV)/.test
 	$(BIN)/python tools/write_reference.py

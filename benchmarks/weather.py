@@ -1,6 +1,6 @@
 """How fast weather is derived, beside pyet, in one run; ratios travel, seconds do not.
 
-Run: `python benchmarks/weather.py`. Nothing here is asserted.
+Run: ``python -m benchmarks weather``. Nothing here is asserted.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ import numpy as np
 import pandas as pd
 import pyet
 
+from benchmarks._measuring import Row
 from swardbook.weather.derive import derive
 from swardbook.weather.evapotranspiration import reference_evapotranspiration
 from swardbook.weather.humidity import actual_vapour_pressure
@@ -99,12 +100,30 @@ def measure() -> list[tuple[str, float, float]]:
     return rows
 
 
-def main() -> None:
-    """Print the table."""
-    print("| what | ours, ns a site-day | times faster than pyet |\n|---|---|---|")
-    for what, nanoseconds, ratio in measure():
-        print(f"| {what} | {nanoseconds:,.0f} | {ratio:,.1f} |")
+def by_series() -> Row:
+    """Many site-years: pyet a year at a time, the same functions on one array of all of them."""
+    weather, one = made_up(100), made_up(1)
+    own = best(lambda: ours(weather), 3) / len(weather)
+    other = best(lambda: theirs(one), 3) / len(one)
+    ratio = other / own
+    return Row(
+        "evapotranspiration of many site-years on one array, over pyet a series at a time",
+        f"{ratio:,.0f} times faster ({own * 1e9:.0f} and {other * 1e9:,.0f} ns a site-day)",
+        "a later goal: at least 1,000 times, and 10 times NumPy arrays",
+        None,
+    )
+
+
+def run() -> list[Row]:
+    """Measure."""
+    rows = [
+        Row(f"weather: {what}", f"{ratio:,.1f} times faster than pyet ({nanoseconds:,.0f} ns a"
+            " site-day); written as NumPy arrays, so 1 times NumPy")
+        for what, nanoseconds, ratio in measure()
+    ]  # fmt: skip
+    return [*rows, by_series()]
 
 
 if __name__ == "__main__":
-    main()
+    for row in run():
+        print(row)

@@ -6,9 +6,10 @@ the days is told to a watcher, block by block, and kept or summed there.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
+from itertools import chain
 from typing import Protocol
 
 import numpy as np
@@ -34,7 +35,11 @@ CLOSES_TO = 1e-5
 """Largest miss of a balance in float32, as a share of the day's gross flow plus stock [-]."""
 _SMALL = 100_000
 """Draw-days below which a second thread costs more than it saves."""
-_AT_ONCE = 64 * LANES
+_TURNS = 8
+"""Times that each thread comes back for more blocks."""
+_TOGETHER = 64
+"""Blocks that are looked over together."""
+_AT_ONCE = _TOGETHER * LANES
 """Draws that are worked out in float64 at once."""
 
 
@@ -103,8 +108,8 @@ class Members:
             If seeds, plants, water or cover do not add up in some draw.
         """
         require_closed(np.array(self.worst()), CLOSES_TO, "the whole run, in some draw")
-        for block in self.blocks:
-            if not np.isfinite(block[: len(STATE_ROWS)]).all():
+        for first in range(0, len(self.blocks), _TOGETHER):
+            if not np.isfinite(self.blocks[first : first + _TOGETHER, : len(STATE_ROWS)]).all():
                 whole = "the whole run, in some draw"
                 raise BalanceError("numbers", whole, float("nan"), CLOSES_TO)
 
@@ -149,12 +154,12 @@ class _Job:
     every: int
     watcher: Watcher | None
 
-    def run(self, blocks: Iterable[int]) -> None:
-        """Take some blocks through their days."""
+    def run(self, tasks: Iterator[range]) -> None:
+        """Take blocks through their days until none are left."""
         looks = len(look_days(self.days, self.every))
         looked = np.empty((looks, len(Observed._fields), LANES), np.float32)
         see = self.watcher.watch() if self.watcher is not None else None
-        for block in blocks:
+        for block in chain.from_iterable(tasks):
             self.kernel.run_block(
                 self.members.blocks[block].reshape(-1),
                 self.drivers[self.weather_of[block]],
@@ -179,6 +184,7 @@ def advance(
     chunk: int | None = None,
     every: int = 7,
     watcher: Watcher | None = None,
+    check: bool = True,
 ) -> None:
     """Take draws through some days, in place; several calls have the bits of one.
 
@@ -200,6 +206,8 @@ def advance(
         Days between looks; the last evening is always one.
     watcher : Watcher, optional
         Told what each block has at the looks.
+    check : bool
+        Whether to stop if something did not add up; misses are remembered for a later check.
 
     Raises
     ------
@@ -215,7 +223,8 @@ def advance(
         days, every, watcher,
     )  # fmt: skip
     _share(job, blocks, threads if members.draws * days > _SMALL else 1, chunk)
-    members.require_sound()
+    if check:
+        members.require_sound()
 
 
 def look_days(days: int, every: int) -> NDArray[np.int64]:
@@ -243,12 +252,14 @@ def _choice(given: Choice, blocks: int, courses: int, name: str) -> NDArray[np.i
 
 
 def _share(job: _Job, blocks: int, threads: int, chunk: int | None) -> None:
-    size = chunk or max(1, -(-blocks // max(threads, 1)))
-    tasks = [range(start, min(start + size, blocks)) for start in range(0, blocks, size)]
-    if threads <= 1 or len(tasks) == 1:
-        for task in tasks:
-            job.run(task)
+    """Give each thread a few blocks at a time: one that is held up holds up no other."""
+    size = chunk or max(1, blocks // (_TURNS * max(threads, 1)))
+    tasks = iter([range(start, min(start + size, blocks)) for start in range(0, blocks, size)])
+    if threads <= 1:
+        job.run(tasks)
         return
-    with ThreadPoolExecutor(threads) as pool:
-        for _ in pool.map(job.run, tasks):
-            pass
+    with ThreadPoolExecutor(threads - 1) as pool:
+        others = [pool.submit(job.run, tasks) for _ in range(threads - 1)]
+        job.run(tasks)
+        for other in others:
+            other.result()

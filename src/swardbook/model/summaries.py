@@ -28,6 +28,8 @@ Whole = NDArray[np.int64]
 LEVELS = (0.05, 0.25, 0.5, 0.75, 0.95)
 """Quantiles that are kept unless others are asked for."""
 WEEK = 7
+_ROOM = 2**22
+"""Memory for weekly values that a small ensemble may fill [bytes]."""
 _FINE = 2.0**40
 """Whole-number weight of all draws together."""
 
@@ -64,7 +66,7 @@ class _Tally:
     """Counts the looks of some days and keeps the weekly ones."""
 
     def __init__(self, plan: _Plan, days: int, weekly: Sequence[int]) -> None:
-        self.plan, self.days, self.weekly = plan, days, list(weekly)
+        self.plan, self.days, self.weekly = plan, days, np.array(weekly, np.int64)
         width = len(plan.weights) * LANES
         self.kept = np.empty((len(plan.wanted), len(self.weekly), width), np.float32)
         self.parts: list[Whole] = []
@@ -76,11 +78,10 @@ class _Tally:
         self.parts.append(counts)
 
         def see(block: int, looked: Single) -> None:
-            weights = plan.weights[block]
-            count_block(looked, plan.wanted, plan.low, plan.scale, weights, counts)
-            part = slice(block * LANES, (block + 1) * LANES)
-            for place, look in enumerate(self.weekly):
-                self.kept[:, place, part] = looked[look, plan.wanted]
+            count_block(
+                block, looked, plan.wanted, plan.low, plan.scale, plan.weights,
+                self.weekly, counts, self.kept,
+            )  # fmt: skip
 
         return see
 
@@ -144,7 +145,7 @@ def summarise(
     weights: Array | None = None,
     levels: Sequence[float] = LEVELS,
     threads: int = 1,
-    weeks_at_once: int = 2,
+    weeks_at_once: int | None = None,
 ) -> Summary:
     """Take draws through their days in place and sum up what they have.
 
@@ -164,16 +165,23 @@ def summarise(
         Which quantiles: the smallest value that so much of the weight does not exceed. [-]
     threads : int
         Threads to share the blocks among; changes no bit.
-    weeks_at_once : int
-        Weeks between two sightings of the same block; changes no bit, only time and memory.
+    weeks_at_once : int, optional
+        Weeks that a block goes before the next block's turn; changes no bit, only time and
+        memory. If not given, two for a large ensemble and up to eight for a small one.
 
     Returns
     -------
     Summary
         Weekly quantiles and daily histograms.
+
+    Raises
+    ------
+    BalanceError
+        If seeds, plants, water or cover do not add up in some draw.
     """
     plan = _plan(members, ranges, weights, levels)
-    days, span = np.shape(drivers.tmean)[-1], WEEK * weeks_at_once
+    days = np.shape(drivers.tmean)[-1]
+    span = WEEK * (weeks_at_once or _weeks_at_once(plan))
     quantiles, histograms, weeks = [], [], []
     for first in range(0, days, span):
         some = min(span, days - first)
@@ -184,11 +192,13 @@ def summarise(
         tally = _Tally(plan, some, weekly)
         advance(
             members, _cut(drivers, part), _cut(operations, part),
-            kernel=kernel, threads=threads, every=1, watcher=tally,
+            kernel=kernel, threads=threads, every=1, watcher=tally, check=False,
         )  # fmt: skip
         quantiles.append(tally.quantiles())
         histograms.append(tally.histograms())
         weeks += [first + look + 1 for look in weekly]
+        del tally  # what it keeps would lie beside that of the next
+    members.require_sound()
     found, counted = np.concatenate(quantiles, axis=1), np.concatenate(histograms, axis=1)
     return Summary(
         weeks=np.array(weeks, np.int64),
@@ -202,6 +212,10 @@ def summarise(
 
 def _cut(series: Each, part: slice) -> Each:
     return type(series)(*(np.asarray(each)[..., part] for each in series))
+
+
+def _weeks_at_once(plan: _Plan) -> int:
+    return min(max(_ROOM // (4 * plan.weights.size * max(len(plan.wanted), 1)), 2), 8)
 
 
 def _plan(

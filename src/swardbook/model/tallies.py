@@ -19,14 +19,21 @@ _TOP, _MIDDLE, _LAST = 11, 11, 10
 
 @njit(nogil=True, cache=True, error_model="numpy")
 def count_block(
+    block: int,
     looked: NDArray[np.float32],
     wanted: NDArray[np.int64],
     low: NDArray[np.float32],
     scale: NDArray[np.float32],
     weights: NDArray[np.int64],
+    weekly: NDArray[np.int64],
     counts: NDArray[np.int64],
+    kept: NDArray[np.float32],
 ) -> None:
-    """Add one block's looks (looks, outputs, lanes) to histograms (outputs, looks, bins)."""
+    """Add one block's looks (looks, outputs, lanes) to histograms, and keep the weekly ones.
+
+    `weights` is one a block and lane; `counts` is (outputs, looks, bins) and `kept` is (outputs,
+    weeks, draws).
+    """
     lanes = looked.shape[2]
     places = np.empty(lanes, np.int32)
     top = np.float32(BINS - 1)
@@ -38,7 +45,12 @@ def count_block(
                 places[lane] = np.int32(min(max(place, np.float32(0.0)), top))
             bins = counts[n, look]
             for lane in range(lanes):
-                bins[places[lane]] += weights[lane]
+                bins[places[lane]] += weights[block, lane]
+    for week in range(len(weekly)):
+        for n in range(len(wanted)):
+            row = looked[weekly[week], wanted[n]]
+            for lane in range(lanes):
+                kept[n, week, block * lanes + lane] = row[lane]
 
 
 @njit(nogil=True, cache=True, error_model="numpy")
@@ -60,13 +72,15 @@ def order_statistics(
     found = np.empty(len(reach), np.uint32)
     near, heavy = np.empty(len(keys), np.uint32), np.empty(len(keys), np.int64)
     held, kept, before = -1, 0, np.int64(0)
+    shift = np.uint32(_MIDDLE + _LAST)
     for place in range(len(reach)):
         upper, passed = _bin_of(first, reach[place])
         if upper != held:
             held, kept, before = upper, 0, passed
             for n in range(len(keys)):
-                near[kept], heavy[kept] = keys[n], weights[n]
-                kept += keys[n] >> np.uint32(_MIDDLE + _LAST) == upper
+                if keys[n] >> shift == upper:
+                    near[kept], heavy[kept] = keys[n], weights[n]
+                    kept += 1
         found[place] = _within(near[:kept], heavy[:kept], reach[place] - before)
     for place in range(len(found)):
         key = found[place]

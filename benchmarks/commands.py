@@ -1,0 +1,76 @@
+"""Whole commands on the made-up ground, in CPU time over that of an empty Python.
+
+Run: ``python -m benchmarks commands``. Nothing here is asserted.
+"""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+import tempfile
+from resource import RUSAGE_CHILDREN, getrusage
+from statistics import median
+
+from benchmarks._measuring import CACHE, Row, the_kernel
+
+COMMANDS = {
+    "--help": ["--help"],
+    "cut (writes one entry)": ["cut", "--zone", "Lime Walk", "--height", "30", "--boxed"],
+    "morning": ["morning"],
+    "clock": ["clock"],
+    "compare": ["compare"],
+}
+LOOK = ["look-ahead", "--zone", "Main court"]
+GOALS = {"--help": 2.0}
+
+
+def children() -> float:
+    """CPU time of all finished children [s]."""
+    used = getrusage(RUSAGE_CHILDREN)
+    return used.ru_utime + used.ru_stime
+
+
+def spent(arguments: list[str], home: str) -> float:
+    """CPU time of one process [s]."""
+    keep = {name: os.environ[name] for name in ("PATH", "HOME") if name in os.environ}
+    began = children()
+    subprocess.run(
+        [sys.executable, *arguments], check=True, capture_output=True,
+        env=keep | {"SWARDBOOK_HOME": home, "SWARDBOOK_CACHE": str(CACHE)},
+    )  # fmt: skip
+    return children() - began
+
+
+def run() -> list[Row]:
+    """Measure."""
+    the_kernel()
+    book = ["-m", "swardbook"]
+    with tempfile.TemporaryDirectory() as home:
+        spent([*book, "demo"], home)
+        works = {"empty": ["-c", "pass"]}
+        works |= {name: [*book, *arguments] for name, arguments in COMMANDS.items()}
+        taken: dict[str, list[float]] = {name: [] for name in works}
+        for _ in range(5):
+            for name, arguments in works.items():
+                taken[name].append(spent(arguments, home))
+        look = spent([*book, *LOOK], home)
+    empty = median(taken.pop("empty"))
+    rows = []
+    for name, each in taken.items():
+        ratio, goal = median(each) / empty, GOALS.get(name)
+        rows.append(
+            Row(
+                f"swardbook {name}, over an empty Python",
+                f"{ratio:.1f} times ({median(each) * 1e3:.0f} ms and {empty * 1e3:.0f} ms)",
+                f"at most {goal:.0f} times" if goal else "none set",
+                ratio <= goal if goal else None,
+            )
+        )
+    rows.append(
+        Row(
+            "swardbook look-ahead of the main court",
+            f"{look / empty:.0f} times an empty Python ({look:.1f} s), the model compiled before",
+        )
+    )
+    return rows
