@@ -2,7 +2,7 @@
 
 import pytest
 
-from swardbook.book.worth import worth_words
+from swardbook.book.worth_words import worth_words
 from swardbook.evidence.estimates import Interval
 from swardbook.model.prospects import Range
 from swardbook.model.worth import SkippedWorth
