@@ -150,10 +150,17 @@ def import_book(settings: Settings, path: Path) -> Imported:
             store.save_weather(tables.weather_of(texts["weather.csv"], "weather.csv"), weather_name)
         entries = _chain_of(texts["diary.jsonl"])
         store.restore(entries)
-        for line in texts.get("kept.jsonl", "").splitlines():
-            kept = _read_json(line.encode(), "kept.jsonl")
-            store.keep(kept["kind"], kept["name"], kept["payload"])
+        for line in filter(None, texts.get("kept.jsonl", "").split("\n")):
+            store.keep(*_kept_of(line))
     return Imported(site.name, len(zones), len(lots), len(entries))
+
+
+def _kept_of(line: str) -> tuple[str, str, dict[str, Any]]:
+    kept = _read_json(line.encode(), "kept.jsonl")
+    kind, name, payload = (kept.get(key) for key in ("kind", "name", "payload"))
+    if not (isinstance(kind, str) and isinstance(name, str) and isinstance(payload, dict)):
+        raise BadInputError("kept.jsonl", line, "kind and name in words, and a payload")
+    return kind, name, payload
 
 
 def _files_of(store: Store) -> dict[str, bytes]:

@@ -2,22 +2,23 @@
 
 from __future__ import annotations
 
-import json
 import re
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from hashlib import sha256
 from math import isfinite, nan
+from typing import Any
 
 from swardbook import __version__
 from swardbook.book.opening import Book
 from swardbook.evidence.estimates import Interval
-from swardbook.foundation.errors import BadInputError
+from swardbook.foundation.errors import BadInputError, DamagedBookError
 from swardbook.husbandry.codec import from_plain, to_plain
 from swardbook.observations.counts import Method
 from swardbook.observations.estimating import UNITS
-from swardbook.records.chain import FIRST
+from swardbook.records.chain import FIRST, canonical
+from swardbook.records.guard import REMEDY
 
 GUESS = "sealed guess"
 SETTLED = "settled guess"
@@ -229,8 +230,27 @@ def read_said(option: str, text: str) -> tuple[float, float]:
 
 def sealed(guess: Guess) -> Guess:
     """Give a guess its id: the checksum of all that it says."""
-    said = json.dumps(to_plain(replace(guess, id="")), sort_keys=True, ensure_ascii=False)
-    return replace(guess, id=sha256(said.encode()).hexdigest()[:16])
+    return replace(guess, id=_id_of(to_plain(guess)))
+
+
+def _id_of(plain: Mapping[str, Any]) -> str:
+    said = {key: held for key, held in plain.items() if key != "id"}
+    return sha256(canonical(said).encode()).hexdigest()[:16]
+
+
+def require_whole(book: Book, ids: Collection[str]) -> None:
+    """Require that guesses are what was sealed: their ids and the book's checksums hold.
+
+    Raises
+    ------
+    DamagedBookError
+        If one is not; names it.
+    """
+    found = {damage.entry: damage.found for damage in book.store.check()}
+    altered = "its id and what it says do not agree"
+    found |= {name: altered for name, plain in book.store.kept(GUESS) if _id_of(plain) != name}
+    for name in sorted(set(ids) & set(found)):
+        raise DamagedBookError(f"The sealed guess {name}", found[name], REMEDY)
 
 
 def keep_guess(book: Book, guess: Guess) -> bool:

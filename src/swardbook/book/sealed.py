@@ -26,13 +26,13 @@ from swardbook.book.guesses import (
     read_guesses,
     read_opened,
     read_settled,
+    require_whole,
     sealed,
 )
 from swardbook.book.opening import Book
 from swardbook.book.settling import settled_by_count, window
 from swardbook.foundation.errors import (
     BadInputError,
-    DamagedBookError,
     NotEnoughDataError,
     RefusedError,
     UnknownNameError,
@@ -43,7 +43,6 @@ from swardbook.model.compiling import Kernel, load_kernel
 from swardbook.model.past import MEADOW_GRASS
 from swardbook.observations.counts import Method
 from swardbook.observations.occasions import methods_used, place_figures
-from swardbook.records.guard import REMEDY
 from swardbook.review.records import occasions_of, treated
 
 HORIZONS = ("spring", "autumn", "far")
@@ -223,8 +222,11 @@ def unseal(book: Book, name: str) -> Unsealed:
     ------
     UnknownNameError
         If no guess, or more than one, begins so.
+    DamagedBookError
+        If the guess is not what was sealed.
     """
     guess = _named(book, name)
+    require_whole(book, {guess.id})
     early = max((window(guess)[0] - _now(book)).days, 0)
     if guess.id in read_settled(book):
         early = 0
@@ -256,9 +258,7 @@ def settle(book: Book, name: str = "") -> SettledNow:
     if not ids:
         where = f" in {name}" if name else ""
         raise NotEnoughDataError("settling", f"a sealed guess{where}", "none")
-    for damage in book.store.check():
-        if damage.entry in ids:
-            raise DamagedBookError(f"The sealed guess {damage.entry}", damage.found, REMEDY)
+    require_whole(book, ids)
     ground, (_, head) = book.ground(), diary_head(book)
     done, now = read_settled(book), set()
     for guess in _chosen(book, name):

@@ -61,7 +61,7 @@ def book(tmp_path: Path) -> Book:
     rain = np.where(warmth > 0.5, np.nan, 0.1)
     flags = np.zeros(len(days), dtype=np.int64)
     store.save_weather(DailyWeather(days, warmth, warmth + 5, rain, flags, wind=warmth), "station")
-    store.keep("sealed guess", "autumn", {"share": 0.17})
+    store.keep("sealed guess", "autumn", {"share": 0.17, "who": "I\u2028nes"})
     return book
 
 
@@ -224,6 +224,8 @@ BAD: dict[str, tuple[Change, type[Exception], str]] = {
     "a cell that is no number": (put("zones.csv", b"819.2", b"large"), BadInputError, "large"),
     "a cell too many": (put("pegs.csv", b"P1,", b"P1,,"), BadInputError, "row 2"),
     "text that is not UTF-8": (put("zones.csv", b"Main", b"M\xff"), BadInputError, "UTF-8"),
+    "a kept result without its name": (
+        put("kept.jsonl", b'"name"', b'"nome"'), BadInputError, "kept.jsonl"),
     "weather with a hole": (put("weather.csv", b"2011-01-03", b"2011-01-04"), ValueError, "day"),
 }  # fmt: skip
 

@@ -262,6 +262,17 @@ def test_a_guess_that_was_tampered_with_is_not_settled(book: Book, tmp_path: Pat
     tampered.store.close()
 
 
+def test_a_guess_altered_in_an_archive_is_found_out(book: Book, tmp_path: Path) -> None:
+    """An archive's manifest can be written anew; the guess's own id still tells."""
+    guess = own(book, 8, 14)
+    other = small_book(tmp_path / "elsewhere")
+    altered = {**dict(book.store.kept(GUESS))[guess.id], "high": 24.0}
+    other.store.keep(GUESS, guess.id, altered)
+    for act in (lambda: unseal(other, guess.id), lambda: settle(other)):
+        with pytest.raises(DamagedBookError, match="do not agree"):
+            act()
+
+
 def test_guesses_and_what_became_of_them_move_to_another_machine(
     book: Book, tmp_path: Path
 ) -> None:

@@ -5,7 +5,7 @@ import pytest
 
 from swardbook.model.chance import Array, Chance
 from swardbook.model.counting_ahead import Frames, counted_ahead
-from swardbook.model.observing import Seeing, Standing
+from swardbook.model.observing import Seeing, Standing, log_of_places
 from swardbook.observations.counts import Method, PlaceCount
 
 DRAWS = 8_000
@@ -65,6 +65,17 @@ def test_where_hardly_any_stand_most_counts_find_none() -> None:
     found = counted_ahead(frames(Method.PLANTS, 6, 0.1), POA, standing(0.01), seeing(), CHANCE)
     assert np.mean(found == 0) > 0.9
     assert np.min(found) == 0
+
+
+@pytest.mark.parametrize("method", [Method.PLANTS, Method.POINTS])
+def test_a_count_is_foretold_by_the_very_chances_it_will_be_learned_from(method: Method) -> None:
+    size = 1.0 if method is Method.PLANTS else 25.0
+    found = counted_ahead(frames(method, 1, size), POA, standing(), seeing(), CHANCE)
+    hits = found if method is Method.PLANTS else found / 100 * size
+    for number in range(6):
+        place = PlaceCount("P0", method, {POA: number}, size, "Ines")
+        chance = np.exp(log_of_places([place], POA, standing(), seeing()))[0]
+        assert np.mean(np.isclose(hits, number)) == pytest.approx(chance, abs=0.015)
 
 
 def test_the_same_key_gives_the_same_bits() -> None:
