@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import os
 import shutil
-import tempfile
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -46,11 +45,12 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 @pytest.fixture
-def prepared(home: Path) -> Path:
-    """The book with the model compiled for the tests."""
+def prepared(home: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """The book with the model compiled for the tests, and no worth worked out before."""
     kernel()
-    kept = Path(tempfile.gettempdir()) / "swardbook-tests"
-    shutil.copytree(kept, home / "cache", dirs_exist_ok=True)
+    for compiled in Path(os.environ["SWARDBOOK_CACHE"]).glob("model-*"):
+        shutil.copytree(compiled, home / "cache" / compiled.name)
+    monkeypatch.setenv("SWARDBOOK_CACHE", str(home / "cache"))
     return home
 
 
