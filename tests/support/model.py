@@ -13,7 +13,7 @@ import numpy as np
 
 from swardbook.model.chance import Chance
 from swardbook.model.compiling import Kernel, load_kernel
-from swardbook.model.drivers import autumn_season, drivers_from, seasonal_readiness
+from swardbook.model.drivers import autumn_season, drivers_from, seasonal_readiness, winter_season
 from swardbook.model.inputs import Drivers, Operations
 from swardbook.model.operations import no_operations, set_sowing
 from swardbook.model.parameter_sets import Parameters
@@ -67,7 +67,7 @@ def steady(
     return Drivers(
         celsius * same, rain * same, et0 * same, 15.0 * same, season,
         seasonal_readiness(season), autumn_season(season),
-        np.where((season >= 274) | (season < 91), 1.0, 0.0),
+        winter_season(season),
     )  # fmt: skip
 
 

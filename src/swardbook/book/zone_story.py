@@ -170,6 +170,7 @@ def _start(
     count_from = round(value("model.annual_meadow_grass.flush_start"))
     since = min(max(season_day(first, latitude) - count_from, 0), at)
     days = round(value("look_ahead.start_soil_days"))
+    base = value("model.fixed.heading_base")
     fog, poa = value("look_ahead.start_fog"), value("look_ahead.start_cover")
     return Start(
         bare=1.0 if bed else value("look_ahead.start_bare"),
@@ -178,5 +179,5 @@ def _start(
         height_mm=zone.height_of_cut_mm,
         cut_height_mm=zone.height_of_cut_mm,
         soil_c=float(np.mean(air[max(at - days, 0) : at])),
-        season_warmth=float(np.sum(np.maximum(air[at - since : at] + 5.0, 0.0))),
+        season_warmth=float(np.sum(np.maximum(air[at - since : at] - base, 0.0))),
     )

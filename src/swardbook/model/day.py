@@ -6,6 +6,7 @@ from swardbook.model import balances
 from swardbook.model.day_sown import SownFlows, sown_evening, sown_flows
 from swardbook.model.day_weed import WeedFlows, found_today, weed_evening, weed_flows
 from swardbook.model.day_zone import Today, Water, today, water_day, zone_day
+from swardbook.model.fixed import HOLES_MOST
 from swardbook.model.inputs import Drivers, Operations
 from swardbook.model.numbers import Numbers, least, most
 from swardbook.model.parameter_sets import Parameters
@@ -26,7 +27,7 @@ def holes_today(s: SwardState, p: Parameters, searched: Numbers) -> Numbers:
     a, b = p.weeds.meadow_grass, p.weeds.fog
     poa = found_today(s.weeds.meadow_grass, a) * a.kill * a.hole
     fog = found_today(s.weeds.fog, b) * b.kill * b.hole
-    return least(searched * (poa + fog), 0.5)
+    return least(searched * (poa + fog), HOLES_MOST)
 
 
 def all_sown(

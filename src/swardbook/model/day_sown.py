@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from swardbook.model.day_zone import Today
+from swardbook.model.fixed import MOST_A_PASS
 from swardbook.model.numbers import Numbers, least
 from swardbook.model.parameter_sets import SownParameters, ZoneParameters
 from swardbook.model.processes import (
@@ -57,7 +58,8 @@ def sown_flows(
     arriving = sown * take + repair.seed_that_takes(t.refilled, p.refill_seed, zone.take_seedbed)
     progress = establishment.mixed_progress(s.progress + earned, s.seed - emerged - died, arriving)
     daily = zone.thinning + p.drought_loss * (1.0 - t.stress) + holes
-    lost = 1.0 - (1.0 - least(daily, 0.95)) * (1.0 - verticutting.loss_share(t.opened, 1.0, strip))
+    passes = verticutting.loss_share(t.opened, 1.0, strip)
+    lost = 1.0 - (1.0 - least(daily, MOST_A_PASS)) * (1.0 - passes)
     grown = cover.spreading(s.cover, z.gap, t.drive, p.growth, p.closure, zone.gap_open)
     power = competition.sown_power(p.power, z.cut_height, p.comfort_height, zone.below_comfort)
     return SownFlows(

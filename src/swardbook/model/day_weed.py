@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from swardbook.model.day_heads import HeadFlows, grown_up, heads_day, heads_made, standing, taking
 from swardbook.model.day_zone import Today
+from swardbook.model.fixed import MOST_A_DAY
 from swardbook.model.inputs import Drivers, Operations
 from swardbook.model.numbers import Numbers, least
 from swardbook.model.parameter_sets import WeedParameters, ZoneParameters
@@ -157,12 +158,12 @@ def weed_flows(
     """Work out what one weed grass does today."""
     kill_leafy = hand_weeding.killed_share(searched, p.detect_leafy, p.kill)
     kill_heading = hand_weeding.killed_share(searched, found_heading(w, p), p.kill)
-    natural = least(p.plant_death * (1.0 + (p.drought_death - 1.0) * (1.0 - t.stress)), 0.9)
+    natural = least(p.plant_death * (1.0 + (p.drought_death - 1.0) * (1.0 - t.stress)), MOST_A_DAY)
     adults = grown_up(w)
     crowd = p.crowding * establishment.crowded(w.cover, adults, p.first_area)
     passes = verticutting.loss_share(t.opened, p.verticut_loss, o.strip)
     killing = verticutting.loss_share(t.opened, p.verticut_kill, o.strip)
-    whole = 1.0 - least(holes, 0.9)
+    whole = 1.0 - least(holes, MOST_A_DAY)
     loss = 1.0 - (1.0 - natural) * (1.0 - crowd) * (1.0 - killing) * whole
     bare = 1.0 - (1.0 - natural * (1.0 - p.creeping)) * (1.0 - passes) * whole
     pulled = 1.0 - (1.0 - kill_heading) * (1.0 - o.strip)

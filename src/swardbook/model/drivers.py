@@ -58,7 +58,7 @@ def drivers_from(
         season_day=season,
         readiness=seasonal_readiness(season),
         autumn=autumn_season(season),
-        winter=np.where((season >= 274) | (season < 91), 1.0, 0.0),
+        winter=winter_season(season),
     )
 
 
@@ -109,6 +109,12 @@ def autumn_season(season_day: Array) -> Array:
     middle = value("model.zone.autumn_flush_day")
     width = value("model.zone.autumn_flush_width")
     return np.exp(-(((season_day - middle) / width) ** 2))
+
+
+def winter_season(season_day: Array) -> Array:
+    """Tell whether annual meadow-grass presses as in winter: 1 yes, 0 no [-]."""
+    first, last = value("model.fixed.winter_from"), value("model.fixed.winter_to")
+    return np.where((season_day >= first) | (season_day < last), 1.0, 0.0)
 
 
 def stack_drivers(several: Sequence[Drivers]) -> Drivers:

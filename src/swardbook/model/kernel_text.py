@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator
 from importlib.resources import files
 from typing import Any, NamedTuple, get_type_hints
 
+from swardbook.model.fixed import fixed_numbers
 from swardbook.model.inputs import Drivers, Operations
 from swardbook.model.observe import Observed
 from swardbook.model.parameter_sets import Parameters
@@ -93,7 +94,7 @@ def _paths(tuples: type[Any]) -> Iterator[tuple[str, ...]]:
 
 
 def source_files() -> dict[str, str]:
-    """Give the text of every file the kernel is made from, by name."""
+    """Give the text of every file the kernel is made from, by name, and its fixed numbers."""
     folder = files("swardbook.model")
     names = [f"{name}.py" for name in (*TUPLES, *DAY, "kernel_text")]
     names += ["kernel_head.txt", "kernel_loop.txt"]
@@ -101,6 +102,7 @@ def source_files() -> dict[str, str]:
     for name in PROCESSES:
         file = f"processes/{name}.py"
         texts[file] = (folder / "processes" / f"{name}.py").read_text(encoding="utf-8")
+    texts["fixed numbers"] = repr(fixed_numbers())
     return texts
 
 
@@ -128,6 +130,7 @@ class _Scribe(ast.NodeTransformer):
         self.numbers: dict[float, str] = {}
         self.known: dict[str, set[str]] = {}
         self.names: dict[str, str] = {}
+        self.fixed = fixed_numbers()
 
     def module(self, name: str, text: str) -> str:
         """Copy the functions of one module."""
@@ -176,15 +179,19 @@ class _Scribe(ast.NodeTransformer):
         return node
 
     def visit_Name(self, node: ast.Name) -> ast.Name:
-        """Give a function its unique name."""
+        """Give a function its unique name, and a fixed number that of its value."""
+        if node.id in self.fixed:
+            return self._typed(self.fixed[node.id])
         return ast.Name(self.names.get(node.id, node.id), node.ctx)
 
     def visit_Constant(self, node: ast.Constant) -> ast.AST:
         """Type a number as float32."""
         if not isinstance(node.value, float):
             return node
-        name = self.numbers.setdefault(node.value, f"N{len(self.numbers)}")
-        return ast.Name(name, ast.Load())
+        return self._typed(node.value)
+
+    def _typed(self, number: float) -> ast.Name:
+        return ast.Name(self.numbers.setdefault(number, f"N{len(self.numbers)}"), ast.Load())
 
 
 def _local_names(function: ast.FunctionDef) -> set[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from swardbook.model.fixed import OFF_HEIGHT_MOST
 from swardbook.model.numbers import Numbers, least, most
 
 
@@ -13,8 +14,8 @@ def sown_power(power: Numbers, height: Numbers, comfort: Numbers, penalty: Numbe
 def weed_power(
     power: Numbers, winter: Numbers, winter_power: Numbers, off_height: Numbers
 ) -> Numbers:
-    """Pressing power of a weed grass; up to 1.5 is lost far from the height that suits it."""
-    return power + winter * winter_power - least(off_height * off_height, 1.5)
+    """Pressing power of a weed grass; some is lost far from the height that suits it."""
+    return power + winter * winter_power - least(off_height * off_height, OFF_HEIGHT_MOST)
 
 
 def drift(power: Numbers, speed: Numbers, nitrogen_gain: Numbers, supplied: Numbers) -> Numbers:

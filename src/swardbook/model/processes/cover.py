@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from swardbook.model.fixed import MOST_A_DAY
 from swardbook.model.numbers import Numbers, least, most, within
 
 
@@ -47,7 +48,7 @@ def room_left(cover: Numbers, plants: Numbers, largest: Numbers) -> Numbers:
 
 def rationed(wanted: Numbers, gap: Numbers) -> Numbers:
     """Share of what all want together that the gap can give today."""
-    return least(0.9 * gap / (wanted + 1e-30), 1.0)
+    return least(MOST_A_DAY * gap / (wanted + 1e-30), 1.0)
 
 
 def height_growth(best: Numbers, temperature: Numbers, other: Numbers) -> Numbers:

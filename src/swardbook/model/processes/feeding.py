@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from swardbook.model.fixed import UPTAKE_MOST
 from swardbook.model.numbers import Numbers, least
 
 
@@ -13,7 +14,7 @@ def uptake(growth: Numbers, in_leaf: Numbers, available: Numbers) -> Numbers:
     float or array
         Nitrogen. [g m⁻² d⁻¹]
     """
-    return least(growth * in_leaf, 0.5 * available)
+    return least(growth * in_leaf, UPTAKE_MOST * available)
 
 
 def in_clippings(clip: Numbers, in_leaf: Numbers) -> Numbers:

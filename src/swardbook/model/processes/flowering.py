@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from swardbook.model.fixed import HEADING_BASE, HEADS_SIZE_MOST
 from swardbook.model.numbers import Numbers, least, most, select
 
 
@@ -17,7 +18,7 @@ def season_warmth(
     float or array
         Season's warmth. [°C d]
     """
-    return select(season_day < start, 0.0, before + most(temperature + 5.0, 0.0))
+    return select(season_day < start, 0.0, before + most(temperature - HEADING_BASE, 0.0))
 
 
 def flowering_rate(warmth: Numbers) -> Numbers:
@@ -33,7 +34,7 @@ def flush(warmth: Numbers, scale: Numbers) -> Numbers:
 
 def size_factor(cover: Numbers, plants: Numbers, typical: Numbers) -> Numbers:
     """Heads of a plant against one of typical size; at most four times as many."""
-    return least(cover / (plants * typical + 1e-9), 4.0)
+    return least(cover / (plants * typical + 1e-9), HEADS_SIZE_MOST)
 
 
 def heads_today(

@@ -2,6 +2,12 @@
 
 from __future__ import annotations
 
+from swardbook.model.fixed import (
+    EMERGENCE_MOST,
+    GERMINATION_WARM_MOST,
+    POTENTIAL_FULL,
+    POTENTIAL_LOG_RANGE,
+)
 from swardbook.model.numbers import Numbers, exp, least, most, within
 
 
@@ -15,13 +21,15 @@ def potential(water: Numbers, capacity: Numbers) -> Numbers:
     float or array
         Water potential. [MPa]
     """
-    return -0.03 * exp(5.8 * (1.0 - within(water / capacity, 0.0, 1.0)))
+    return POTENTIAL_FULL * exp(POTENTIAL_LOG_RANGE * (1.0 - within(water / capacity, 0.0, 1.0)))
 
 
 def wetness(potential: Numbers, base: Numbers, slow: Numbers) -> Numbers:
     """Speed of germination against a full seedbed: half of it at `slow`, nothing at `base`."""
     straight = within((potential - base) / (slow - base), 0.0, 1.0)
-    return straight / (1.0 + least(potential + 0.03, 0.0) / least(slow + 0.03, -0.01))
+    return straight / (
+        1.0 + least(potential - POTENTIAL_FULL, 0.0) / least(slow - POTENTIAL_FULL, -0.01)
+    )
 
 
 def warmth(temperature: Numbers, base: Numbers) -> Numbers:
@@ -32,7 +40,7 @@ def warmth(temperature: Numbers, base: Numbers) -> Numbers:
     float or array
         Warmth of the day. [°C d]
     """
-    return most(least(temperature, 25.0) - base, 0.0)
+    return most(least(temperature, GERMINATION_WARM_MOST) - base, 0.0)
 
 
 def peaked_warmth(temperature: Numbers, base: Numbers, best: Numbers, highest: Numbers) -> Numbers:
@@ -62,4 +70,4 @@ def light(gap: Numbers, closed: Numbers) -> Numbers:
 
 def surface_hazard(rate: Numbers, earned: Numbers, light: Numbers) -> Numbers:
     """Share of ready surface seed that comes up today; at most half in one day."""
-    return least(rate * earned * light, 0.5)
+    return least(rate * earned * light, EMERGENCE_MOST)

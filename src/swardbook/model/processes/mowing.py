@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from swardbook.model.fixed import BLADE_HEIGHT
 from swardbook.model.numbers import Numbers, least, most, select
 
 
 def share_above(odds: Numbers, height: Numbers) -> Numbers:
     """Share of heads that stand above a blade: `odds` at 25 mm, less as the cut is higher."""
-    here = odds * 25.0 / most(height, 1.0)
+    here = odds * BLADE_HEIGHT / most(height, 1.0)
     return here / (1.0 + here)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from swardbook.model.fixed import MOST_A_DAY, RIPENING_TEMPERATURE
 from swardbook.model.numbers import Numbers, least, most
 
 
@@ -13,12 +14,12 @@ def ripening_days(temperature: Numbers) -> Numbers:
     float or array
         Ripening. [d]
     """
-    return most(temperature, 0.0) / 12.0
+    return most(temperature, 0.0) / RIPENING_TEMPERATURE
 
 
 def shed_share(shedding: Numbers, ripe: Numbers, days: Numbers) -> Numbers:
     """Share of a bin of heads that sheds today."""
-    return least(shedding * ripe * days, 0.9)
+    return least(shedding * ripe * days, MOST_A_DAY)
 
 
 def moved_share(days: Numbers) -> Numbers:

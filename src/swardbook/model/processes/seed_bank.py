@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from swardbook.model.fixed import MOST_A_DAY
 from swardbook.model.numbers import Numbers, least
 
 
@@ -28,7 +29,7 @@ def burial(daily: Numbers, refilled: Numbers) -> Numbers:
 
 def brought_up(share: Numbers, passes: Numbers) -> Numbers:
     """Share of buried seed that passes which open the soil bring up."""
-    return least(share * passes, 0.9)
+    return least(share * passes, MOST_A_DAY)
 
 
 def yearly_left(start: Numbers, yearly_loss: Numbers, years: int) -> Numbers:

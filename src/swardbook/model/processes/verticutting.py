@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from swardbook.model.fixed import MOST_A_PASS
 from swardbook.model.numbers import Numbers, least
 
 
 def lifted(lift: Numbers, passes: Numbers, brushes: Numbers, brush_lift: Numbers) -> Numbers:
     """Share of the heads below the blade that is raised for the next cut."""
-    return least(lift * (passes + brush_lift * brushes), 0.95)
+    return least(lift * (passes + brush_lift * brushes), MOST_A_PASS)
 
 
 def opened(work: Numbers, gap_each: Numbers, other_work: Numbers, other_gap: Numbers) -> Numbers:
@@ -17,7 +18,7 @@ def opened(work: Numbers, gap_each: Numbers, other_work: Numbers, other_gap: Num
 
 def loss_share(opened: Numbers, against_sown: Numbers, stripped: Numbers) -> Numbers:
     """Share of a cover lost to the day's passes and to stripping."""
-    return 1.0 - (1.0 - least(opened * against_sown, 0.95)) * (1.0 - stripped)
+    return 1.0 - (1.0 - least(opened * against_sown, MOST_A_PASS)) * (1.0 - stripped)
 
 
 def fading(before: Numbers, fade: Numbers, opened: Numbers) -> Numbers:
