@@ -46,7 +46,7 @@ def worth_by_model(
     def work(sit: Situation, job: str) -> Worth:
         name = sit.zone.name
         if name not in stood:
-            tell(f"what the week is worth in {name}")
+            tell(f"Working out what the week is worth in {name} ...")
             stood[name] = _stand(book, name, draws, grow)
         found = stood[name]
         if isinstance(found, str):

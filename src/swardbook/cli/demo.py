@@ -43,8 +43,10 @@ def command(door: Door, fresh: bool) -> None:
     Fennowick Croquet Club is made up; its weather is real. It lives in a folder of its own, and
     carries its own today.
     """
-    from swardbook.book.plan import morning
-    from swardbook.cli.morning import lines, payload
+    from swardbook.book.plan import morning, week
+    from swardbook.book.worth import worth_of
+    from swardbook.cli import morning as first_screen
+    from swardbook.cli import week as tasks
     from swardbook.demo.build import build, settings_for
     from swardbook.settings import read_settings
 
@@ -60,16 +62,26 @@ def command(door: Door, fresh: bool) -> None:
         book = replace(book, today=read_day(door.on, book.today))
     tell("Taking the morning look ...")
     look = morning(book)
+    due = week(book, worth=worth_of(book, tell=tell))
     go_on = _go_on(settings, own, is_given)
     door.show(
         {
             "outcome": built.outcome.value,
             "home": str(settings.home),
-            "morning": payload(look),
+            "morning": first_screen.payload(look),
+            "week": tasks.payload(due),
             "go_on": go_on,
             "next": [{"command": each, "shows": what} for each, what in NEXT],
         },
-        [*_outcome(built), "", *lines(look)[:-2], "", *_next(go_on)],
+        [
+            *_outcome(built),
+            "",
+            *first_screen.lines(look)[:-2],
+            "",
+            "This week",
+            *tasks.lines(due, True),
+            *_next(go_on),
+        ],
         book,
     )
 

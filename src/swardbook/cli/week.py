@@ -32,10 +32,11 @@ def command(door: Door, zone: str, worth: bool) -> None:
         found = week(book, zone, worth_of(book, tell=lambda told: click.echo(told, err=True)))
     else:
         found = week(book, zone)
-    door.show(_payload(found), _lines(found, worth), book)
+    door.show(payload(found), lines(found, worth), book)
 
 
-def _payload(week: Week) -> dict[str, Any]:
+def payload(week: Week) -> dict[str, Any]:
+    """Give the week as one plain object."""
     return {
         "hours_there_are": week.hours_there_are,
         "hours_due_low": round(week.hours.low, 2),
@@ -75,19 +76,20 @@ def _worth(worth: Worth) -> dict[str, Any]:
     }
 
 
-def _lines(week: Week, shows_worth: bool) -> list[str]:
+def lines(week: Week, shows_worth: bool) -> list[str]:
+    """Write the week as lines, task by task."""
     if not week.tasks:
         return ["Nothing is due this week. Leaving it be is work too."]
-    lines = [*under("", week.hours_words, 0), ""]
+    told = [*under("", week.hours_words, 0), ""]
     number = 0
     for task in week.tasks:
         if task.held_off_because:
-            lines += _held(task)
+            told += _held(task)
         else:
             number += 1
-            lines += _due(task, number, shows_worth)
+            told += _due(task, number, shows_worth)
     more = f"{week.left_out} more can wait; ask for one zone to see them." if week.left_out else ""
-    return [*lines, more] if more else lines
+    return [*told, more] if more else told
 
 
 def _due(task: Task, number: int, shows_worth: bool) -> list[str]:

@@ -151,7 +151,7 @@ def emergence_words(sit: Situation, sowing: Sowing) -> str:
         elif days <= seen[1]:
             word = f"due, day {seen[0]:.0f} to {seen[1]:.0f}"
         else:
-            word = f"its days are over (to day {seen[1]:.0f}): count before you judge"
+            word = f"due by day {seen[1]:.0f}, so look closely and count before you judge"
         told.setdefault(word, []).append(species.english)
     if not told:
         return ""

@@ -92,7 +92,7 @@ def morning_look(zones: Sequence[Situation], worth: WorthOf = no_worth) -> Morni
     week = plan_week(zones, worth)
     told: dict[str, tuple[list[Line], str]] = {
         "stops": (sections.stops(zones), "Nothing: firm, no frost, open."),
-        "drying": (sections.drying(zones), ""),
+        "drying": (sections.drying(zones), "None: no seedbed is bare and dry today."),
         "clock": (sections.clocks(zones), "Resting: out of the season of heads."),
         "gaps": (sections.gaps(zones), ""),
         "sow": (sections.sow(zones), ""),
