@@ -226,11 +226,12 @@ def test_hours_are_said_as_a_person_says_them() -> None:
 # the first screen
 
 
-def test_the_first_screen_keeps_its_order_and_drops_what_says_nothing() -> None:
+def test_the_first_screen_keeps_its_order_says_what_dries_and_drops_what_says_nothing() -> None:
     keys = [section.key for section in morning_look([look(*grown(), HEADS, sky=MOIST)]).sections]
     assert keys == [key for key in TITLES if key in keys]
     assert keys[0] == "stops"
-    assert "drying" not in keys
+    assert keys[1] == "drying"
+    assert "pull" not in keys
 
 
 def test_the_first_screen_says_what_stops_and_what_it_waits_for() -> None:
