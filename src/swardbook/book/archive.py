@@ -263,8 +263,12 @@ def _members(path: Path) -> dict[str, bytes]:
     except FileNotFoundError as slip:
         raise BadInputError("the archive", str(path), "a file that is there") from slip
     except _NO_ZIP as slip:
-        raise BadInputError("the archive", str(path), "a zip file made by export",
-                            f"({slip})") from slip  # fmt: skip
+        raise BadInputError(
+            "the archive",
+            str(path),
+            "a zip file made by export",
+            f"It is something else, or damaged on its way ({slip}).",
+        ) from slip
     missing = sorted((_NEEDED | {"manifest.json"}) - set(files))
     if missing:
         raise BadInputError(str(path), sorted(files), f"an archive with {', '.join(missing)}")

@@ -167,11 +167,12 @@ def compare_refills(book: Book, smallest: Smallest) -> SharesCompared:
         If one of the two seasons has no checked refills with their day of sowing.
     """
     ground = book.ground()
-    tally = {"autumn": [0, 0], "spring": [0, 0]}
+    autumn, spring = "taken, sown in autumn", "taken, sown in spring"
+    tally = {autumn: [0, 0], spring: [0, 0]}
     for entry in ground.diary:
         if isinstance(entry.what, RefillCheck) and entry.what.sown_on is not None:
             months = (entry.what.sown_on.month + (6 if ground.site.latitude < 0 else 0) - 1) % 12
-            season = "autumn" if months >= 6 else "spring"
+            season = autumn if months >= 6 else spring
             tally[season][0] += entry.what.taken
             tally[season][1] += entry.what.looked
     return _shares("refills", tally, smallest, "Other places, sizes and weather: a difference"
@@ -195,11 +196,12 @@ def compare_margins(book: Book, margin_mm: float, smallest: Smallest) -> SharesC
     NotEnoughDataError
         If there are no checks of one of the two.
     """
-    wide = f"margin of {margin_mm:g} mm or more"
-    tally = {wide: [0, 0], "less margin": [0, 0]}
+    wide = f"regrown, dug with a margin of {margin_mm:g} mm or more"
+    less = "regrown, dug with a smaller margin"
+    tally = {wide: [0, 0], less: [0, 0]}
     for entry in book.ground().diary:
         if isinstance(entry.what, ClumpCheck) and entry.what.margin_mm is not None:
-            group = tally[wide if entry.what.margin_mm >= margin_mm else "less margin"]
+            group = tally[wide if entry.what.margin_mm >= margin_mm else less]
             group[0] += entry.what.regrown
             group[1] += entry.what.looked
     return _shares("clumps that regrew", tally, smallest, "The holes were not allotted at random:"

@@ -151,22 +151,37 @@ def read_sheet(path: Path, frame: Frame, counter: str) -> tuple[Understood, ...]
     UnknownNameError
         If a column is no known kind.
     """
-    try:
-        text = path.read_text(encoding="utf-8-sig")
-    except (OSError, UnicodeDecodeError) as slip:
-        raise BadInputError(str(path), str(slip), "a CSV file in UTF-8") from slip
+    text = _text_of(path)
     first = text.partition("\n")[0]
     rows = list(csv.reader(text.splitlines(), delimiter=";" if ";" in first else ","))
     heads = [head.strip().casefold() for head in rows[0]] if rows else []
     if "place" not in heads:
         raise BadInputError(f"the heading of {path.name}", first, "a column called place")
-    kinds = {head: read_kind(head) for head in heads if head and head not in _COLUMNS}
+    kinds = {head: _column_kind(head) for head in heads if head and head not in _COLUMNS}
     read = []
     for number, row in enumerate(rows[1:], 2):
         cells = dict(zip(heads, [cell.strip() for cell in row], strict=False))
         if cells.get("place"):
             read.append(_read_row(f"line {number}", cells, kinds, frame, counter))
     return tuple(read)
+
+
+def _text_of(path: Path) -> str:
+    try:
+        return path.read_text(encoding="utf-8-sig")
+    except UnicodeDecodeError as slip:
+        raise BadInputError(str(path), "bytes that are no text", "a CSV file in UTF-8",
+                            "Save it as CSV first.") from slip  # fmt: skip
+    except OSError as slip:
+        raise BadInputError("the sheet", str(path), "a file that can be read",
+                            f"{slip.strerror}.") from slip  # fmt: skip
+
+
+def _column_kind(head: str) -> str:
+    try:
+        return read_kind(head)
+    except UnknownNameError as slip:
+        raise UnknownNameError("kind to count, as a column,", head, slip.known) from slip
 
 
 def _read_row(

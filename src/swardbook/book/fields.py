@@ -29,6 +29,13 @@ _UNITS = {
     "_mm": "mm", "_m2": "m2", "_g_m2": "g/m2", "_g": "g", "_m3": "l", "litres": "l", "hours": "h",
     "minutes": "min", "height_cm": "cm",
 }  # fmt: skip
+_WORDS: dict[tuple[str, str], tuple[str, ...]] = {
+    ("frost", "state"): ("frost", "thawed", "frozen ground"),
+    ("underfoot", "state"): ("firm", "dry", "soft", "waterlogged", "standing water"),
+    ("closure", "what"): ("play", "feet", "machines", "hose"),
+}
+"""Fields that the plan reads word by word; another word there would be passed over."""
+_EVERYDAY = {"mow": "cut", "mowing": "cut", "fertilise": "feed", "closed": "closure"}
 _YES = {"yes", "y", "true", "on"}
 _NO = {"no", "n", "false", "off"}
 _UNSAID = {"", "unknown", "not said", "?"}
@@ -45,7 +52,27 @@ def read_kind(word: str) -> type[Happening]:
     for kind, made in KINDS.items():
         if _plain_word(kind) == _plain_word(word):
             return made
+    if meant := _EVERYDAY.get(word.strip().casefold()):
+        raise BadInputError("the kind of entry", word, ", ".join(KINDS), f"Did you mean {meant}?")
     raise UnknownNameError("kind of entry", word, KINDS)
+
+
+def kinds_and_fields() -> dict[str, tuple[str, ...]]:
+    """Give each kind of entry with its fields, and the words a field may have where they are set.
+
+    Returns
+    -------
+    dict of str to tuple of str
+        Such as ``state: frost, thawed or frozen ground``.
+    """
+    told = {}
+    for kind, made in KINDS.items():
+        words = {name: _WORDS.get((kind, name), ()) for name in readers(made)}
+        told[kind] = tuple(
+            f"{name}: {', '.join(held[:-1])} or {held[-1]}" if held else name
+            for name, held in words.items()
+        )
+    return told
 
 
 def read_pairs(pairs: Iterable[str]) -> dict[str, str]:
@@ -90,7 +117,11 @@ def with_fields(what: Happening, typed: Mapping[str, str], today: date) -> Happe
     for name, text in typed.items():
         if name not in known:
             raise UnknownNameError(f"field of a {what.kind} entry", name, known)
-        plain[name] = _read_field(name, hints[name], text, today)
+        words = _WORDS.get((what.kind, name))
+        if words and text.casefold() not in words:
+            raise UnknownNameError(f"{name} of a {what.kind} entry", text, words)
+        given = text.casefold() if words else text
+        plain[name] = _read_field(name, hints[name], given, today)
     return read_happening(plain, f"the {what.kind} entry")
 
 

@@ -6,13 +6,29 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 
-from swardbook.foundation.errors import BadInputError
+from swardbook.foundation.errors import BadInputError, DamagedBookError
 from swardbook.husbandry.ground import Ground
 from swardbook.records.store import Store, create_store, open_store
 from swardbook.settings import Settings
 from swardbook.weather.series import DailyWeather
 
 Clock = Callable[[], date]
+
+
+class NoBookError(BadInputError):
+    """There is no book yet where one was looked for."""
+
+    def __init__(self, where: str) -> None:
+        super().__init__("the book", where, "a book made with `swardbook begin`")
+        self.where = where
+
+    def __str__(self) -> str:
+        """Say where it was looked for, and the two ways to one."""
+        return (
+            f"There is no book yet in {self.where}. Make your own with `swardbook begin --help`,"
+            " or build the made-up ground with `swardbook demo`; if you have one elsewhere, set"
+            " SWARDBOOK_HOME to its folder."
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,18 +69,18 @@ def open_book(settings: Settings, clock: Clock, on: date | None = None) -> Book:
 
     Raises
     ------
-    BadInputError
+    NoBookError
         If there is no book yet.
     DamagedBookError
         If the file is no book, or an entry in it is damaged.
     """
     if not settings.database and not settings.book_file.exists():
-        raise BadInputError(
-            "the book",
-            str(settings.book_file),
-            "a book made with `swardbook begin` or `swardbook demo`",
-            "There is none here yet.",
-        )
+        raise NoBookError(str(settings.book_file))
+    if not settings.database and not settings.book_file.is_file():
+        raise DamagedBookError(
+            str(settings.book_file), "this is a folder, where the book should be",
+            "Set SWARDBOOK_HOME to the folder that holds the file book.sqlite3.",
+        )  # fmt: skip
     return _opened(settings, open_store(settings), clock, on)
 
 

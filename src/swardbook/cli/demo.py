@@ -57,9 +57,7 @@ def command(door: Door, fresh: bool) -> None:
     tell(f"Building the made-up ground in {settings.home} ...")
     built = build(settings, clock_today, fresh=fresh, tell=tell)
     click.get_current_context().call_on_close(built.book.store.close)
-    book = built.book
-    if door.on:
-        book = replace(book, today=read_day(door.on, book.today))
+    book = replace(built.book, today=read_day(door.on or "today", built.book.today))
     tell("Taking the morning look ...")
     look = morning(book)
     due = week(book, worth=worth_of(book, tell=tell))

@@ -53,7 +53,54 @@ def show(door: Door, zone: str, kind: str, everything: bool, needs_a_look: bool)
     door.show({"entries": payload}, lines or ["Nothing in the diary yet."], book)
 
 
-@command.command()
+@command.command(short_help="Check that every entry is what was written.")
+@door_options
+def check(door: Door) -> None:
+    """Check that every entry, the ground and the weather are what was written.
+
+    Ends with 1 if something is damaged, and names it.
+    """
+    from swardbook.book.checking import REMEDY, check_book
+
+    book = door.book()
+    found = check_book(book)
+    lines = [f"Whole: {found.entries} entries, the ground and the weather are as written."]
+    if found.damage:
+        lines = [f"Not what was written: {len(found.damage)}."]
+        for each in found.damage:
+            after = f" {each.after} later entries lean on it." if each.after else ""
+            lines.append(f"- {each.where}: {each.found}.{after}")
+        lines.append(REMEDY)
+    payload = {
+        "entries": found.entries,
+        "findings": [
+            {"position": each.position, "entry": each.entry, "found": each.found,
+             "later_entries": each.after}
+            for each in found.damage
+        ],
+    }  # fmt: skip
+    door.show(payload, lines, book)
+    click.get_current_context().exit(1 if found.damage else 0)
+
+
+@command.command(short_help="List the kinds of entry and their fields.")
+@click.argument("kind", default="")
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
+def kinds(kind: str, as_json: bool) -> None:
+    """List the kinds of entry that `diary add` takes, each with its fields."""
+    from swardbook.book.fields import kinds_and_fields, read_kind
+
+    wanted = read_kind(kind).kind if kind else ""
+    told = {name: held for name, held in kinds_and_fields().items() if wanted in ("", name)}
+    lines = [line for name, held in told.items() for line in (name, *(f"  {x}" for x in held))]
+    example = "Example: swardbook diary add frost --set state=thawed --when yesterday"
+    Door("", as_json).show(
+        {"kinds": [{"kind": name, "fields": list(held)} for name, held in told.items()]},
+        [*lines, "", example],
+    )
+
+
+@command.command(short_help="Add an entry of any kind: frost, heads, closure ...")
 @click.argument("kind")
 @click.option(
     "--set",
@@ -66,7 +113,10 @@ def show(door: Door, zone: str, kind: str, everything: bool, needs_a_look: bool)
 @entry_options
 @door_options
 def add(door: Door, kind: str, pairs: tuple[str, ...], **said: Any) -> None:
-    """Add an entry of any kind: frost, underfoot, heads, closure, treatment, note ..."""
+    """Add an entry of any kind: frost, underfoot, heads, closure, treatment, note ...
+
+    `swardbook diary kinds` lists them all with their fields.
+    """
     from swardbook.book.fields import read_kind, read_pairs, with_fields
     from swardbook.cli.keeping import answer, keep
 

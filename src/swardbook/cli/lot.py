@@ -258,11 +258,11 @@ def _use_sentences(card: LotCard) -> list[str]:
     ]
     if card.left_g is not None and card.lot.bought_g is not None and card.used_g is not None:
         said.append(
-            f"Bought {card.lot.bought_g / 1000:g} kg, used {card.used_g / 1000:.3g} kg, left"
+            f"Bought {card.lot.bought_g / 1000:.4g} kg, used {card.used_g / 1000:.3g} kg, left"
             f" {card.left_g / 1000:.3g} kg."
         )
     elif card.lot.bought_g is not None:
-        said.append(f"Bought {card.lot.bought_g / 1000:g} kg; what is left cannot be told.")
+        said.append(f"Bought {card.lot.bought_g / 1000:.4g} kg; what is left cannot be told.")
     return said
 
 

@@ -12,7 +12,7 @@ def command() -> None:
     """Leave honest squares (untreated control), and show them."""
 
 
-@command.command()
+@command.command(short_help="Leave scattered squares untreated.")
 @click.option("--zone", "-z", required=True, help="Zone, by name.")
 @click.option(
     "--squares",

@@ -46,7 +46,7 @@ def command() -> None:
     """Add, show or change the zones: the parts of the ground that behave alike."""
 
 
-@command.command()
+@command.command(short_help="Add a zone: its use, its size, its height of cut.")
 @click.argument("name")
 @click.option("--use", required=True, help="family lawn, ornamental, court or green, play ...")
 @click.option("--height-of-cut", required=True, help="Height wanted: '8 mm', '5/16 in'.")
@@ -78,6 +78,8 @@ def add(door: Door, name: str, use: str, height_of_cut: str, **typed: str) -> No
     lines = [f"Kept: {_line(shown)}"]
     if question:
         lines.append(f"Needs a look: {question}")
+    if book.weather() is None:
+        lines.append("Next: swardbook weather import FILE.csv")
     door.show({"zone": _payload(shown), "question": question}, lines, book)
 
 
@@ -107,7 +109,7 @@ def show(door: Door, name: str) -> None:
     door.show({"zones": [_payload(each) for each in zones]}, lines, book)
 
 
-@command.command("set")
+@command.command("set", short_help="Change what is known of a zone; the old value is kept.")
 @click.argument("name")
 @click.option("--use", default="", help="What it is for.")
 @click.option("--height-of-cut", default="", help="Height wanted: '8 mm', '5/16 in'.")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
 
@@ -84,10 +85,12 @@ class UnknownNameError(SwardbookError, LookupError):
 
     @property
     def nearest(self) -> Sequence[str]:
-        """Up to three known names that look most like the one typed."""
+        """Up to three known names that hold the word typed, or look most like it."""
         folded = {known.casefold(): known for known in self.known}
-        close = get_close_matches(self.name.casefold(), folded, n=3, cutoff=0.5)
-        return [folded[name] for name in close]
+        typed = self.name.casefold()
+        close = get_close_matches(typed, folded, n=3, cutoff=0.5)
+        holding = [name for name in folded if typed and typed in re.split(r"[\W_]+", name)]
+        return [folded[name] for name in dict.fromkeys([*holding, *close])][:3]
 
     def __str__(self) -> str:
         """Name what is unknown and what was perhaps meant."""

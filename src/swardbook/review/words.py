@@ -64,9 +64,13 @@ def points_words(made: Comparison) -> str:
     size, way = abs(made.difference), made.direction
     far, near = f"{abs(high):.0f}", abs(low)
     if low >= 0:
-        return f"{size:.0f} points {way} ({near:.0f} to {far})"
+        return f"{_points(size)} {way} ({near:.0f} to {far})"
     other = "more" if way == "less" else "less"
-    return f"{size:.0f} points {way} ({far} {way} to {near:.0f} {other})"
+    return f"{_points(size)} {way} ({far} {way} to {near:.0f} {other})"
+
+
+def _points(size: float) -> str:
+    return f"{size:.0f} point{'' if f'{size:.0f}' == '1' else 's'}"
 
 
 def places_to_settle(made: Comparison) -> int | None:

@@ -207,7 +207,7 @@ def _too_long(days: Days, gap: NDArray[np.int64], words: str) -> BadInputError:
         f" {value('weather.gap_other_years_days'):g} where {value('weather.gap_years'):g} other"
         f" years have that time of year, or {value('weather.gap_around_least'):g} days of the"
         " fortnight either side were measured",
-        "Find the missing days, or read the file in two parts. Is a year mistyped?",
+        "Find the missing days, or use only the days after the gap. Is a year mistyped?",
     )
 
 
