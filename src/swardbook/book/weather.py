@@ -171,7 +171,7 @@ def show_weather(book: Book, first: date | None = None, last: date | None = None
             f"weather from {say(weather.first)} to {say(weather.last)}",
         )  # fmt: skip
     site = book.ground().site
-    derived = _part(derive(weather, site.latitude, site.elevation_m), weather, part)
+    derived = part_of(derive(weather, site.latitude, site.elevation_m), weather, part)
     return WeatherShown(
         book.store.weather_name(), part.first, part.last, summarise_months(part, derived),
         dry_spell(part.rain), _filled(part), check_weather(part, site.latitude),
@@ -257,7 +257,8 @@ def _after_today(last: date, today: date) -> tuple[Finding, ...]:
     )
 
 
-def _part(whole: Derived, weather: DailyWeather, part: DailyWeather) -> Derived:
+def part_of(whole: Derived, weather: DailyWeather, part: DailyWeather) -> Derived:
+    """Take what was derived of a part of the weather."""
     low = weather.index(part.first)
     span = slice(low, low + len(part))
     return replace(

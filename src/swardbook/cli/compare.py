@@ -6,16 +6,26 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from swardbook.cli.compare_payload import (
+    compared_payload,
+    pulls_payload,
+    review_payload,
+    shares_payload,
+)
 from swardbook.cli.doors import Door, door_options
+from swardbook.cli.picturing import check_places, picture_option, with_picture
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from swardbook.book.comparing import SharesCompared
     from swardbook.book.opening import Book
     from swardbook.evidence import Comparison
+    from swardbook.figures.picture import Picture
     from swardbook.observations.comparing import Compared
     from swardbook.observations.samples import Smallest
     from swardbook.review.better_or_worse import HonestContrast, ZoneReview
-    from swardbook.review.pulling import Pulling, Removal
+    from swardbook.review.pulling import Removal
     from swardbook.review.seasons import SeasonPair
 
 Answer = tuple[dict[str, Any], list[str]]
@@ -56,17 +66,22 @@ Answer = tuple[dict[str, Any], list[str]]
     default=None,
     help="Smallest ratio of densities worth acting on; 1.5 if not said.",
 )
+@picture_option("one zone's counts over time, under the verdict on its year")
 @door_options
 def command(
     door: Door, zone: str, species: str, first: str, last: str, honest: bool, pull: bool,
     treated: str, untreated: str, refills: bool, margin_mm: float | None,
-    smallest: float | None, smallest_ratio: float | None,
+    smallest: float | None, smallest_ratio: float | None, picture: Path | None,
 ) -> None:  # fmt: skip
     """Compare like with like: same places, same season, same counter, or refuse with the reason."""
     from swardbook.book.comparing import zone_name
     from swardbook.book.count_sheet import read_kind
     from swardbook.foundation.errors import BadInputError
 
+    another = refills or margin_mm is not None or pull or treated or untreated or first or last
+    if picture is not None and (another or not zone):
+        raise BadInputError("--picture", str(picture), "a picture of one zone's year, with --zone")
+    check_places(picture)
     least = _smallest(smallest, smallest_ratio)
     kind = read_kind(species)
     book = door.book()
@@ -83,7 +98,11 @@ def command(
     elif first or last:
         payload, lines = _of_days(book, zone, kind, least, first, last)
     else:
-        payload, lines = _of_years(book, zone, kind, least, honest)
+        payload, lines = with_picture(
+            picture,
+            lambda: _drawn(book, zone, kind, least),
+            *_of_years(book, zone, kind, least, honest),
+        )
     door.show({"species": kind, **payload}, lines, book)
 
 
@@ -109,7 +128,13 @@ def _of_years(book: Book, zone: str, kind: str, least: Smallest, honest: bool) -
     lines: list[str] = []
     for review in reviews:
         lines += [*(_honest_lines(review) if honest else _review_lines(review)), ""]
-    return {"zones": [_review(each) for each in reviews]}, lines[:-1]
+    return {"zones": [review_payload(each) for each in reviews]}, lines[:-1]
+
+
+def _drawn(book: Book, zone: str, kind: str, least: Smallest) -> Picture:
+    from swardbook.book.pictures import draw_comparison
+
+    return draw_comparison(book, zone, kind, least)
 
 
 def _of_days(book: Book, zone: str, kind: str, least: Smallest, first: str, last: str) -> Answer:
@@ -128,7 +153,7 @@ def _of_days(book: Book, zone: str, kind: str, least: Smallest, first: str, last
         lines += [f"  {say(a)} and {say(b)}" for a, b in made.instead]
     payload = {
         "zone": zone, "before": made.before.isoformat(), "after": made.after.isoformat(),
-        **_compared(made.compared),
+        **compared_payload(made.compared),
         "same_season_pairs": [[a.isoformat(), b.isoformat()] for a, b in made.instead],
     }  # fmt: skip
     return payload, lines
@@ -144,7 +169,7 @@ def _of_strips(
     lines = [f"{zone}, {kind}, {say(made.day)}: treated less untreated, in pairs"]
     lines += [*_compared_lines(made.compared), *(f"Beside this: {each}" for each in made.beside)]
     payload = {
-        "zone": zone, "day": made.day.isoformat(), **_compared(made.compared),
+        "zone": zone, "day": made.day.isoformat(), **compared_payload(made.compared),
         "beside": list(made.beside),
     }  # fmt: skip
     return payload, lines
@@ -156,7 +181,7 @@ def _of_shares(book: Book, refills: bool, margin_mm: float | None, least: Smalle
     made = compare_refills(book, least) if refills or margin_mm is None else compare_margins(
         book, margin_mm, least
     )  # fmt: skip
-    return _shares(made), _share_lines(made)
+    return shares_payload(made), _share_lines(made)
 
 
 def _of_pulls(book: Book, zone: str, kind: str) -> Answer:
@@ -164,7 +189,7 @@ def _of_pulls(book: Book, zone: str, kind: str) -> Answer:
 
     made = pulling(book, zone, kind)
     lines = [line for each in made.removals for line in _removal_lines(each)]
-    return _pulls(zone, made), [
+    return pulls_payload(zone, made), [
         f"{zone}, {kind}: pull passes", *(lines or ["No passes yet."]), made.pace_words
     ]  # fmt: skip
 
@@ -277,113 +302,3 @@ def _share_lines(made: SharesCompared) -> list[str]:
         f"{told.verdict.capitalize()}: {points_words(told)}, the second against the first.",
         *told.cautions,
     ]
-
-
-def _comparison(made: Comparison | None) -> dict[str, Any]:
-    if made is None:
-        return {"verdict": "not enough data"}
-    unit = "log_ratio" if made.is_log_ratio else "points"
-    values = "plants_m2" if made.value_unit == "plants/m2" else "percent"
-    payload: dict[str, Any] = {
-        "verdict": str(made.verdict),
-        f"before_{values}": made.before,
-        f"after_{values}": made.after,
-        f"difference_{unit}": made.difference,
-        f"interval_95_{unit}": list(made.spread.at95),
-        f"interval_90_{unit}": list(made.spread.at90),
-        f"interval_80_{unit}": list(made.spread.at80),
-        "M": made.smallest,
-        "M_unit": made.unit,
-        "n_places": made.n,
-        "method": made.method,
-        "cautions": list(made.cautions),
-    }
-    if made.ratio is not None and made.ratio_at95 is not None:
-        payload |= {"ratio": made.ratio, "interval_95_ratio": list(made.ratio_at95)}
-    return payload
-
-
-def _compared(compared: Compared) -> dict[str, Any]:
-    return {
-        **_comparison(compared.comparison),
-        "counted_by": str(compared.method) if compared.method else None,
-        "places_fell": compared.fell,
-        "places_rose": compared.rose,
-        "places_unchanged": compared.unchanged,
-        "left_out": list(compared.left_out),
-        "refusals": [
-            {"reason": str(each.reason), "words": each.words} for each in compared.refusals
-        ],
-    }
-
-
-def _review(review: ZoneReview) -> dict[str, Any]:
-    from swardbook.review.better_or_worse import MARKS
-
-    honest = review.honest
-    return {
-        "zone": review.zone,
-        "word": str(review.word),
-        "mark": MARKS[review.word],
-        "sentence": review.sentence,
-        "same_season": [
-            {
-                "before": pair.before.isoformat(),
-                "after": pair.after.isoformat(),
-                "renovated_between": pair.renovated,
-                "untouched_ground": list(pair.context),
-                **_compared(pair.compared),
-            }
-            for pair in review.pairs
-        ],
-        "honest_squares": None
-        if honest is None
-        else {"day": honest.day.isoformat(), **_compared(honest.compared)},
-        "leading_signs": [
-            {"name": sign.name, "words": sign.words, "day": sign.day.isoformat()}
-            for sign in review.signs
-        ],
-        "tolerance": review.tolerance,
-        "look_at": review.look_at,
-    }
-
-
-def _shares(made: SharesCompared) -> dict[str, Any]:
-    return {
-        "first": {"name": made.first_name, "hits": made.first[0], "n": made.first[1]},
-        "second": {"name": made.second_name, "hits": made.second[0], "n": made.second[1]},
-        **_comparison(made.comparison),
-        "refusals": [],
-    }
-
-
-def _pulls(zone: str, made: Pulling) -> dict[str, Any]:
-    pace = made.pace
-    return {
-        "zone": zone,
-        "removals": [_removal(each) for each in made.removals],
-        "search_s_m2": None if pace is None else 3600 * pace.search_h_m2,
-        "handling_s_plant": None if pace is None else 3600 * pace.handling_h,
-        "pace": made.pace_words,
-    }
-
-
-def _removal(each: Removal) -> dict[str, Any]:
-    passes = each.passes
-    return {
-        "first_on": each.first_on.isoformat(),
-        "second_on": each.second_on.isoformat() if each.second_on else None,
-        "first_plants": each.first,
-        "second_plants": each.second,
-        "total_plants": None if passes is None else passes.total,
-        "standard_error_plants": None if passes is None else passes.standard_error,
-        "interval_total_plants": None if passes is None else list(passes.interval()),
-        "left_plants": None if passes is None else passes.left,
-        "interval_left_plants": None if passes is None else list(passes.left_interval()),
-        "catch_rate": None if passes is None else passes.catch_rate,
-        "may_headline_left": each.may_headline_left,
-        "next_pass_plants": each.next_plants,
-        "next_pass_hours": each.next_hours,
-        "cautions": list(each.cautions),
-        "refusals": [each.refusal] if each.refusal else [],
-    }

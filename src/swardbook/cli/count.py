@@ -9,11 +9,14 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, door_options, entry_options
+from swardbook.cli.picturing import check_places, picture_option, with_picture
 from swardbook.cli.wrapping import under
 
 if TYPE_CHECKING:
     from swardbook.book.count_sheet import Understood
     from swardbook.book.counts import OccasionShown
+    from swardbook.book.opening import Book
+    from swardbook.figures.picture import Picture
     from swardbook.observations.estimating import KindEstimate
 
 
@@ -83,19 +86,34 @@ def add(
 @click.option("--zone", "-z", default="", help="Only this zone.")
 @click.option("--species", default="", help="Only this kind.")
 @click.option("--day", default="", help="Only the count of this day.")
+@picture_option("one zone's counts of one kind over time; annual meadow-grass if not said")
 @door_options
-def show(door: Door, zone: str, species: str, day: str) -> None:
+def show(door: Door, zone: str, species: str, day: str, picture: Path | None) -> None:
     """Show what each occasion says, with ranges."""
     from swardbook.book.count_sheet import read_kind
     from swardbook.book.counts import show_counts
     from swardbook.foundation.dates import read_day
+    from swardbook.foundation.errors import BadInputError
 
+    if picture is not None and not zone:
+        raise BadInputError("--zone", zone, "the name of a zone, for a picture of its counts")
+    check_places(picture)
     book = door.book()
     kind = read_kind(species) if species else ""
     shown = show_counts(book, zone, kind, read_day(day, book.today) if day else None)
     lines = [line for each in shown for line in _lines(each)]
-    payload = {"occasions": [_occasion(each) for each in shown]}
-    door.show(payload, lines or ["No dated count yet."], book)
+    payload: dict[str, Any] = {"occasions": [_occasion(each) for each in shown]}
+    payload, lines = with_picture(
+        picture, lambda: _drawn(book, zone, kind), payload, lines or ["No dated count yet."]
+    )
+    door.show(payload, lines, book)
+
+
+def _drawn(book: Book, zone: str, kind: str) -> Picture:
+    from swardbook.book.count_sheet import read_kind
+    from swardbook.book.pictures import draw_counts
+
+    return draw_counts(book, zone, kind or read_kind("annual meadow-grass"))
 
 
 def _row(row: Understood) -> dict[str, Any]:

@@ -8,12 +8,16 @@ import click
 
 from swardbook.cli.doors import Door, door_options
 from swardbook.cli.look_ahead_words import lines_of
+from swardbook.cli.picturing import check_places, picture_option, with_picture
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from pathlib import Path
 
     from swardbook.book.look_ahead import Change, ZoneLookAhead
+    from swardbook.book.opening import Book
     from swardbook.evidence.estimates import Interval
+    from swardbook.figures.picture import Picture
     from swardbook.model.expecting import Expected
     from swardbook.model.look_ahead import LookAhead, Prospect
     from swardbook.model.prospects import Contrast, Range
@@ -45,17 +49,33 @@ _KEYS = {
     default=None,
     help="Draws, a multiple of 64; 4096 if not said. Fewer are quicker and coarser.",
 )
+@picture_option("each programme's likely range, and of the counts so far")
+@picture_option("what each programme leaves against the hours it takes", "picture_hours")
 @door_options
-def command(door: Door, zone: str, programmes: tuple[str, ...], draws: int | None) -> None:
+def command(
+    door: Door, zone: str, programmes: tuple[str, ...], draws: int | None,
+    picture: Path | None, picture_hours: Path | None,
+) -> None:  # fmt: skip
     """Look ahead: is next year likely better, by which way of working, how sure, what would tell.
 
     Without counts it is general knowledge only and says so. It never promises.
     """
     from swardbook.book.look_ahead import look_ahead_of
 
+    check_places(picture, picture_hours)
     book = door.book()
     found = look_ahead_of(book, zone, draws, programmes, _progress())
-    door.show(payload_of(found), lines_of(found), book)
+    drawn = with_picture(picture, lambda: _drawn(book, found), payload_of(found), lines_of(found))
+    payload, lines = with_picture(
+        picture_hours, lambda: _drawn(book, found, hours=True), *drawn, "picture_hours"
+    )
+    door.show(payload, lines, book)
+
+
+def _drawn(book: Book, found: ZoneLookAhead, *, hours: bool = False) -> Picture:
+    from swardbook.book.pictures import draw_hours, draw_look_ahead
+
+    return (draw_hours if hours else draw_look_ahead)(book, found)
 
 
 def _progress() -> Callable[[str], None]:

@@ -7,11 +7,14 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, door_options
+from swardbook.cli.picturing import check_places, picture_option, with_picture
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from swardbook.book.opening import Book
     from swardbook.book.seed import MixtureAnswer
+    from swardbook.figures.picture import Picture
     from swardbook.seed.lot import LotPart
 
 STANDARDS = ("statutory", "voluntary")
@@ -73,6 +76,7 @@ def read_label(
 @click.option("--spare", default="", metavar="SHARE", help="Kept of the same lot: 15 or 0.15.")
 @click.option("--bag", default="", metavar="KG", help="Weight of one bag, in kg.")
 @click.option("--price", default="", metavar="MONEY", help="Price of one kg.")
+@picture_option("weight and number side by side")
 @door_options
 def command(door: Door, **given: Any) -> None:
     """Work out a mixture by weight and by number.
@@ -82,9 +86,20 @@ def command(door: Door, **given: Any) -> None:
     """
     from swardbook.book.seed import work_out
 
+    check_places(given["picture"])
     question, notes, book, name = _question(door, given)
     answer = work_out(question)
-    door.show(_payload(answer, notes, name), _lines(answer, notes, name), book)
+    payload, lines = with_picture(
+        given["picture"], lambda: _drawn(answer, name, book),
+        _payload(answer, notes, name), _lines(answer, notes, name),
+    )  # fmt: skip
+    door.show(payload, lines, book)
+
+
+def _drawn(answer: MixtureAnswer, name: str, book: Book | None) -> Picture:
+    from swardbook.book.pictures import draw_mixture
+
+    return draw_mixture(answer, name, book)
 
 
 def _question(door: Door, given: dict[str, Any]) -> tuple[Any, list[str], Any, str]:

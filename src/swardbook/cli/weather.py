@@ -10,11 +10,16 @@ import click
 
 from swardbook.cli.doors import Door, clock_today, door_options
 from swardbook.cli.output import table
+from swardbook.cli.picturing import check_places, picture_option, with_picture
 from swardbook.foundation.dates import read_day, say
 from swardbook.foundation.errors import BadInputError
 
 if TYPE_CHECKING:
+    from datetime import date
+
+    from swardbook.book.opening import Book
     from swardbook.book.weather import Imported, WeatherDerived, WeatherShown
+    from swardbook.figures.picture import Picture
     from swardbook.weather.months import Month
     from swardbook.weather.readings import Finding
 
@@ -82,18 +87,26 @@ def import_command(
 @click.option("--to", "last", default="", metavar="DAY", help="Last day to show.")
 @click.option("--months", default=24, show_default=True, type=click.IntRange(0),
               help="Months in the table, latest; 0 for all. JSON has all.")  # fmt: skip
+@picture_option("warmth, rain and soil of those days, or of the last twelve months")
 @door_options
-def show(first: str, last: str, months: int, door: Door) -> None:
+def show(first: str, last: str, months: int, picture: Path | None, door: Door) -> None:
     """Show the weather in the book by month, what was filled and what is odd."""
     from swardbook.book.weather import show_weather
 
+    check_places(picture)
     book = door.book()
-    shown = show_weather(
-        book,
-        read_day(first, book.today) if first else None,
-        read_day(last, book.today) if last else None,
+    days = [read_day(each, book.today) if each else None for each in (first, last)]
+    shown = show_weather(book, *days)
+    payload, lines = with_picture(
+        picture, lambda: _drawn(book, *days), _shown_payload(shown), _shown_lines(shown, months)
     )
-    door.show(_shown_payload(shown), _shown_lines(shown, months), book)
+    door.show(payload, lines, book)
+
+
+def _drawn(book: Book, first: date | None, last: date | None) -> Picture:
+    from swardbook.book.pictures import draw_weather
+
+    return draw_weather(book, first, last)
 
 
 @command.command()

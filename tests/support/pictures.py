@@ -1,0 +1,99 @@
+"""One picture of each kind, from small made values, for tests that hold all of them to rules."""
+
+from datetime import date, timedelta
+from functools import cache
+from typing import Any
+
+from swardbook.book.look_ahead import Asked, zone_look_ahead
+from swardbook.book.seed import MixtureQuestion, work_out
+from swardbook.demo.scenario import TODAY, made_up_ground, made_up_weather
+from swardbook.figures.counts_over_time import SQUARES, ZONE, Counted, Work, picture_of_counts
+from swardbook.figures.look_ahead import picture_of_hours, picture_of_look_ahead
+from swardbook.figures.mixture import picture_of_mixture
+from swardbook.figures.picture import Picture
+from swardbook.figures.season_weather import SeasonWeather, picture_of_weather
+from swardbook.model.look_ahead import LookAhead
+from swardbook.observations.counts import PlaceCount
+from swardbook.observations.estimating import estimate_kind
+from swardbook.seed import read_parts
+from swardbook.weather.derive import derive
+from swardbook.weather.usual import usual
+from tests.support.counted import WEED, around, plants, points
+from tests.support.grounds import seasons
+from tests.support.model import kernel
+
+AUTUMN, SPRING, NEXT = date(2010, 10, 9), date(2011, 5, 7), date(2011, 10, 8)
+
+
+@cache
+def looked_ahead(zone: str = "Short court") -> LookAhead:
+    """Look ahead for a zone of the made-up ground with few draws."""
+    asked = Asked(made_up_ground(), made_up_weather(), TODAY, 64, ("cut only", "dig by hand"))
+    return zone_look_ahead(asked, zone, kernel()).look
+
+
+def values(picture: Picture, *parts: Any) -> list[Any]:
+    """Give the rows that a part draws: its own, or those of the part around it."""
+    named = next(part["data"] for part in parts if "data" in part)
+    rows: list[Any] = (
+        picture.specification["datasets"][named["name"]] if "name" in named else named["values"]
+    )
+    return rows
+
+
+def seen(day: date, places: tuple[PlaceCount, ...], where: str = ZONE) -> Counted:
+    """Give what a count said of the weed."""
+    return Counted(day, where, estimate_kind(places, WEED)[0])
+
+
+def counts() -> tuple[Counted, ...]:
+    """Give three counts of a zone, one of its honest squares, and one by plants."""
+    return (
+        seen(AUTUMN, points(around(35, 24, 16))),
+        seen(SPRING, points(around(26, 24, 12))),
+        seen(SPRING, points(around(40, 8, 12), letter="H"), SQUARES),
+        seen(NEXT, points(around(21, 24, 14))),
+        seen(NEXT, plants([9, 3, 15, 1, 22, 8, 14, 6])),
+    )
+
+
+def of_mixture() -> Picture:
+    """Draw a mixture of two."""
+    answer = work_out(MixtureQuestion(read_parts(["browntop bent=20", "chewings fescue=80"])))
+    return picture_of_mixture(answer.mixture, "Bobbin")
+
+
+def of_counts() -> Picture:
+    """Draw counts with a pair, and work between them."""
+    work = (Work(date(2010, 9, 4), "sown"), Work(date(2011, 6, 1), "verticut"))
+    return picture_of_counts("Court: it was counted.", counts(), [(AUTUMN, NEXT)], work)
+
+
+def of_weather(days: int = 365) -> Picture:
+    """Draw the last days of ten years."""
+    sky = seasons(2000, date(2010, 12, 31))
+    part = sky.between(sky.last - timedelta(days=days - 1), sky.last)
+    whole = derive(sky, 52.0, 60.0)
+    warmth = usual(sky.days, whole.degree_days, part.first, days, adds_up=True)
+    rain = usual(sky.days, sky.rain, part.first, days, adds_up=True)
+    soil = usual(sky.days, whole.soil_temperature_5cm, part.first, days, adds_up=False)
+    return picture_of_weather(SeasonWeather(part, derive(part, 52.0, 60.0), warmth, rain, soil))
+
+
+def of_look_ahead() -> Picture:
+    """Draw a look-ahead."""
+    return picture_of_look_ahead(looked_ahead(), "Short court", "learned from your counts")
+
+
+def of_hours() -> Picture:
+    """Draw hours against what they leave."""
+    return picture_of_hours(looked_ahead(), "Short court", "learned from your counts")
+
+
+KINDS = {
+    "mixture": of_mixture,
+    "counts": of_counts,
+    "weather": of_weather,
+    "look-ahead": of_look_ahead,
+    "hours": of_hours,
+}
