@@ -93,7 +93,7 @@ def _outcome(built: Built) -> list[str]:
         "`swardbook demo --fresh` builds it anew and loses those entries.",
     }[built.outcome.value]
     return [
-        f"{ground.site.name}: {len(ground.zones)} zones, {len(ground.diary)} diary entries, "
+        f"{ground.site.name}: {len(ground.zones)} zones, {len(built.book.store.chain())} diary entries, "
         "real weather.",
         f"Places, people and results are made up. {told}",
     ]
