@@ -237,8 +237,11 @@ def look_days(days: int, every: int) -> NDArray[np.int64]:
 
 def _courses(series: Drivers | Operations) -> Single:
     """Lay each course out a day after another: (courses, days × fields)."""
-    stacked = np.stack([np.atleast_2d(np.asarray(each)) for each in series], axis=-1)
-    return np.ascontiguousarray(stacked.reshape(len(stacked), -1), np.float32)
+    shape = np.atleast_2d(np.asarray(series[0])).shape
+    laid = np.empty((*shape, len(series)), np.float32)
+    for field, each in enumerate(series):
+        laid[..., field] = each
+    return laid.reshape(len(laid), -1)
 
 
 def _choice(given: Choice, blocks: int, courses: int, name: str) -> NDArray[np.int64]:
