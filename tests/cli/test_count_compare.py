@@ -151,7 +151,7 @@ def test_the_year_carries_verdict_range_and_smallest(home: Path) -> None:
     (zone,) = read["zones"]
     august = zone["same_season"][0]
     assert august["verdict"] == "clear"
-    assert (august["M"], august["M_unit"]) == (5.0, "points")
+    assert august["smallest_worth_acting_on_points"] == 5.0
     assert august["n_places"] == 24
     assert zone["honest_squares"]["verdict"] == "clear"
     assert run("compare", "-z", "Court", "--json").stdout == run(

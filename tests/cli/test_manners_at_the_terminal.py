@@ -5,6 +5,7 @@ import os
 import re
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -206,3 +207,43 @@ def test_a_setting_that_is_no_number_is_refused(
 def test_a_day_outside_any_calendar_of_ours_is_refused(ground: Run, day: str) -> None:
     for arguments in (["morning", "--on", day], ["cut", "--when", day]):
         assert "a year from 1900 to 2199" in ground(*arguments, code=2).text
+
+
+@pytest.mark.parametrize(
+    "question",
+    [["zone", "show"], ["peg", "show"], ["strip", "show"], ["lot", "show"], ["count", "show"],
+     ["compare"], ["clock"], ["fit"], ["week"], ["morning"], ["diary", "show"], ["diary", "check"],
+     ["diary", "kinds"], ["workings"], ["mixture", "-p", "browntop bent=100", "--rate", "8"]],
+)  # fmt: skip
+def test_the_same_question_gives_the_same_one_object(ground: Run, question: list[str]) -> None:
+    ground("cut", "--zone", "main court", "--height", "8")
+    ground("count", "add", "--zone", "main court", "--place", "P1", "--found", "bare=2")
+    first = ground(*question, "--json").result
+    assert first.stdout == ground(*question, "--json").result.stdout
+    assert first.stderr == ""
+    assert "NaN" not in first.stdout
+    assert list(unlike_a_key(json.loads(first.stdout))) == []
+
+
+def unlike_a_key(held: object) -> Iterator[str]:
+    """Keys that are neither lower case with underscores nor the name of a kind counted."""
+    if isinstance(held, dict):
+        for key, value in held.items():
+            is_weed = key.endswith(("meadow-grass", "yorkshire fog"))
+            if not is_weed and not re.fullmatch(r"[a-z0-9_]+", key):
+                yield key
+            yield from unlike_a_key(value)
+    if isinstance(held, list):
+        for value in held:
+            yield from unlike_a_key(value)
+
+
+def test_a_refusal_leaves_nothing_where_the_object_would_stand(ground: Run) -> None:
+    for arguments in (
+        ["clock", "--zone", "no"],
+        ["cut", "--when", "31 June"],
+        ["lot", "check", "x"],
+    ):
+        told = ground(*arguments, "--json", code=2).result
+        assert told.stdout == ""
+        assert told.stderr != ""

@@ -93,8 +93,8 @@ def _outcome(built: Built) -> list[str]:
         "`swardbook demo --fresh` builds it anew and loses those entries.",
     }[built.outcome.value]
     return [
-        f"{ground.site.name}: {len(ground.zones)} zones, {len(built.book.store.chain())} diary entries, "
-        "real weather.",
+        f"{ground.site.name}: {len(ground.zones)} zones,"
+        f" {len(built.book.store.chain())} diary entries, real weather.",
         f"Places, people and results are made up. {told}",
     ]
 
