@@ -28,6 +28,7 @@ if TYPE_CHECKING:
 
     from swardbook.figures.picture import Panel
 
+WEED = "annual meadow-grass (Poa annua)"
 COVER, PLANTS = "annual_meadow_grass_cover", "annual_meadow_grass_plants"
 PANEL = (WIDTH - 60) / 3
 SHAPES = ("circle", "square", "diamond", "cross",
@@ -241,21 +242,20 @@ def _hours(look: LookAhead, measure: str) -> Panel:
 def _says(look: LookAhead, measure: str) -> str:
     """Say the verdict first, and name a leader only where one stands apart."""
     of = {each.programme.key: each for each in look.prospects}
-    weed = "annual meadow-grass (Poa annua)"
     led = look.leading
     if led is None:
         only = look.prospects[0]
         said = f"{_span(only.at['autumn'][measure])} {_unit(measure)}"
         return (
-            f"{only.programme.name.lower()} is likely to leave {said} of {weed} by {_autumn(look)}."
+            f"{only.programme.name.lower()} is likely to leave {WEED} at {said} by {_autumn(look)}."
         )
     names = [of[key].programme.name.lower() for key in led.group]
     if not led.is_leader:
         told = " and ".join(", ".join(names).rsplit(", ", 1))
-        return f"{weed} by {_autumn(look)} is {led.verdict.value} between {told}."
+        return f"{WEED} by {_autumn(look)} is {led.verdict.value} between {told}."
     word = "is likely to leave" if led.verdict.value.startswith("clear") else "may leave"
     said = f"{_span(of[led.group[0]].at['autumn'][measure])} {_unit(measure)}"
-    told = f"{names[0]} {word} least {weed} by {_autumn(look)}, {said}"
+    told = f"{names[0]} {word} least {WEED} by {_autumn(look)}, {said}"
     return f"{told} (verdict: {led.verdict.value})."
 
 
@@ -263,9 +263,9 @@ def _trade(look: LookAhead, measure: str) -> str:
     by_hours = sorted(look.prospects, key=lambda each: each.hours_year.median)
     least, most = by_hours[0], by_hours[-1]
     return (
-        f"{least.programme.name.lower()} takes {_span(least.hours_year)} hours and leaves"
+        f"{least.programme.name.lower()} takes {_span(least.hours_year)} hours and leaves {WEED} at"
         f" {_span(least.at['autumn'][measure])} {_unit(measure)}; {most.programme.name.lower()}"
-        f" takes {_span(most.hours_year)} and leaves {_span(most.at['autumn'][measure])}."
+        f" takes {_span(most.hours_year)} and leaves it at {_span(most.at['autumn'][measure])}."
     )
 
 

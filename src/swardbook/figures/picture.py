@@ -25,7 +25,7 @@ TEXT = 12
 """Size of the smallest text. [px]"""
 FEW_DAYS, YEAR = 62, 365
 """Up to so many days are told one by one. [d]"""
-INK, QUIET, PALE, STRONG = "#1b1b1b", "#5c5c5c", "#d4dde6", "#12508c"
+INK, QUIET, PALE = "#1b1b1b", "#5c5c5c", "#d4dde6"
 FONT = "Liberation Sans, Arial, Helvetica, sans-serif"
 """The first is carried by the renderer, so letters take the same room on any machine."""
 _SVG = "http://www.w3.org/2000/svg"

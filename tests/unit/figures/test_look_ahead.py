@@ -71,3 +71,16 @@ def test_more_programmes_than_shapes_are_named_beside_their_points() -> None:
     )
     picture = picture_of_hours(replace(looked_ahead(), prospects=many), "Court", LABEL)
     assert all(f">Way {n}<" in picture.svg for n in range(len(many)))
+
+
+def test_one_programme_alone_is_told_without_a_verdict() -> None:
+    alone = replace(looked_ahead(), leading=None)
+    told = picture_of_look_ahead(alone, "Court", LABEL).sentence
+    assert told.startswith("Court: as recorded is likely to leave annual meadow-grass")
+    assert "verdict" not in told
+
+
+def test_hours_are_told_for_the_quickest_and_the_slowest() -> None:
+    told = of_hours().sentence
+    assert told.startswith("Short court: cut only takes")
+    assert "dig by hand takes" in told
