@@ -166,8 +166,11 @@ def _of_strips(
     from swardbook.foundation.dates import say
 
     made = compare_strips(book, zone, kind, least, _names(treated), _names(untreated))
-    lines = [f"{zone}, {kind}, {say(made.day)}: treated less untreated, in pairs"]
-    lines += [*_compared_lines(made.compared), *(f"Beside this: {each}" for each in made.beside)]
+    lines = [f"{zone}, {kind}, {say(made.day)}: untreated, then treated, in pairs"]
+    lines += [
+        *_compared_lines(made.compared, in_pairs=True),
+        *(f"Beside this: {each}" for each in made.beside),
+    ]
     payload = {
         "zone": zone, "day": made.day.isoformat(), **compared_payload(made.compared),
         "beside": list(made.beside),
@@ -237,7 +240,7 @@ def _contrast_lines(honest: HonestContrast) -> list[str]:
     return lines + [f"    {each}" for each in _compared_lines(honest.compared)]
 
 
-def _compared_lines(compared: Compared) -> list[str]:
+def _compared_lines(compared: Compared, in_pairs: bool = False) -> list[str]:
     from swardbook.review.words import change_words, places_to_settle, places_words
 
     made = compared.comparison
@@ -245,8 +248,10 @@ def _compared_lines(compared: Compared) -> list[str]:
         return ["Not enough data.", *(each.words for each in compared.refusals)]
     lines = [f"{made.verdict.capitalize()}: {change_words(made)}."]
     if compared.fell or compared.rose:
-        fell = places_words(compared.fell)
-        lines.append(f"{fell} fell, {compared.rose} rose, {compared.unchanged} unchanged.")
+        fell, rose, alike = places_words(compared.fell), compared.rose, compared.unchanged
+        told = f"{fell} fell, {rose} rose, {alike} unchanged."
+        lines.append(f"Pairs: {compared.fell} lower, {rose} higher, {alike} alike where treated."
+                     if in_pairs else told)  # fmt: skip
     enough = places_to_settle(made)
     if enough:
         lines.append(f"If the true change is about that, {enough} places would usually show it.")
@@ -270,7 +275,8 @@ def _removal_lines(removal: Removal) -> list[str]:
     from swardbook.foundation.dates import say
 
     when = say(removal.first_on) + (f" and {say(removal.second_on)}" if removal.second_on else "")
-    taken = f"{removal.first}" + ("" if removal.second is None else f", then {removal.second}")
+    taken = f"{removal.first:,}"
+    taken += "" if removal.second is None else f", then {removal.second:,}"
     lines = [f"  {when}: {taken} plants."]
     if removal.passes is None:
         return [*lines, f"    {removal.refusal}"]

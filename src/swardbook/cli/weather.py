@@ -11,6 +11,7 @@ import click
 from swardbook.cli.doors import Door, clock_today, door_options
 from swardbook.cli.output import table
 from swardbook.cli.picturing import check_places, picture_option, with_picture
+from swardbook.cli.wrapping import under
 from swardbook.foundation.dates import read_day, say
 from swardbook.foundation.errors import BadInputError
 
@@ -48,7 +49,7 @@ def file_options(function: Any) -> Any:
     return function
 
 
-@command.command(name="import")
+@command.command(name="import", short_help="Bring a daily weather file into the book.")
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option("--name", default="", help="Name of the series; the file's if not given.")
 @click.option("--in-place-of-all", is_flag=True, help="Leave out what was there before.")
@@ -219,10 +220,10 @@ def _month_payload(month: Month) -> dict[str, Any]:
 
 def _month_lines(months: Sequence[Month], most: int) -> list[str]:
     shown = months[-most:] if most else months
-    heads = ["month", "days", "min °C", "max °C", "rain mm", "frosts", "filled", "odd"]
+    heads = ["month", "days", "min", "max", "rain", "frost", "filled", "odd"]
     has_derived = bool(shown) and shown[0].et0 is not None
     if has_derived:
-        heads += ["ET0 mm", "degree-days", "growth", "soil 5 cm °C"]
+        heads += ["ET0", "°C d", "growth", "soil"]
     rows = []
     for month in shown:
         row = [
@@ -232,12 +233,15 @@ def _month_lines(months: Sequence[Month], most: int) -> list[str]:
         if has_derived:
             row += [
                 f"{month.et0:.0f}", f"{month.degree_days:.0f}", f"{month.growth_potential:.2f}",
-                f"{month.soil_temperature:.0f}",
+                f"{month.soil_temperature:.0f}".replace("-0", "0"),
             ]  # fmt: skip
         rows.append(row)
     earlier = len(months) - len(shown)
     left = [f"{earlier} earlier months are left out; --months 0 shows all."] if earlier else []
-    return [*table(heads, rows), *left]
+    units = "Minimum and maximum in °C; rain in mm; frost, filled and odd in days."
+    if has_derived:
+        units += " ET0 in mm; °C d: degree-days; growth from 0 to 1; soil at 5 cm in °C."
+    return [*under("", units, 0), *table(heads, rows), *left]
 
 
 def _imported_payload(done: Imported) -> dict[str, Any]:
@@ -255,8 +259,8 @@ def _imported_payload(done: Imported) -> dict[str, Any]:
 
 def _imported_lines(done: Imported) -> list[str]:
     return [
-        f"Weather {done.name}: {done.days_read} days read, {done.days_again} of them were there"
-        " before.",
+        f"{done.name.rstrip('.')}: {done.days_read} days read"
+        + (f", {done.days_again} of them again." if done.days_again else "."),
         f"The book now has {done.days_now} days, {say(done.first)} to {say(done.last)}.",
         *_listed("How it was read", done.notes),
         *_listed("Needs a look", [each.words for each in done.findings]),
@@ -277,7 +281,7 @@ def _shown_payload(shown: WeatherShown) -> dict[str, Any]:
 
 def _shown_lines(shown: WeatherShown, months: int) -> list[str]:
     return [
-        f"Weather {shown.name}: {say(shown.first)} to {say(shown.last)}.",
+        f"{shown.name.rstrip('.')}: {say(shown.first)} to {say(shown.last)}.",
         f"Longest run of days under 1 mm of rain: {shown.dry_spell}.",
         "",
         *_month_lines(shown.months, months),
