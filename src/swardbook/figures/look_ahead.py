@@ -63,7 +63,7 @@ def picture_of_look_ahead(look: LookAhead, zone: str, label: str, note: str = ""
         panels.append(_past(look, wanted))
     key = (
         f"{label[0].upper()}{label[1:]}. Bar: where four of five draws lie; stroke: the middle one."
-        " Grey band: tonight. No bar is a promise."
+        " Grey band: today. No bar is a promise."
     )
     if past:
         key += (
