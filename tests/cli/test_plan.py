@@ -7,6 +7,7 @@ import os
 import shutil
 from datetime import date, timedelta
 from pathlib import Path
+from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
@@ -125,3 +126,17 @@ def test_an_earlier_day_is_answered_by_what_was_known_then(home: Path) -> None:
     assert frost["state"] != "not met"
     assert os.environ["SWARDBOOK_HOME"] == str(home)
     assert date(2011, 10, 5) < TODAY
+
+
+def test_a_named_zone_stands_at_the_top_of_the_object(home: Path) -> None:
+    def answer(*words: str) -> dict[str, Any]:
+        found: dict[str, Any] = json.loads(
+            run_apart(*words, "--zone", "MAIN court", "--json").stdout
+        )
+        return found
+
+    clock, job = answer("clock"), answer("fit", "cut")
+    assert clock["zone"] == "Main court"
+    assert clock["state"] == clock["clocks"][0]["state"]
+    assert job["overall"] == job["fit"][0]["overall"]
+    assert answer("week", "--no-worth")["zone"] == "Main court"

@@ -28,7 +28,8 @@ def command(door: Door, zone: str) -> None:
         lines += [*_lines(each), ""]
     if found:
         lines += [f"How it was reached: swardbook workings clock --zone '{found[0].zone}'"]
-    door.show({"clocks": [_payload(each) for each in found]}, lines, book)
+    told = [_payload(each) for each in found]
+    door.show({**(told[0] if zone else {}), "clocks": told}, lines, book)
 
 
 def _payload(clock: SeedingClock) -> dict[str, Any]:

@@ -31,7 +31,9 @@ def command(door: Door, job: str, zone: str) -> None:
     lines += ["", "✓ met or fit   ✗ not met or not fit   ? don't know: look first"]
     if zone:
         lines += [f"How it was reached: swardbook workings fit --zone '{found[0].zone}'"]
-    door.show({"fit": [_payload(each) for each in found]}, lines, book)
+    told = [_payload(each) for each in found]
+    one = told[0] if zone and job else {"zone": told[0]["zone"]} if zone else {}
+    door.show({**one, "fit": told}, lines, book)
 
 
 def _payload(fit: Fit) -> dict[str, Any]:

@@ -32,7 +32,8 @@ def command(door: Door, zone: str, worth: bool) -> None:
         found = week(book, zone, worth_of(book, tell=lambda told: click.echo(told, err=True)))
     else:
         found = week(book, zone)
-    door.show(payload(found), lines(found, worth), book)
+    named = {"zone": book.ground().zone(zone).name} if zone else {}
+    door.show({**named, **payload(found)}, lines(found, worth), book)
 
 
 def payload(week: Week) -> dict[str, Any]:
