@@ -10,9 +10,10 @@ from importlib.resources import files
 
 from swardbook.book.compiled import kernel_of
 from swardbook.book.opening import Book
+from swardbook.book.programmes import place_of, require_fit, standing_programmes
 from swardbook.book.zone_story import is_sown, story_of
 from swardbook.evidence.verdicts import Comparison
-from swardbook.foundation.errors import BadInputError, NotEnoughDataError
+from swardbook.foundation.errors import BadInputError, NotEnoughDataError, UnknownNameError
 from swardbook.foundation.provenance import Sourced
 from swardbook.foundation.tables import read_toml_table
 from swardbook.foundation.workings import Workings
@@ -24,12 +25,12 @@ from swardbook.model.compiling import Kernel
 from swardbook.model.growing import grower
 from swardbook.model.kernel_text import LANES
 from swardbook.model.look_ahead import LookAhead, Prospect, Question, look_ahead
+from swardbook.model.never import breaches_in
 from swardbook.model.past import MEADOW_GRASS, Story
 from swardbook.model.programmes import (
     Programme,
     as_recorded,
     fit_to_zone,
-    programme,
     programmes,
 )
 from swardbook.model.prospects import Contrast, Range, Turn
@@ -177,19 +178,25 @@ def look_ahead_of(
     ground = book.ground()
     ground.zone(zone)
     kernel = kernel_of(book.settings, tell)
-    asked = Asked(ground, weather, book.today, number, tuple(names))
+    own = tuple(each.programme for each in standing_programmes(book) if each.is_own)
+    asked = Asked(ground, weather, book.today, number, tuple(names), own)
     return zone_look_ahead(asked, zone, kernel, threads=book.settings.threads, tell=tell)
 
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """What a look-ahead is asked of: the ground, its weather, the day, the draws, programmes."""
+    """What a look-ahead is asked of: the ground, its weather, the day, the draws, programmes.
+
+    `own` are the programmes written in the book; one with the key of the handbook's stands in its
+    place.
+    """
 
     ground: Ground
     weather: DailyWeather
     today: date
     draws: int
     names: tuple[str, ...] = ()
+    own: tuple[Programme, ...] = ()
 
 
 def zone_look_ahead(
@@ -237,7 +244,7 @@ def question_of(asked: Asked, zone: str) -> tuple[Question, str]:
         story=story,
         weather=asked.weather,
         elevation_m=asked.ground.site.elevation_m,
-        plans=_plans(asked.ground, story, asked.names),
+        plans=_plans(asked, story),
         draws=asked.draws,
         by_plants=Method.PLANTS in methods,
         is_full=not missing,
@@ -251,20 +258,43 @@ def _checked(draws: int) -> int:
     return draws
 
 
-def _plans(ground: Ground, story: Story, names: Sequence[str]) -> tuple[Programme, ...]:
-    zone, today = story.zone, story.today
+def _plans(asked: Asked, story: Story) -> tuple[Programme, ...]:
+    ground, zone, today = asked.ground, story.zone, story.today
     done = [
         (entry.day, entry.what, entry.hours)
         for entry in ground.entries(zone.name)
         if entry.day <= today
     ]
     recorded = as_recorded(done, zone, today - timedelta(days=365), today)
-    wanted = [programme(name) for name in names] if names else list(programmes().values())
+    wanted = list(dict.fromkeys(_wanted(asked)))
+    place = place_of(ground, zone.name)
+    if asked.names:
+        for each in wanted:
+            if each in asked.own:
+                require_fit(each, place)
+    else:
+        wanted = [each for each in wanted if each not in asked.own or not breaches_in(each, place)]
     first = [recorded] if recorded is not None else []
     comfort = _comfort(story)
     return tuple(
         fit_to_zone(each, zone, comfort, ground.site.weekly_hours) for each in [*first, *wanted]
     )
+
+
+def _wanted(asked: Asked) -> list[Programme]:
+    known = dict(programmes()) | {each.key: each for each in asked.own}
+    if not asked.names:
+        return list(known.values())
+    called = {each.name.casefold(): each for each in known.values()}
+    called |= {key.replace("_", " "): each for key, each in known.items()} | known
+    found = []
+    for name in asked.names:
+        wanted = name.strip().casefold()
+        if wanted not in called:
+            names = [each.name for each in known.values()]
+            raise UnknownNameError("programme", name, names)
+        found.append(called[wanted])
+    return found
 
 
 def _comfort(story: Story) -> list[tuple[str, float]]:

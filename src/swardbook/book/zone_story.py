@@ -81,6 +81,17 @@ def is_sown(story: Story) -> bool:
     )
 
 
+def sown_in(ground: Ground, zone: Zone) -> tuple[str, ...]:
+    """Give the species sown in a zone, by name; those of an old sward where nobody sowed."""
+    lots = {
+        entry.what.lot
+        for entry in ground.entries(zone.name)
+        if isinstance(entry.what, Sow) and entry.what.lot
+    }
+    parts = [part for code in sorted(lots) for part in ground.lot(code).parts]
+    return tuple(dict.fromkeys(part.species for part in parts or _old_sward()))
+
+
 def _seen(ground: Ground, zone: Zone, entries: list[DiaryEntry], today: date) -> list[Seen]:
     found = [
         Seen(occasion.day, places=treated(ground, zone.name, occasion).places)

@@ -64,7 +64,7 @@ def command(
 
     check_places(picture, picture_hours)
     book = door.book()
-    found = look_ahead_of(book, zone, draws, programmes, _progress())
+    found = look_ahead_of(book, zone, draws, programmes, progress())
     drawn = with_picture(picture, lambda: _drawn(book, found), payload_of(found), lines_of(found))
     payload, lines = with_picture(
         picture_hours, lambda: _drawn(book, found, hours=True), *drawn, "picture_hours"
@@ -78,7 +78,7 @@ def _drawn(book: Book, found: ZoneLookAhead, *, hours: bool = False) -> Picture:
     return (draw_hours if hours else draw_look_ahead)(book, found)
 
 
-def _progress() -> Callable[[str], None]:
+def progress() -> Callable[[str], None]:
     """Tell on standard error what is being worked on, once a second has gone by."""
     from time import monotonic
 

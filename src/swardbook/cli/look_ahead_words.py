@@ -66,7 +66,7 @@ def _decides(found: ZoneLookAhead, group: tuple[str, ...]) -> str:
     quick = min(group, key=lambda key: of[key].hours_year.median)
     told = (
         f"Hours then decide: {of[quick].programme.name.lower()} takes fewest,"
-        f" {_span(of[quick].hours_year)} a year"
+        f" {span(of[quick].hours_year)} a year"
     )
     if not found.is_priced:
         return f"{told}."
@@ -101,9 +101,9 @@ def _work(found: ZoneLookAhead) -> list[str]:
     rows = [
         (
             each.programme.name,
-            _span(each.hours_year),
-            _span(found.hours_week[each.programme.key]),
-            _span(each.money_year) if found.is_priced else "not told",
+            span(each.hours_year),
+            span(found.hours_week[each.programme.key]),
+            span(each.money_year) if found.is_priced else "not told",
         )
         for each in found.look.prospects
     ]
@@ -124,7 +124,7 @@ def _ways_ahead(found: ZoneLookAhead) -> list[str]:
     for each in found.look.prospects:
         name, autumn = each.programme.name, each.at["autumn"]
         ways.append((name, *(_weed(each.at[key], found, bare=True) for key in keys)))
-        rest.append((name, *(_span(autumn[key]) for key in _REST)))
+        rest.append((name, *(span(autumn[key]) for key in _REST)))
     return [
         f"Annual meadow-grass, {unit}, likely range.",
         *table(("programme", *days), ways), "",
@@ -194,6 +194,9 @@ def _held_back(found: ZoneLookAhead) -> list[str]:
     reasons: dict[str, None] = {}
     for each in found.look.question.plans:
         reasons |= dict.fromkeys(each.held_back)
+    days = found.look.question.story.growing_days_to_verticut
+    if days:
+        reasons[f"no verticut before {days / 7:.0f} more growing weeks: seedlings"] = None
     if not reasons:
         return []
     return [*heading("What this zone allows"), *(f"- {each}" for each in reasons)]
@@ -202,17 +205,18 @@ def _held_back(found: ZoneLookAhead) -> list[str]:
 def _weed(measures: object, found: ZoneLookAhead, *, bare: bool = False) -> str:
     by_plants = found.look.question.by_plants
     key = "annual_meadow_grass_plants" if by_plants else "annual_meadow_grass_cover"
-    span = _span(measures[key])  # type: ignore[index]
+    told = span(measures[key])  # type: ignore[index]
     if bare:
-        return span
-    return f"{span} plants a square metre" if by_plants else f"{span} % of the ground"
+        return told
+    return f"{told} plants a square metre" if by_plants else f"{told} % of the ground"
 
 
 def _against(made: Contrast, same: bool) -> str:
-    return "-" if same else f"{_way(made)}{made.verdict.value}"
+    return "-" if same else f"{way(made)}{made.verdict.value}"
 
 
-def _way(made: Contrast) -> str:
+def way(made: Contrast) -> str:
+    """Say which way a difference goes, where it can be said."""
     if made.verdict.value in {"clear", "clear but small", "leaning"}:
         return "less: " if made.difference < 0 else "more: "
     return ""
@@ -222,7 +226,8 @@ def _tenths(share: float) -> str:
     return f"{min(max(round(10 * share), 0), 10)}"
 
 
-def _span(found: Range) -> str:
+def span(found: Range) -> str:
+    """Write a likely range, with no more figures than it bears."""
     low, high = _figure(found.at80.low), _figure(found.at80.high)
     return low if low == high else f"{low} to {high}"
 
@@ -237,4 +242,4 @@ def _figure(number: float) -> str:
     return f"{round(number / step) * step:,.0f}"
 
 
-__all__ = ["lines_of"]
+__all__ = ["lines_of", "span", "way"]

@@ -28,6 +28,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "fit": ("fit", "Is it fit today? Each job with each condition."),
     "week": ("week", "This week's tasks with their reasons."),
     "look-ahead": ("look_ahead", "What next year may look like, programme by programme."),
+    "programme": ("programme", "Ways of working: show, edit, or search for the best."),
     "seal": ("seal", "Seal a guess of what a count will find: yours, or the look-ahead's."),
     "unseal": ("unseal", "Open a sealed guess, with all it rests on."),
     "settle": ("settle", "Settle guesses whose count has come, and see how all have done."),

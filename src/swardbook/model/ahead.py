@@ -93,6 +93,8 @@ class Ahead:
         Growth potential of each course and day, averaged over a week. [-]
     course_of_draw : array of int
         Which course each draw meets.
+    verticut_from : array of int
+        Of each course, the day from tomorrow on which seedlings are old enough for a verticut.
     """
 
     zone: Zone
@@ -104,6 +106,7 @@ class Ahead:
     drivers: Drivers
     growth: Array
     course_of_draw: Courses
+    verticut_from: Courses
 
 
 def horizons(today: date, latitude: float) -> tuple[Horizon, Horizon, Horizon]:
@@ -120,7 +123,7 @@ def horizons(today: date, latitude: float) -> tuple[Horizon, Horizon, Horizon]:
 
 def set_out(
     known: Known, state: SwardState, scores: Array, weather: WeatherAhead, zone: Zone,
-    site: tuple[float, float], today: date, chance: Chance,
+    site: tuple[float, float], today: date, chance: Chance, growing_days: float = 0.0,
 ) -> Ahead:  # fmt: skip
     """Make ready what all programmes share.
 
@@ -142,6 +145,8 @@ def set_out(
         The last known day.
     chance : Chance
         The source, keyed by book and zone.
+    growing_days : float
+        Growing days still to come before a verticut; 0 where the sward is old enough. [d]
     """
     latitude, elevation = site
     first, last = weather.courses[0].first, weather.courses[0].last
@@ -159,6 +164,7 @@ def set_out(
         drivers=stack_drivers(courses),
         growth=np.stack([weekly_growth(each) for each in weather.courses]),
         course_of_draw=_courses(draws, len(courses)),
+        verticut_from=np.array([_grown_by(each.tmean, growing_days) for each in courses]),
     )
 
 
@@ -172,9 +178,12 @@ def weekly_growth(weather: DailyWeather) -> Array:
 def work(ahead: Ahead, plan: Programme, species: str) -> tuple[tuple[Planned, ...], ...]:
     """Put a programme on the days of each course."""
     days = [ahead.today + timedelta(days=n + 1) for n in range(ahead.growth.shape[1])]
-    return tuple(
-        expand(plan, ahead.zone, days, growth, ahead.latitude, species) for growth in ahead.growth
-    )
+    found = []
+    for growth, fit in zip(ahead.growth, ahead.verticut_from, strict=True):
+        jobs = expand(plan, ahead.zone, days, growth, ahead.latitude, species)
+        first = ahead.today + timedelta(days=1 + int(fit))
+        found.append(tuple(job for job in jobs if job.day >= first or job.what.kind != "verticut"))
+    return tuple(found)
 
 
 def operations_of(zone: Zone, jobs: Sequence[Planned], first: date, days: int) -> Operations:
@@ -265,6 +274,12 @@ def _effects_of(known: Known, scores: Array, year: int, draws: int, chance: Chan
     if year in known.unknowns.years:
         return known.unknowns.rows_of_year(scores, year)
     return np.stack([chance.normals(f"{effect} of {year}", draws) for effect in YEARLY])
+
+
+def _grown_by(tmean: Array, wanted: float) -> int:
+    """Count the days until so many growing days have passed; all of them if they never do."""
+    warm = np.cumsum(tmean >= value("growing_week_mean_air"))
+    return 0 if wanted <= 0 else int(np.searchsorted(warm, wanted)) + 1
 
 
 def _courses(draws: int, courses: int) -> Courses:

@@ -98,6 +98,19 @@ class Story:
         return tuple(sorted({place.counter for each in self.seen for place in each.places}))
 
     @property
+    def growing_days_to_verticut(self) -> float:
+        """Growing days that the youngest sowing still needs before a verticut; 0 for none [d]."""
+        work = self.operations
+        seed = np.asarray(work.sow_a + work.sow_b + work.sow_c + work.sow_d)
+        sown = np.flatnonzero(seed > value("seedling_zone_share") * np.max(seed, initial=0.0))
+        if not len(sown):
+            return 0.0
+        fine = any(kind.kind in {"bent", "fescue", "hard_fescue"} for kind in self.kinds.kinds)
+        weeks = value("verticut_growing_weeks_fine" if fine else "verticut_growing_weeks")
+        warm = self.drivers.tmean[sown[-1] + 1 :] >= value("growing_week_mean_air")
+        return max(7 * weeks - float(np.sum(warm)), 0.0)
+
+    @property
     def last_autumn(self) -> date:
         """The latest autumn horizon up to three weeks after today, or today if it is as near."""
         near = self.today + timedelta(days=21)

@@ -1,0 +1,327 @@
+"""The best programme for the hours there are: tried out by the model, on the same draws.
+
+Each coordinate of a programme is moved in turn while that leaves less weed grass within the
+hours. Every programme tried is kept in one pool, and the best within some hours is the best of
+the pool within them: so more hours never give a worse best.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import timedelta
+from functools import cache
+from importlib.resources import files
+from math import ceil
+from typing import Any
+
+import numpy as np
+
+from swardbook.foundation.tables import read_toml_table
+from swardbook.handbook.parameters import parameter, value
+from swardbook.model.ahead import Ahead, Look, carry, horizons, operations_of, work
+from swardbook.model.chance import Array
+from swardbook.model.growing import Grow
+from swardbook.model.inputs import Drivers
+from swardbook.model.kernel_text import LANES
+from swardbook.model.never import Place, breaches_in
+from swardbook.model.operations import stack_operations
+from swardbook.model.past import MEADOW_GRASS
+from swardbook.model.programmes import Box, Programme, work_hours
+from swardbook.model.prospects import Contrast, Range, contrast
+
+Judge = Callable[[Programme], "Tried"]
+COORDINATES = (
+    "cut_days", "box", "verticut_days", "pull_hours_week", "refills", "nitrogen_g_m2_year",
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Tried:
+    """A programme that was tried out.
+
+    Parameters
+    ----------
+    plan : Programme
+        The programme.
+    hours_week : float
+        Hours a week in season that it takes, the mean of all draws. [h]
+    weed : array
+        What it leaves by next October, one value a draw. [plants m⁻², or -]
+    cover, bare : array
+        Annual meadow-grass and bare ground by then, one value a draw. [-]
+    """
+
+    plan: Programme
+    hours_week: float
+    weed: Array
+    cover: Array
+    bare: Array
+
+    @property
+    def mean(self) -> float:
+        """The mean of what it leaves [plants m⁻², or -]."""
+        return float(np.mean(self.weed))
+
+    def left(self, *, by_plants: bool) -> Range:
+        """The range of what it leaves [plants m⁻², or %]."""
+        return Range.of(self.weed if by_plants else 100 * self.weed)
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """The best programme within some hours, and what one more step of hours changed.
+
+    Parameters
+    ----------
+    hours : float
+        The hours a week it had to keep to. [h]
+    best : Tried
+        The programme that leaves least of those tried.
+    left, cover_percent, bare_percent : Range
+        What it leaves [plants m⁻², or %], as cover [%], and bare ground. [%]
+    inside : float
+        Share of the draws inside the zone's tolerance. [-]
+    against_fewer : Contrast or None
+        Against the point before, with fewer hours; None for the first.
+    """
+
+    hours: float
+    best: Tried
+    left: Range
+    cover_percent: Range
+    bare_percent: Range
+    inside: float
+    against_fewer: Contrast | None
+
+
+@dataclass(frozen=True, slots=True)
+class Curve:
+    """Hours against what is left.
+
+    Parameters
+    ----------
+    points : tuple of Point
+        One for each number of hours that suffices for some programme, the fewest first.
+    tried : int
+        How many programmes were tried out.
+    enough_hours : float or None
+        Fewest hours of the curve at which the range of cover lies inside the zone's tolerance;
+        None where none does. [h]
+    least_hours : float
+        Hours a week that the cheapest programme tried takes. [h]
+    """
+
+    points: tuple[Point, ...]
+    tried: int
+    enough_hours: float | None
+    least_hours: float
+
+    def at(self, hours: float) -> Point | None:
+        """Find the best within some hours; None where they suffice for nothing.
+
+        Parameters
+        ----------
+        hours : float
+            Hours a week. [h]
+        """
+        within = [each for each in self.points if each.hours <= hours]
+        return within[-1] if within else None
+
+
+@cache
+def choices() -> Mapping[str, Any]:
+    """Read what is tried, by coordinate, and the hours of the curve."""
+    found: Mapping[str, Any] = read_toml_table(files("swardbook.handbook") / "data" / "search.toml")
+    return found
+
+
+def judge_of(ahead: Ahead, grow: Grow, *, by_plants: bool, weeks: float) -> Judge:
+    """Give the function that tries a programme out up to next October.
+
+    Parameters
+    ----------
+    ahead : Ahead
+        The draws today and the courses of weather.
+    grow : Grow
+        Runs the model over some days.
+    by_plants : bool
+        Whether weed grass is told in plants; else in cover.
+    weeks : float
+        Weeks over which a year's hours are spread. [weeks]
+    """
+    mark = horizons(ahead.today, ahead.latitude)[1]
+    days = (mark.day - ahead.today).days
+    short = _shortened(ahead, days)
+    first, years = ahead.today + timedelta(days=1), days / 365.25
+    used = short.course_of_draw
+
+    def tried(plan: Programme) -> Tried:
+        jobs = work(short, plan, MEADOW_GRASS)
+        stacked = stack_operations([operations_of(short.zone, each, first, days) for each in jobs])
+        look = carry(short, stacked, [mark], grow)[mark.key]
+        machine = np.array([work_hours(short.zone, each, years).middle for each in jobs])[used]
+        pulled = look.pull_hours * short.zone.area_m2 / years
+        hours = float(np.mean(machine + pulled)) / weeks
+        return Tried(plan, hours, _weed(look, by_plants=by_plants), look.cover, look.bare)
+
+    return tried
+
+
+def search(
+    place: Place, judge: Judge, hours: Sequence[float], *, by_plants: bool,
+    tell: Callable[[str], None] = lambda _: None,
+) -> Curve:  # fmt: skip
+    """Search for the best programme within each number of hours.
+
+    Parameters
+    ----------
+    place : Place
+        The zone with what it allows.
+    judge : callable
+        Tries a programme out; the same programme always comes to the same.
+    hours : sequence of float
+        Hours a week in season for which a best is wanted. [h]
+    by_plants : bool
+        Whether weed grass is told in plants; else in cover.
+    tell : callable
+        Told in words what is being worked on.
+    """
+    pool: dict[Programme, Tried] = {}
+
+    def tried(plan: Programme) -> Tried:
+        if plan not in pool:
+            pool[plan] = judge(plan)
+        return pool[plan]
+
+    caps = sorted(set(hours))
+    start = tried(_plainest(place))
+    for cap in caps:
+        tell(f"the best within {cap:g} hours a week")
+        best = _best(pool, cap) or start
+        while (better := _sweep(best, cap, place, tried)) is not best:
+            best = better
+    points: list[Point] = []
+    for cap in caps:
+        found = _best(pool, cap)
+        if found is not None:
+            before = points[-1].best if points else None
+            points.append(_point(cap, found, before, place, by_plants=by_plants))
+    return Curve(
+        tuple(points),
+        len(pool),
+        next((each.hours for each in points if _is_inside(each, place)), None),
+        min(each.hours_week for each in pool.values()),
+    )
+
+
+def _sweep(best: Tried, cap: float, place: Place, tried: Callable[[Programme], Tried]) -> Tried:
+    """Move each coordinate once; gives the very same where nothing is better."""
+    for name in COORDINATES:
+        for choice in choices()[name]:
+            plan = _moved(best.plan, name, choice)
+            if plan == best.plan or not _is_open(plan, cap, place):
+                continue
+            other = tried(plan)
+            if _is_within(other, cap) and _worth(other) < _worth(best):
+                best = other
+    return best
+
+
+def _worth(each: Tried) -> tuple[float, float, str]:
+    return each.mean, each.hours_week, repr(each.plan)
+
+
+def _best(pool: Mapping[Programme, Tried], cap: float) -> Tried | None:
+    within = [each for each in pool.values() if _is_within(each, cap)]
+    return min(within, key=_worth, default=None)
+
+
+def _is_within(each: Tried, cap: float) -> bool:
+    """Tell whether a programme keeps to the hours, in what it asks for and in what it takes."""
+    return each.hours_week <= cap and each.plan.pull_hours_week <= cap
+
+
+def _is_open(plan: Programme, cap: float, place: Place) -> bool:
+    """Tell whether a programme may be tried: the hours, the never-dos, the usual gap of cuts."""
+    fits = plan.pull_hours_week <= cap and max(plan.cut_days) <= _longest(place)
+    return fits and not breaches_in(plan, place)
+
+
+def _longest(place: Place) -> float:
+    """Longest usual gap between cuts in a zone [d]."""
+    fine = place.zone.height_of_cut_mm <= value("verticut_fine_height")
+    return parameter("cut_gap_fine" if fine else "cut_gap_lawn").high
+
+
+def _plainest(place: Place) -> Programme:
+    zone = place.zone
+    lowest = zone.mower.lowest_mm
+    seldom = max(each for each in choices()["cut_days"] if each <= _longest(place))
+    return Programme(
+        key="searched", name="Searched", says="Found by the search for the hours there are.",
+        cut_days=(seldom, seldom), box=Box.NEVER, verticut_days=0,
+        verticut_depth_mm=0.0, verticut_lines_deg=(), pull_hours_week=0.0, refills=False,
+        nitrogen_g_m2_year=0.0, feeds=0, water_mm=0.0,
+        height_of_cut_mm=max(zone.height_of_cut_mm, lowest or 0.0),
+    )  # fmt: skip
+
+
+def _moved(plan: Programme, name: str, choice: Any) -> Programme:
+    """Move one coordinate, with what hangs on it."""
+    match name:
+        case "cut_days":
+            return replace(plan, cut_days=(choice, choice))
+        case "box":
+            return replace(plan, box=Box(choice))
+        case "verticut_days":
+            lines = tuple(choices()["verticut_lines_deg"]) if choice else ()
+            depth = value("programme.usual_verticut_depth") if choice else 0.0
+            return replace(
+                plan, verticut_days=choice, verticut_depth_mm=depth, verticut_lines_deg=lines
+            )
+        case "refills":
+            return replace(plan, refills=choice, water_mm=value("dose_high") if choice else 0.0)
+        case "nitrogen_g_m2_year":
+            usual, gap = value("programme.usual_dose"), value("feed_gap_days")
+            season = (value("feed_season_to") - value("feed_season_from")) / gap
+            return replace(plan, nitrogen_g_m2_year=choice, feeds=ceil(min(choice / usual, season)))
+        case _:
+            return replace(plan, pull_hours_week=choice)
+
+
+def _point(
+    cap: float, best: Tried, before: Tried | None, place: Place, *, by_plants: bool
+) -> Point:
+    made = None
+    if before is not None:
+        made = contrast("more", best.weed, "fewer", before.weed, is_density=by_plants)
+    return Point(
+        hours=cap,
+        best=best,
+        left=best.left(by_plants=by_plants),
+        cover_percent=Range.of(100 * best.cover),
+        bare_percent=Range.of(100 * best.bare),
+        inside=float(np.mean(best.cover <= place.zone.tolerance.annual_meadow_grass)),
+        against_fewer=made,
+    )
+
+
+def _is_inside(point: Point, place: Place) -> bool:
+    return point.cover_percent.at80.high <= 100 * place.zone.tolerance.annual_meadow_grass
+
+
+def _shortened(ahead: Ahead, days: int) -> Ahead:
+    """Keep the days up to next October, and only the courses that some draw meets."""
+    courses = min(len(ahead.growth), max(len(ahead.course_of_draw) // LANES, 1))
+    part = (slice(courses), slice(days))
+    return replace(
+        ahead,
+        drivers=Drivers(*(series[part] for series in ahead.drivers)),
+        growth=ahead.growth[part],
+        verticut_from=ahead.verticut_from[:courses],
+    )
+
+
+def _weed(look: Look, *, by_plants: bool) -> Array:
+    return look.plants if by_plants else look.cover
