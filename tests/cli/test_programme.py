@@ -78,7 +78,16 @@ def test_a_box_is_refused_where_no_mower_has_one(empty: Run) -> None:
 
 
 @pytest.mark.parametrize(
-    "change", ["verticut_days", "feeds=2.5", "cut_days=often", "box=perhaps", "depth=3", "feeds=8"]
+    "change",
+    [
+        "verticut_days",
+        "feeds=2.5",
+        "cut_days=often",
+        "box=perhaps",
+        "depth=3",
+        "feeds=8",
+        "name=cut only",
+    ],
 )
 def test_what_cannot_be_read_or_changes_nothing_is_wrong_use(ground: Run, change: str) -> None:
     ground("programme", "edit", "whole", "--set", change, code=2)
@@ -105,6 +114,20 @@ def test_a_programme_unfit_for_the_zone_is_refused_by_the_look_ahead(made_up: Ru
         "look-ahead", "--zone", "Short court", "-p", "every_three_weeks", "--draws", "64", code=1
     )
     assert "never verticut deeper than 2 mm" in " ".join(told.text.split())
+
+
+def test_a_ground_too_large_for_any_hours_is_told_the_least_it_takes() -> None:
+    from swardbook.book.searching import ZoneSearch
+    from swardbook.cli.programme_words import search_lines
+    from swardbook.model.search import Curve
+
+    nothing = ZoneSearch(
+        "Park", "general knowledge only", 64, False, 9.0, Curve((), 1, None, 31.4), None, None,
+        None, None, 0.3, (),
+    )  # fmt: skip
+    assert "suffice for no programme; the cheapest takes about 31" in " ".join(
+        search_lines(nothing)
+    )
 
 
 def test_a_search_says_best_curve_and_arithmetic_and_its_command_is_taken(made_up: Run) -> None:

@@ -147,6 +147,7 @@ def edit_programme(
         now = _named(book, now, new_name)
     if now == before.programme:
         raise BadInputError("programme edit", name, "at least one change, such as --set feeds=4")
+    _require_own_name(book, now)
     not_in = _checked(book.ground(), now, zone)
     with book.store.together():
         number = 1 + sum(each.programme.key == now.key for each in versions(book))
@@ -186,6 +187,13 @@ def _checked(ground: Ground, plan: Programme, zone: str) -> dict[str, tuple[Brea
 def _refused(plan: Programme, found: Sequence[Breach], where: str = "") -> RefusedError:
     told = "; ".join(str(each) for each in found)
     return RefusedError(f"{plan.name} is not taken", f"it breaks a never-do{where}: {told}.")
+
+
+def _require_own_name(book: Book, plan: Programme) -> None:
+    for each in standing_programmes(book):
+        other = each.programme
+        if other.key != plan.key and other.name.casefold() == plan.name.casefold():
+            raise BadInputError("the name", plan.name, "a name that no other programme has")
 
 
 def _named(book: Book, plan: Programme, name: str) -> Programme:

@@ -59,7 +59,9 @@ def edited_lines(made: Edited) -> list[str]:
 def search_lines(found: ZoneSearch) -> list[str]:
     """Write a search in lines: the best for the hours, the curve, the arithmetic of hours."""
     lines = heading(f"{found.zone}: the best programme for the hours, {found.label}")
-    lines += [*_best(found), "", *_curve(found), "", *_arithmetic(found)]
+    lines += _best(found)
+    if found.curve.points:
+        lines += ["", *_curve(found), "", *_arithmetic(found)]
     for note in found.notes:
         lines += under("", f"Note: {note}.", 0)
     if found.asked is not None:
@@ -85,7 +87,7 @@ def _best(found: ZoneSearch) -> list[str]:
         least = found.curve.least_hours
         return under(
             "", f"{found.hours:g} hours a week suffice for no programme; the cheapest takes about"
-            f" {least:.1f}.", 0,
+            f" {least:.2g}.", 0,
         )  # fmt: skip
     best = found.asked.best
     text = (
@@ -147,7 +149,7 @@ def _arithmetic(found: ZoneSearch) -> list[str]:
     word = "hour" if enough == 1 else "hours"
     told = f"From about {enough:g} {word} a week the likely range lies within {fine}"
     if found.hours is not None and enough > found.hours:
-        told += f": {enough - found.hours:g} more than there are"
+        told += f": {enough - found.hours:g} more than the {found.hours:g} asked about"
     return under("", f"{told}.", 0)
 
 
