@@ -12,6 +12,7 @@ import numpy as np
 from swardbook.book.guesses import Basis
 from swardbook.book.look_ahead import FULL, GENERAL, LEARNED, Asked, chance_of, question_of
 from swardbook.book.opening import Book
+from swardbook.book.programmes import own_plans
 from swardbook.foundation.dates import say
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError, RefusedError
 from swardbook.model.ahead import Horizon, Look, horizons, run_programme
@@ -146,7 +147,8 @@ def _may_be_sealed(book: Book, zone: str, programme: str, draws: int) -> tuple[Q
         raise _refused(GENERAL, "The book holds no weather.")
     names = (programme,) if programme else ()
     try:
-        question, missing = question_of(Asked(ground, weather, book.today, draws, names), zone)
+        asked = Asked(ground, weather, book.today, draws, names, own_plans(book))
+        question, missing = question_of(asked, zone)
     except NotEnoughDataError as short:
         raise RefusedError(NOTHING_SEALED, str(short), OWN_GUESS) from short
     if missing:

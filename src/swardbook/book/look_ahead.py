@@ -10,7 +10,7 @@ from importlib.resources import files
 
 from swardbook.book.compiled import kernel_of
 from swardbook.book.opening import Book
-from swardbook.book.programmes import place_of, require_fit, standing_programmes
+from swardbook.book.programmes import own_plans, place_of, require_fit
 from swardbook.book.zone_story import is_sown, story_of
 from swardbook.evidence.verdicts import Comparison
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError, UnknownNameError
@@ -178,8 +178,7 @@ def look_ahead_of(
     ground = book.ground()
     ground.zone(zone)
     kernel = kernel_of(book.settings, tell)
-    own = tuple(each.programme for each in standing_programmes(book) if each.is_own)
-    asked = Asked(ground, weather, book.today, number, tuple(names), own)
+    asked = Asked(ground, weather, book.today, number, tuple(names), own_plans(book))
     return zone_look_ahead(asked, zone, kernel, threads=book.settings.threads, tell=tell)
 
 

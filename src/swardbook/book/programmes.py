@@ -86,6 +86,11 @@ def standing_programmes(book: Book) -> tuple[KeptProgramme, ...]:
     return tuple(found.values())
 
 
+def own_plans(book: Book) -> tuple[Programme, ...]:
+    """Give the latest version of each programme written in the book."""
+    return tuple(each.programme for each in standing_programmes(book) if each.is_own)
+
+
 def find_programme(book: Book, name: str) -> KeptProgramme:
     """Find the latest version of a programme by its key or its name, case-blind.
 

@@ -10,6 +10,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from swardbook.book.compiled import kernel_of
 from swardbook.book.count_sheet import read_kind
 from swardbook.book.foretelling import FORETELLS, LEVELS, NOTHING_SEALED, OWN_GUESS, foretell
 from swardbook.book.guesses import (
@@ -39,7 +40,7 @@ from swardbook.foundation.errors import (
 )
 from swardbook.husbandry.ground import Ground
 from swardbook.model.ahead import horizons
-from swardbook.model.compiling import Kernel, load_kernel
+from swardbook.model.compiling import Kernel
 from swardbook.model.past import MEADOW_GRASS
 from swardbook.observations.counts import Method
 from swardbook.observations.occasions import methods_used, place_figures
@@ -134,7 +135,7 @@ def seal(
         reason = f"the look-ahead of {read_kind(kind)} is general knowledge only."
         raise RefusedError(NOTHING_SEALED, reason, OWN_GUESS)
     place = book.ground().zone(zone).name
-    compiled = kernel or load_kernel(book.settings.cache, tell)
+    compiled = kernel or kernel_of(book.settings, tell)
     told = foretell(book, place, horizon, programme, draws or book.settings.draws, compiled, tell)
     entries, head = diary_head(book)
     low, high = told.at80

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
+from swardbook.book.compiled import kernel_of
 from swardbook.book.look_ahead import Asked, chance_of, question_of
 from swardbook.book.opening import Book
 from swardbook.book.worth_words import NOT_WEIGHED, worth_words
 from swardbook.foundation.errors import NotEnoughDataError
-from swardbook.model.compiling import load_kernel
 from swardbook.model.growing import Grow, grower
 from swardbook.model.look_ahead import Tonight, stand_tonight
 from swardbook.model.past import live_through
@@ -40,7 +40,7 @@ def worth_by_model(
     callable
         Takes a situation and a job; each zone is grown to today once, when first asked for.
     """
-    grow = grower(load_kernel(book.settings.cache, tell), book.settings.threads)
+    grow = grower(kernel_of(book.settings, tell), book.settings.threads)
     stood: dict[str, Zone | str] = {}
 
     def work(sit: Situation, job: str) -> Worth:

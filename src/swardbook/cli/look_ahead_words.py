@@ -48,14 +48,16 @@ def _best(found: ZoneLookAhead) -> str:
     if led is None:
         return ""
     names = {each.programme.key: each.programme.name for each in found.look.prospects}
-    group = [names[key] for key in led.group]
+    said, group = led.verdict.value.capitalize(), [names[key] for key in led.group]
     if led.is_leader:
         sure = led.verdict.value.startswith("clear")
         word = "is likely to leave" if sure else "may leave"
-        return f"{led.verdict.value.capitalize()}: {group[0].lower()} {word} least by next October."
+        return (
+            f"{led.verdict.value.capitalize()}: {_inside(group[0])} {word} least by next October."
+        )
     told = f"{led.verdict.value.capitalize()} by next October: {_listed(group)}."
     if led.behind:
-        told += f" {_listed([names[key] for key in led.behind]).capitalize()} likely leave"
+        told += f" {_begun(_listed([names[key] for key in led.behind]))} likely leave"
         told += ("s" if len(led.behind) == 1 else "") + " more."
     return f"{told} {_decides(found, led.group)}"
 
@@ -65,7 +67,7 @@ def _decides(found: ZoneLookAhead, group: tuple[str, ...]) -> str:
     of = {each.programme.key: each for each in found.look.prospects}
     quick = min(group, key=lambda key: of[key].hours_year.median)
     told = (
-        f"Hours then decide: {of[quick].programme.name.lower()} takes fewest,"
+        f"Hours then decide: {_inside(of[quick].programme.name)} takes fewest,"
         f" {span(of[quick].hours_year)} a year"
     )
     if not found.is_priced:
@@ -73,12 +75,21 @@ def _decides(found: ZoneLookAhead, group: tuple[str, ...]) -> str:
     cheap = min(group, key=lambda key: of[key].money_year.median)
     if cheap == quick:
         return f"{told}, and least money."
-    return f"{told}; least money {of[cheap].programme.name.lower()}."
+    return f"{told}; least money {_inside(of[cheap].programme.name)}."
 
 
 def _listed(names: list[str]) -> str:
-    *most, last = [each.lower() for each in names]
+    *most, last = [_inside(each) for each in names]
     return f"{', '.join(most)} and {last}" if most else last
+
+
+def _inside(name: str) -> str:
+    """Write a programme's name inside a sentence; capitals that a person gave it are kept."""
+    return name[0].lower() + name[1:] if name[1:].islower() else name
+
+
+def _begun(text: str) -> str:
+    return text[0].upper() + text[1:]
 
 
 def _programmes(found: ZoneLookAhead) -> list[str]:
