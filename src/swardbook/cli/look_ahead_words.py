@@ -50,12 +50,9 @@ def _best(found: ZoneLookAhead) -> str:
     names = {each.programme.key: each.programme.name for each in found.look.prospects}
     said, group = led.verdict.value.capitalize(), [names[key] for key in led.group]
     if led.is_leader:
-        sure = led.verdict.value.startswith("clear")
-        word = "is likely to leave" if sure else "may leave"
-        return (
-            f"{led.verdict.value.capitalize()}: {_inside(group[0])} {word} least by next October."
-        )
-    told = f"{led.verdict.value.capitalize()} by next October: {_listed(group)}."
+        word = "is likely to leave" if said.startswith("Clear") else "may leave"
+        return f"{said}: {_inside(group[0])} {word} least by next October."
+    told = f"{said} by next October: {_listed(group)}."
     if led.behind:
         told += f" {_begun(_listed([names[key] for key in led.behind]))} likely leave"
         told += ("s" if len(led.behind) == 1 else "") + " more."
