@@ -11,7 +11,6 @@ from swardbook.husbandry.ground import Ground, Zone
 from swardbook.husbandry.happenings import Count, Seedlings, Sow, Strip
 from swardbook.observations.counts import Method
 
-
 _INTO_SWARD = ("broadcast on sward", "slit")
 
 
