@@ -1,4 +1,4 @@
-"""The text of the compiled kernel, transcribed from the one copy of the equations.
+"""The text of the compiled kernel, written out from the one copy of the equations.
 
 numba would turn ``1.0`` into a float64 and every float32 beside it with it, so the text of the
 processes and of the day is copied with each number typed as float32; nothing else is changed.

@@ -1,6 +1,6 @@
 """The few operations a process may use beside arithmetic; each works element by element.
 
-A process is written once. On float64 arrays it is the reference; the kernel transcribes the same
+A process is written once. On float64 arrays it is the reference; the kernel is made from the same
 text for single float32 numbers and gives these five names a compiled meaning (`kernel_text`).
 """
 
