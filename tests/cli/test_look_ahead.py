@@ -1,9 +1,6 @@
 """The look-ahead as a person asks for it, on the made-up ground."""
 
 import re
-import shutil
-import tempfile
-from pathlib import Path
 
 import pytest
 
@@ -15,12 +12,10 @@ PROMISES = re.compile(r"\b(will|guarantee\w*|promise[sd]|certain|eradicat\w*|wee
 
 
 @pytest.fixture
-def made_up(run: Run, book_home: Path) -> Run:
+def made_up(run: Run) -> Run:
     """The made-up book, with the model compiled for the tests."""
     kernel()
     run("demo")
-    kept = Path(tempfile.gettempdir()) / "swardbook-tests"
-    shutil.copytree(kept, book_home / "cache", dirs_exist_ok=True)
     return run
 
 

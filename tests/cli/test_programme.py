@@ -1,7 +1,5 @@
 """Programmes as a person uses them: list, show, edit, compare, search."""
 
-import shutil
-import tempfile
 from pathlib import Path
 
 import pytest
@@ -13,12 +11,10 @@ MINE = ("programme", "edit", "whole", "--as", "Every three weeks")
 
 
 @pytest.fixture
-def made_up(run: Run, book_home: Path) -> Run:
+def made_up(run: Run) -> Run:
     """The made-up book, with the model compiled for the tests."""
     kernel()
     run("demo")
-    kept = Path(tempfile.gettempdir()) / "swardbook-tests"
-    shutil.copytree(kept, book_home / "cache", dirs_exist_ok=True)
     return run
 
 
@@ -90,7 +86,11 @@ def test_a_box_is_refused_where_no_mower_has_one(empty: Run) -> None:
     ],
 )
 def test_what_cannot_be_read_or_changes_nothing_is_wrong_use(ground: Run, change: str) -> None:
-    ground("programme", "edit", "whole", "--set", change, code=2)
+    before = ground("programme", "list", "--versions", "--json").json
+    told = ground("programme", "edit", "whole", "--set", change, code=2).result
+    assert told.stderr.strip()
+    assert not told.stdout
+    assert ground("programme", "list", "--versions", "--json").json == before
 
 
 def test_a_programme_of_ones_own_is_compared_and_survives_export_and_import(

@@ -91,7 +91,7 @@ def load_kernel(folder: Path, progress: Progress | None = None) -> Kernel:
     progress : callable, optional
         Told in words when a first compilation starts and ends.
     """
-    return _loaded(folder, progress or _say_nothing)
+    return _loaded(folder, progress)
 
 
 @cache
@@ -113,10 +113,10 @@ def _load(folder: Path) -> RunBlock:
     return run
 
 
-def _loaded(folder: Path, progress: Progress) -> Kernel:
+def _loaded(folder: Path, progress: Progress | None) -> Kernel:
     kept = folder / f"model-{identity()}" / "__pycache__"
     first = not any(kept.glob("kernel.run_block-*.nbi"))
-    if first:
+    if first and progress is not None:
         progress(FIRST_TIME)
     run = _load(folder)
     if first:
@@ -128,9 +128,6 @@ def _loaded(folder: Path, progress: Progress) -> Kernel:
             0,
             1,
         )
-        progress(PREPARED)
+        if progress is not None:
+            progress(PREPARED)
     return Kernel(run, identity())
-
-
-def _say_nothing(_words: str) -> None:
-    pass
