@@ -8,6 +8,7 @@ import numpy as np
 
 from swardbook.foundation.provenance import Grade
 from swardbook.foundation.quantities import convert
+from swardbook.handbook.sources import sources
 from swardbook.model.drivers import seasonal_readiness
 from swardbook.model.populations import growth_factor, half_life, life_table, replaced
 from swardbook.model.processes.flowering import flowering_rate
@@ -80,8 +81,11 @@ def _left_after_six_years() -> float:
 
 def _check(
     key: str, what: str, source: str, place: str, expected: float, tolerance: float, got: float,
-    grade: Grade = Grade.PUBLISHED,
+    grade: Grade | None = None,
 ) -> Check:  # fmt: skip
+    if grade is None:
+        remembered = sources()[source].how_read.startswith("from memory")
+        grade = Grade.JUDGED if remembered else Grade.PUBLISHED
     return Check(f"model-{key}", what, source, place, expected, tolerance, grade, lambda: got)
 
 
