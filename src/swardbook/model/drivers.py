@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
+from datetime import date, timedelta
 
 import numpy as np
 
-from swardbook.foundation.dates import is_southern
+from swardbook.foundation.dates import is_southern, say
 from swardbook.foundation.errors import NotEnoughDataError
 from swardbook.handbook.parameters import value
 from swardbook.model.chance import Array
@@ -42,11 +42,11 @@ def drivers_from(
     Raises
     ------
     NotEnoughDataError
-        If the weather does not cover the days.
+        If the weather does not cover the days; says which are missing.
     """
     if not len(weather) or weather.first > first or weather.last < last:
-        there = f"{weather.first} to {weather.last}" if len(weather) else "none"
-        raise NotEnoughDataError("the model's weather", f"{first} to {last}", there)
+        there = _there(weather, first, last)
+        raise NotEnoughDataError("the model's weather", _span(first, last), there)
     derived = derive(weather, latitude, elevation_m)
     part = slice(weather.index(first), weather.index(last) + 1)
     season = season_days(first, part.stop - part.start, latitude)
@@ -124,3 +124,17 @@ def stack_drivers(several: Sequence[Drivers]) -> Drivers:
     (see `swardbook.model.weather_ahead`).
     """
     return Drivers(*(np.stack(series) for series in zip(*several, strict=True)))
+
+
+def _there(weather: DailyWeather, first: date, last: date) -> str:
+    """Say what weather there is, and which of the wanted days are missing."""
+    if not len(weather):
+        return f"none; missing are {_span(first, last)}"
+    day = timedelta(days=1)
+    spans = [(first, min(last, weather.first - day)), (max(first, weather.last + day), last)]
+    missing = " and ".join(_span(*span) for span in spans if span[0] <= span[1])
+    return f"{_span(weather.first, weather.last)}; missing are {missing}"
+
+
+def _span(first: date, last: date) -> str:
+    return say(first) if first == last else f"{say(first)} to {say(last)}"
