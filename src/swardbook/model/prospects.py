@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
-from scipy.stats import rankdata
 
 from swardbook.evidence.estimates import Interval
+from swardbook.evidence.ranks import ranks
 from swardbook.evidence.verdicts import LOG_RATIO, POINTS, Spread, Verdict, log_of, verdict
 from swardbook.handbook.parameters import value
 from swardbook.model.chance import Array
@@ -218,9 +218,9 @@ def leans(
     gaps = differences(outcomes[ranked[0]], outcomes[ranked[1]], is_density=is_density)
     if np.ptp(gaps) == 0:
         return ()
-    places = rankdata(gaps)
+    places = ranks(gaps)
     found = [
-        Lean(name, float(np.corrcoef(places, rankdata(draws))[0, 1]))
+        Lean(name, float(np.corrcoef(places, ranks(draws))[0, 1]))
         for name, draws in unknowns.items()
         if np.ptp(draws) > 0
     ]
