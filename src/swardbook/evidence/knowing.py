@@ -14,8 +14,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 from scipy.special import ndtri
-from scipy.stats import rankdata
 
+from swardbook.evidence.ranks import ranks
 from swardbook.foundation.errors import OutOfRangeError
 
 Array = NDArray[np.float64]
@@ -43,7 +43,7 @@ class Knowing:
     gains : array
         Loss spared in each draw. [unit of the losses]
     chosen : array of int
-        Alternative chosen in each draw.
+        Alternative chosen in each draw. [-]
     """
 
     worth: float
@@ -61,9 +61,10 @@ class Knowing:
         losses : array
             What each alternative leads to, a row each, a column a draw. [any one unit]
         chosen : array of int
-            Alternative chosen in each draw.
+            Alternative chosen in each draw. [-]
         groups : array of int
-            Which draws are alike in something that is not known, such as the weather to come.
+            Which draws are alike in something that is not known, such as the weather to
+            come. [-]
         """
         base = best_of(losses)
         gains = losses[base] - losses[chosen, np.arange(losses.shape[1])]
@@ -89,7 +90,7 @@ def standard_error(values: Array, groups: Places) -> float:
     values : array
         One value a draw. [any one unit]
     groups : array of int
-        Group of each draw.
+        Group of each draw. [-]
 
     Returns
     -------
@@ -115,7 +116,7 @@ def worth_of_everything(losses: Array, groups: Places) -> Knowing:
     losses : array
         What each alternative leads to, a row each, a column a draw. [any one unit]
     groups : array of int
-        Group of each draw.
+        Group of each draw. [-]
     """
     return Knowing.of(losses, np.argmin(losses, axis=0).astype(np.int64), groups)
 
@@ -134,7 +135,7 @@ def worth_of_knowing(losses: Array, facts: Array, groups: Places) -> Knowing:
         What would be known, a row each fact, a column a draw; only their order counts.
         [any unit]
     groups : array of int
-        Group of each draw: a choice in a group rests on the other groups.
+        Group of each draw: a choice in a group rests on the other groups. [-]
 
     Returns
     -------
@@ -197,7 +198,7 @@ def _basis(facts: Array) -> Array:
 
 def _scores(fact: Array) -> Array:
     """Give normal scores by rank; equals share their middle rank."""
-    return np.asarray(ndtri((rankdata(fact) - 0.5) / len(fact)), dtype=np.float64)
+    return np.asarray(ndtri((ranks(fact) - 0.5) / len(fact)), dtype=np.float64)
 
 
 def _spline(score: Array) -> list[Array]:
