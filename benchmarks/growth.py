@@ -21,12 +21,15 @@ import numpy as np
 from benchmarks._measuring import Row, cpu, in_turn, medians, the_kernel, wall
 from benchmarks.model import DAYS, PARTS, case
 from swardbook.model.chance import Chance
-from swardbook.model.compiling import PARAMETER_ROWS, STATE_ROWS, Kernel
+from swardbook.model.compiling import Kernel
 from swardbook.model.inputs import Drivers, Operations
 from swardbook.model.kernel_text import LANES, kernel_text
 from swardbook.model.members import Members, advance, draw_members
+from swardbook.model.parameter_sets import Parameters
 from swardbook.model.parameters import sown_kinds
+from swardbook.model.rows import rows_of
 from swardbook.model.start import Start
+from swardbook.model.state import SwardState
 from swardbook.model.summaries import summarise
 
 SIZES = (64, 1024, 16_384, 131_072, 1_000_000)
@@ -123,7 +126,7 @@ def memory(drivers: Drivers, work: Operations) -> Row:
     low, high = 65_536, 196_608
     pairs = zip(peaks(low), peaks(high), strict=True)
     slope = max((more - fewer) / (high - low) for fewer, more in pairs)
-    numbers = len(STATE_ROWS) + len(PARAMETER_ROWS)
+    numbers = len(rows_of(SwardState)) + len(rows_of(Parameters))
     ratio = slope / (4 * numbers)
     return Row(
         "memory a draw, from drawing to weekly quantiles and daily histograms of eight outputs",
@@ -179,7 +182,7 @@ def with_fastmath(flags: str) -> Kernel:
     module: Any = importlib.util.module_from_spec(spec)
     sys.modules[name] = module
     spec.loader.exec_module(module)
-    return Kernel(module.run_block, name)
+    return Kernel(lambda _: module.run_block, name)
 
 
 def same_bits(small: Members, drivers: Drivers, work: Operations) -> list[Row]:

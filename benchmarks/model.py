@@ -25,10 +25,11 @@ from swardbook.model.compiling import Kernel
 from swardbook.model.day import step
 from swardbook.model.ensemble import run as run_ensemble
 from swardbook.model.inputs import Drivers, Operations
-from swardbook.model.kernel_text import LANES, flatten, rows_of, unflatten
+from swardbook.model.kernel_text import LANES
 from swardbook.model.operations import no_operations, set_sowing
 from swardbook.model.parameter_sets import Parameters
 from swardbook.model.parameters import draw_parameters, sown_kinds
+from swardbook.model.rows import flatten, rows_of, unflatten
 from swardbook.model.season import run_reference
 from swardbook.model.start import Start, start_state
 from swardbook.model.state import Gaps, SwardState
@@ -182,7 +183,7 @@ def speeds(kernel: Kernel) -> dict[str, float]:
     """Time of each kind of operation on this machine, vectorised [ns]."""
     import sys
 
-    own = sys.modules[f"swardbook_kernel_{kernel.identity}"].exp
+    own = sys.modules[f"swardbook_kernel_{kernel.identity}_2"].exp
 
     @njit(error_model="numpy", fastmath={"contract"})
     def exps(rows, times):  # type: ignore[no-untyped-def]
@@ -249,7 +250,7 @@ def distance(kernel: Kernel) -> list[Row]:
     taken = []
     for _ in range(5 * TIMES):
         lanes = block.copy()
-        taken.append(cpu(partial(kernel.run_block, lanes, weather, done, seen, DAYS, 7)))
+        taken.append(cpu(partial(kernel.of(2), lanes, weather, done, seen, DAYS, 7)))
     alone = median(taken) / (DAYS * LANES) * 1e9
     count, each = counted(), speeds(kernel)
     states, constants, gaps = (len(rows_of(x)) for x in (SwardState, Parameters, Gaps))

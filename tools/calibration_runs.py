@@ -124,21 +124,21 @@ def bank_left(crowd: Crowd, passes: float) -> Array:
     work.scarify[60::120] = passes
     work.pull_hours[:] = 1.0
     parameters = crowd.parameters()
-    weed = parameters.weeds.meadow_grass._replace(immigration=np.zeros(crowd.draws))
-    parameters = parameters._replace(weeds=parameters.weeds._replace(meadow_grass=weed))
+    weed = parameters.weeds[0]._replace(immigration=np.zeros(crowd.draws))
+    parameters = parameters._replace(weeds=(weed, *parameters.weeds[1:]))
     state = crowd.start(Start(bare=1.0, seed_bank={POA: 1000}), parameters)
-    mixed = state.weeds.meadow_grass
+    mixed = state.weeds[0]
     mixed = mixed._replace(ready=mixed.ready * 0, buried=mixed.ready + mixed.buried)
-    state = state._replace(weeds=state.weeds._replace(meadow_grass=mixed))
+    state = state._replace(weeds=(mixed, *state.weeds[1:]))
     final = run(state, parameters, drivers, work, kernel=the_kernel(), every=days).final
-    left = final.weeds.meadow_grass
+    left = final.weeds[0]
     held = left.dormant + left.ready + left.buried - left.returned
     return np.asarray(np.maximum(held, 0.0) / 10)
 
 
 def survival_closed(crowd: Crowd) -> Array:
     """Share of seedlings that become plants in a closed sward [%]."""
-    p = crowd.parameters().weeds.meadow_grass
+    p = crowd.parameters().weeds[0]
     return np.asarray(100 * survival(0.0, p.light_closed, p.survival_gap, p.survival_closed))
 
 

@@ -58,8 +58,8 @@ def _left_after_six_years() -> float:
     from swardbook.model.start import Start, start_state
 
     parameters = central_parameters(SownKinds((SownKind("perennial ryegrass", 500.0),)))
-    weed = parameters.weeds.meadow_grass._replace(immigration=np.zeros(1))
-    parameters = parameters._replace(weeds=parameters.weeds._replace(meadow_grass=weed))
+    weed = parameters.weeds[0]._replace(immigration=np.zeros(1))
+    parameters = parameters._replace(weeds=(weed, *parameters.weeds[1:]))
     days = 6 * 365
     season = np.asarray(np.arange(days) % 365 + 1, dtype=np.float64)
     same = np.ones(days)
@@ -71,11 +71,11 @@ def _left_after_six_years() -> float:
     work = no_operations(days)
     work.scarify[60::120] = 2
     state = start_state(Start(bare=1.0, seed_bank={"annual_meadow_grass": 1000}), parameters)
-    mixed = state.weeds.meadow_grass
+    mixed = state.weeds[0]
     mixed = mixed._replace(ready=mixed.ready * 0, buried=mixed.ready + mixed.buried)
-    state = state._replace(weeds=state.weeds._replace(meadow_grass=mixed))
+    state = state._replace(weeds=(mixed, *state.weeds[1:]))
     work.pull_hours[:] = 1.0
-    final = run_reference(state, parameters, drivers, work, every=days).final.weeds.meadow_grass
+    final = run_reference(state, parameters, drivers, work, every=days).final.weeds[0]
     return float((final.dormant + final.ready + final.buried)[0] - final.returned[0]) / 1000
 
 

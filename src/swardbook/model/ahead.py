@@ -255,13 +255,13 @@ def run_programme(
 
 
 def _look(state: SwardState, before: SwardState) -> Look:
-    weed, old = state.weeds.meadow_grass, before.weeds.meadow_grass
+    weed, old = state.weeds[0], before.weeds[0]
     return Look(
         cover=weed.cover,
         plants=grown_up(weed),
         heads=standing(weed),
         returned=weed.returned - old.returned,
-        fog=state.weeds.fog.cover,
+        fog=state.weeds[1].cover,
         sown=sum(part.cover for part in state.sown),
         bare=state.zone.gap,
         pull_hours=state.zone.hours - before.zone.hours,

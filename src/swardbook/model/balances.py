@@ -68,7 +68,7 @@ def sown_cover(s: SownSet) -> Numbers:
 
 def covered_by(s: SwardState) -> Numbers:
     """Ground that any grass covers [-]."""
-    return sown_cover(s.sown) + s.weeds.meadow_grass.cover + s.weeds.fog.cover
+    return sown_cover(s.sown) + sum(w.cover for w in s.weeds)
 
 
 def worst(one: Gaps, other: Gaps) -> Gaps:

@@ -12,7 +12,7 @@ import platform
 import sys
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, partial
 from hashlib import blake2b
 from importlib.metadata import version
 from pathlib import Path
@@ -22,18 +22,20 @@ from numpy import float32, zeros
 from numpy.typing import NDArray
 
 from swardbook.model.inputs import Drivers, Operations
-from swardbook.model.kernel_text import LANES, kernel_text, rows_of, source_files
+from swardbook.model.kernel_text import LANES, kernel_text, source_files
 from swardbook.model.observe import Observed
 from swardbook.model.parameter_sets import Parameters
+from swardbook.model.rows import USUAL, rows_of
 from swardbook.model.state import Gaps, SwardState
 
 Progress = Callable[[str], None]
 FIRST_TIME = "Preparing the model for this machine. This happens once and takes up to a minute."
 PREPARED = "The model is ready."
-STATE_ROWS = rows_of(SwardState)
-PARAMETER_ROWS = rows_of(Parameters)
-BLOCK_ROWS = len(STATE_ROWS) + len(PARAMETER_ROWS) + len(Gaps._fields)
-"""Rows of a block: state, parameters, worst misses."""
+
+
+def block_rows(weeds: int) -> int:
+    """Count the rows of a block: state, parameters, worst misses."""
+    return sum(len(rows_of(each, weeds)) for each in (SwardState, Parameters, Gaps))
 
 
 class RunBlock(Protocol):
@@ -54,18 +56,19 @@ class RunBlock(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Kernel:
-    """The compiled day loop, and what names it.
+    """The compiled day loops, and what names them.
 
     Parameters
     ----------
-    run_block : callable
-        The day loop over one block.
+    of : callable
+        Gives the day loop over one block for a zone with so many weed grasses; one that was
+        never compiled here is compiled then.
     identity : str
         Fingerprint of model text, numba version and instruction set: with the same one, a run
         has the same bits.
     """
 
-    run_block: RunBlock
+    of: Callable[[int], RunBlock]
     identity: str
 
 
@@ -84,6 +87,8 @@ def identity() -> str:
 def load_kernel(folder: Path, progress: Progress | None = None) -> Kernel:
     """Get the compiled kernel, compiling it if this text of the model never was, here.
 
+    The loop for the usual weed grasses is made ready at once, others when they are asked for.
+
     Parameters
     ----------
     folder : Path
@@ -91,18 +96,20 @@ def load_kernel(folder: Path, progress: Progress | None = None) -> Kernel:
     progress : callable, optional
         Told in words when a first compilation starts and ends.
     """
-    return _loaded(folder, progress)
+    kernel = Kernel(partial(_ready, folder, progress), identity())
+    kernel.of(USUAL)
+    return kernel
 
 
 @cache
-def _load(folder: Path) -> RunBlock:
-    path = folder / f"model-{identity()}" / "kernel.py"
+def _load(folder: Path, weeds: int) -> RunBlock:
+    path = folder / f"model-{identity()}" / f"kernel_{weeds}.py"
     if not path.exists():
         path.parent.mkdir(parents=True, exist_ok=True)
-        draft = path.with_name(f"draft-{os.getpid()}.py")
-        draft.write_text(kernel_text(), encoding="utf-8")
+        draft = path.with_name(f"draft-{weeds}-{os.getpid()}.py")
+        draft.write_text(kernel_text(weeds), encoding="utf-8")
         os.replace(draft, path)
-    name = f"swardbook_kernel_{identity()}"
+    name = f"swardbook_kernel_{identity()}_{weeds}"
     spec = importlib.util.spec_from_file_location(name, path)
     assert spec is not None
     assert spec.loader is not None
@@ -113,21 +120,21 @@ def _load(folder: Path) -> RunBlock:
     return run
 
 
-def _loaded(folder: Path, progress: Progress | None) -> Kernel:
+def _ready(folder: Path, progress: Progress | None, weeds: int) -> RunBlock:
     kept = folder / f"model-{identity()}" / "__pycache__"
-    first = not any(kept.glob("kernel.run_block-*.nbi"))
+    first = not any(kept.glob(f"kernel_{weeds}.run_block-*.nbi"))
     if first and progress is not None:
         progress(FIRST_TIME)
-    run = _load(folder)
+    run = _load(folder, weeds)
     if first:
         run(
-            zeros(BLOCK_ROWS * LANES, float32),
+            zeros(block_rows(weeds) * LANES, float32),
             zeros(len(Drivers._fields), float32),
             zeros(len(Operations._fields), float32),
-            zeros(len(rows_of(Observed)) * LANES, float32),
+            zeros(len(rows_of(Observed, weeds)) * LANES, float32),
             0,
             1,
         )
         if progress is not None:
             progress(PREPARED)
-    return Kernel(run, identity())
+    return run

@@ -25,12 +25,12 @@ from swardbook.model.compiling import Kernel
 from swardbook.model.inputs import Drivers, Operations
 from swardbook.model.kernel_text import LANES
 from swardbook.model.members import CLOSES_TO, Choice, Members, See, Single, advance, look_days
-from swardbook.model.observe import Observed
 from swardbook.model.parameter_sets import Parameters
-from swardbook.model.state import Gaps, SwardState
+from swardbook.model.rows import output_names
+from swardbook.model.state import USUAL_WEEDS, Gaps, SwardState
 
 __all__ = ["CLOSES_TO", "DEFAULT_OUTPUTS", "TOTALS", "Outcome", "run"]
-DEFAULT_OUTPUTS = Observed._fields
+DEFAULT_OUTPUTS = output_names()
 TOTALS = ("produced", "returned", "boxed", "emerged", "established", "killed")
 """Sums since the start that each weed grass keeps. [m⁻²]"""
 
@@ -51,6 +51,8 @@ class Outcome:
         Fingerprint of model text, numba and machine.
     worst : Gaps
         Largest miss of each balance over all draws and days. [-]
+    weeds : tuple of str
+        The weed grasses of the zone, in order.
     """
 
     final: SwardState
@@ -58,11 +60,12 @@ class Outcome:
     outputs: Mapping[str, Single]
     identity: str
     worst: Gaps
+    weeds: tuple[str, ...] = USUAL_WEEDS
 
     @property
     def totals(self) -> Mapping[str, Array]:
         """Sums since the start, one a draw, such as ``annual_meadow_grass.returned`` [m⁻²]."""
-        weeds = zip(("annual_meadow_grass", "yorkshire_fog"), self.final.weeds, strict=True)
+        weeds = zip(self.weeds, self.final.weeds, strict=True)
         sums = {f"{weed}.{name}": getattr(state, name) for weed, state in weeds for name in TOTALS}
         zone = self.final.zone
         return sums | {
@@ -85,6 +88,7 @@ def run(
     chunk: int | None = None,
     outputs: Sequence[str] = DEFAULT_OUTPUTS,
     every: int = 7,
+    weeds: Sequence[str] = USUAL_WEEDS,
 ) -> Outcome:
     """Run all draws through all days with the compiled kernel.
 
@@ -103,9 +107,11 @@ def run(
     chunk : int, optional
         Blocks in one task; changes no bit.
     outputs : sequence of str
-        Names of `Observed` to keep.
+        Names to keep, of those that `output_names` gives.
     every : int
         Days between looks; the last evening is always one.
+    weeds : sequence of str
+        Names of the weed grasses, in the order of the state.
 
     Returns
     -------
@@ -120,21 +126,24 @@ def run(
     members = Members.of(state, parameters)
     days = np.atleast_2d(drivers.tmean).shape[1]
     looks = look_days(days, every)
-    keeper = _Keeper(outputs, len(looks), members)
+    keeper = _Keeper(outputs, len(looks), members, weeds)
     advance(
         members, drivers, operations, kernel=kernel, weather_of_block=weather_of_block,
         operations_of_block=operations_of_block, threads=threads, chunk=chunk, every=every,
         watcher=keeper,
     )  # fmt: skip
     kept = {name: keeper.seen[place, :, : members.draws] for place, name in enumerate(outputs)}
-    return Outcome(members.state(), looks, kept, kernel.identity, members.worst())
+    return Outcome(members.state(), looks, kept, kernel.identity, members.worst(), tuple(weeds))
 
 
 class _Keeper:
     """Keeps what each draw has at every look; a block only ever writes its own columns."""
 
-    def __init__(self, outputs: Sequence[str], looks: int, members: Members) -> None:
-        self.wanted = [Observed._fields.index(name) for name in outputs]
+    def __init__(
+        self, outputs: Sequence[str], looks: int, members: Members, weeds: Sequence[str]
+    ) -> None:
+        names = output_names(weeds)
+        self.wanted = [names.index(name) for name in outputs]
         width = len(members.blocks) * LANES
         self.seen = np.empty((len(self.wanted), looks, width), np.float32)
 

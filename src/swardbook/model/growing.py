@@ -10,8 +10,8 @@ from swardbook.model.chance import Array
 from swardbook.model.compiling import Kernel
 from swardbook.model.ensemble import run
 from swardbook.model.inputs import Drivers, Operations
-from swardbook.model.kernel_text import flatten, unflatten
 from swardbook.model.parameter_sets import Parameters
+from swardbook.model.rows import flatten, unflatten, weeds_in
 from swardbook.model.state import SwardState
 
 Grow = Callable[[SwardState, Parameters, Drivers, Operations], SwardState]
@@ -54,5 +54,5 @@ def to_rows(state: SwardState) -> Array:
 
 def from_rows(rows: Array) -> SwardState:
     """Build a state from such rows."""
-    state: SwardState = unflatten(SwardState, rows)
+    state: SwardState = unflatten(SwardState, rows, weeds_in(len(rows)))
     return state

@@ -333,11 +333,11 @@ def _weed(look: Look, by_plants: bool) -> Array:
 
 def _now(tonight: Tonight) -> dict[str, Range]:
     state = tonight.ahead.state
-    weed = state.weeds.meadow_grass
+    weed = state.weeds[0]
     return {
         "annual_meadow_grass_cover": Range.of(100 * weed.cover),
         "annual_meadow_grass_plants": Range.of(grown_up(weed)),
-        "yorkshire_fog_cover": Range.of(100 * state.weeds.fog.cover),
+        "yorkshire_fog_cover": Range.of(100 * state.weeds[1].cover),
         "sown_cover": Range.of(100 * sum(part.cover for part in state.sown)),
         "bare": Range.of(100 * state.zone.gap),
     }

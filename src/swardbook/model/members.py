@@ -17,12 +17,13 @@ from numpy.typing import NDArray
 
 from swardbook.foundation.errors import BalanceError, OutOfRangeError
 from swardbook.model.chance import Chance
-from swardbook.model.compiling import BLOCK_ROWS, STATE_ROWS, Kernel
+from swardbook.model.compiling import Kernel, RunBlock, block_rows
 from swardbook.model.inputs import Drivers, Operations
-from swardbook.model.kernel_text import LANES, flatten, unflatten
+from swardbook.model.kernel_text import LANES
 from swardbook.model.observe import Observed
 from swardbook.model.parameter_sets import Parameters
 from swardbook.model.parameters import SownKinds, draw_parameters
+from swardbook.model.rows import USUAL, flatten, rows_of, unflatten
 from swardbook.model.season import require_closed
 from swardbook.model.start import Start, start_state
 from swardbook.model.state import Gaps, SwardState
@@ -60,20 +61,29 @@ class Members:
         States, constants and worst misses: (blocks, rows, lanes); changed in place.
     draws : int
         How many; the last one also fills up the last block.
+    weeds : int
+        Weed grasses of the zone.
     """
 
     blocks: Single
     draws: int
+    weeds: int = USUAL
 
     @classmethod
-    def room(cls, draws: int) -> Members:
-        """Make room for some draws."""
-        return cls(np.zeros((-(-draws // LANES), BLOCK_ROWS, LANES), np.float32), draws)
+    def room(cls, draws: int, weeds: int = USUAL) -> Members:
+        """Make room for some draws of a zone with so many weed grasses."""
+        blocks = np.zeros((-(-draws // LANES), block_rows(weeds), LANES), np.float32)
+        return cls(blocks, draws, weeds)
+
+    @property
+    def state_rows(self) -> int:
+        """Rows of a block that hold the state."""
+        return len(rows_of(SwardState, self.weeds))
 
     @classmethod
     def of(cls, state: SwardState, parameters: Parameters) -> Members:
         """Lay out draws that are known one value each."""
-        members = cls.room(int(np.size(parameters.zone.thinning)))
+        members = cls.room(int(np.size(parameters.zone.thinning)), len(state.weeds))
         members.put(0, state, parameters)
         return members
 
@@ -89,9 +99,9 @@ class Members:
 
     def state(self) -> SwardState:
         """Give the state of each draw."""
-        rows = self.blocks[:, : len(STATE_ROWS)].swapaxes(0, 1)
-        flat = rows.reshape(len(STATE_ROWS), -1)[:, : self.draws].astype(np.float64)
-        state: SwardState = unflatten(SwardState, flat)
+        rows = self.blocks[:, : self.state_rows].swapaxes(0, 1)
+        flat = rows.reshape(len(rows), -1)[:, : self.draws].astype(np.float64)
+        state: SwardState = unflatten(SwardState, flat, self.weeds)
         return state
 
     def worst(self) -> Gaps:
@@ -109,7 +119,7 @@ class Members:
         """
         require_closed(np.array(self.worst()), CLOSES_TO, "the whole run, in some draw")
         for first in range(0, len(self.blocks), _TOGETHER):
-            if not np.isfinite(self.blocks[first : first + _TOGETHER, : len(STATE_ROWS)]).all():
+            if not np.isfinite(self.blocks[first : first + _TOGETHER, : self.state_rows]).all():
                 whole = "the whole run, in some draw"
                 raise BalanceError("numbers", whole, float("nan"), CLOSES_TO)
 
@@ -133,10 +143,10 @@ def draw_members(kinds: SownKinds, draws: int, chance: Chance, start: Start) -> 
     Members
         The same draws that `draw_parameters` and `start_state` give.
     """
-    members = Members.room(draws)
+    members = Members.room(draws, len(kinds.weeds))
     for first in range(0, draws, _AT_ONCE):
         parameters = draw_parameters(kinds, min(_AT_ONCE, draws - first), chance, first)
-        members.put(first, start_state(start, parameters, chance, first), parameters)
+        members.put(first, start_state(start, parameters, chance, first, kinds.weeds), parameters)
     return members
 
 
@@ -144,7 +154,7 @@ def draw_members(kinds: SownKinds, draws: int, chance: Chance, start: Start) -> 
 class _Job:
     """Everything the blocks share."""
 
-    kernel: Kernel
+    run_block: RunBlock
     members: Members
     drivers: Single
     operations: Single
@@ -157,10 +167,11 @@ class _Job:
     def run(self, tasks: Iterator[range]) -> None:
         """Take blocks through their days until none are left."""
         looks = len(look_days(self.days, self.every))
-        looked = np.empty((looks, len(Observed._fields), LANES), np.float32)
+        outputs = len(rows_of(Observed, self.members.weeds))
+        looked = np.empty((looks, outputs, LANES), np.float32)
         see = self.watcher.watch() if self.watcher is not None else None
         for block in chain.from_iterable(tasks):
-            self.kernel.run_block(
+            self.run_block(
                 self.members.blocks[block].reshape(-1),
                 self.drivers[self.weather_of[block]],
                 self.operations[self.work_of[block]],
@@ -217,7 +228,7 @@ def advance(
     weather, work = _courses(drivers), _courses(operations)
     days, blocks = np.atleast_2d(drivers.tmean).shape[1], len(members.blocks)
     job = _Job(
-        kernel, members, weather, work,
+        kernel.of(members.weeds), members, weather, work,
         _choice(weather_of_block, blocks, len(weather), "weather"),
         _choice(operations_of_block, blocks, len(work), "operations"),
         days, every, watcher,

@@ -1,11 +1,13 @@
 """The few operations a process may use beside arithmetic; each works element by element.
 
 A process is written once. On float64 arrays it is the reference; the kernel is made from the same
-text for single float32 numbers and gives these five names a compiled meaning (`kernel_text`).
+text for single float32 numbers and gives these names a compiled meaning (`kernel_text`).
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from functools import reduce
 from typing import Any, TypeAlias
 
 import numpy as np
@@ -27,6 +29,11 @@ def least(one: Numbers, other: Numbers) -> Numbers:
 def most(one: Numbers, other: Numbers) -> Numbers:
     """The larger of two values."""
     return np.maximum(one, other)
+
+
+def most_of(values: Iterable[Numbers]) -> Numbers:
+    """The largest of several values; written out one by one in the kernel."""
+    return reduce(most, values)
 
 
 def within(value: Numbers, low: Numbers, high: Numbers) -> Numbers:

@@ -12,6 +12,25 @@ from swardbook.model.processes import soil_water
 from swardbook.model.state import SwardState, WeedState
 
 
+class WeedSeen(NamedTuple):
+    """What is looked at of one weed grass."""
+
+    cover: Numbers
+    """Ground under it. [-]"""
+    plants: Numbers
+    """Plants that tiller or head. [m⁻²]"""
+    seedlings: Numbers
+    """Seedlings. [m⁻²]"""
+    heads: Numbers
+    """Standing heads. [m⁻²]"""
+    seed: Numbers
+    """Viable seed in the ground. [m⁻²]"""
+    flowering: Numbers
+    """Plants old enough to head. [m⁻²]"""
+    returned: Numbers
+    """Viable seed that reached the ground since the start. [m⁻²]"""
+
+
 class Observed(NamedTuple):
     """The outputs of a run."""
 
@@ -62,6 +81,8 @@ class Observed(NamedTuple):
     """Available nitrogen. [g m⁻²]"""
     hours: Numbers
     """Work since the start. [h m⁻²]"""
+    others: tuple[WeedSeen, ...]
+    """The weed grasses beyond the two usual ones."""
 
 
 def seedlings(w: WeedState) -> Numbers:
@@ -74,14 +95,21 @@ def bank(w: WeedState) -> Numbers:
     return w.dormant + w.ready + w.buried
 
 
+def look_at(w: WeedState) -> WeedSeen:
+    """Look at one weed grass."""
+    return WeedSeen(
+        w.cover, grown_up(w), seedlings(w), standing(w), bank(w), w.flowering, w.returned
+    )
+
+
 def observe(s: SwardState, p: Parameters) -> Observed:
     """Look at the state."""
-    a, b, z = s.weeds.meadow_grass, s.weeds.fog, s.zone
+    a, b, z = s.weeds[0], s.weeds[1], s.zone
     return Observed(
         z.gap, sown_cover(s.sown),
         s.sown.a.cover, s.sown.b.cover, s.sown.c.cover, s.sown.d.cover,
         a.cover, grown_up(a), seedlings(a), standing(a), bank(a), a.flowering, a.returned,
         b.cover, grown_up(b), seedlings(b), standing(b), bank(b), b.flowering, b.returned,
         z.height, soil_water.stress(z.root_water, p.zone.root_capacity, p.zone.depletion),
-        z.soil_temperature, z.nitrogen, z.hours,
+        z.soil_temperature, z.nitrogen, z.hours, tuple(look_at(w) for w in s.weeds[2:]),
     )  # fmt: skip

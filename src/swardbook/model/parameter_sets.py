@@ -243,16 +243,10 @@ class SownParameterSet(NamedTuple):
     d: SownParameters
 
 
-class WeedParameterSet(NamedTuple):
-    """The two weed grasses."""
-
-    meadow_grass: WeedParameters
-    fog: WeedParameters
-
-
 class Parameters(NamedTuple):
     """Every constant of one draw."""
 
     sown: SownParameterSet
-    weeds: WeedParameterSet
+    weeds: tuple[WeedParameters, ...]
+    """Each weed grass of the zone, the usual ones first."""
     zone: ZoneParameters

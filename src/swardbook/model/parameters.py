@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from swardbook.foundation.errors import OutOfRangeError
+from swardbook.foundation.errors import BadInputError, OutOfRangeError
 from swardbook.handbook.parameters import parameters as handbook
 from swardbook.handbook.soils import soil
 from swardbook.handbook.species import find_species
@@ -20,14 +20,12 @@ from swardbook.model.parameter_sets import (
     SownParameters,
     SownParameterSet,
     WeedParameters,
-    WeedParameterSet,
     ZoneParameters,
 )
+from swardbook.model.state import USUAL_WEEDS
 from swardbook.seed.lot import LotPart
 from swardbook.seed.mixture import by_number
 
-WEEDS = ("annual_meadow_grass", "yorkshire_fog")
-"""The weed grasses, as the handbook's keys name them; the order of the two slots."""
 SLOTS = 4
 """Slots for sown components."""
 BIN_MIDDLES = (1.0, 3.0, 5.0, 7.0, 9.0, 11.0)
@@ -72,12 +70,15 @@ class SownKind:
 
 @dataclass(frozen=True, slots=True)
 class SownKinds:
-    """What is sown in a zone: up to four components, most viable seed first, and the soil."""
+    """What is sown in a zone: up to four components, most viable seed first; its soil and weeds."""
 
     kinds: tuple[SownKind, ...]
     soil: str = "loam"
+    weeds: tuple[str, ...] = USUAL_WEEDS
+    """Its weed grasses as the handbook names them: the usual ones first, then any others."""
 
     def __post_init__(self) -> None:
+        _require_weeds(self.weeds)
         if len(self.kinds) > SLOTS:
             raise OutOfRangeError(
                 "sown components", len(self.kinds), f"at most {SLOTS}", "-",
@@ -122,7 +123,7 @@ def sown_kinds(parts: Sequence[LotPart], soil: str = "loam") -> SownKinds:
 
 def parameter_keys(kinds: SownKinds) -> tuple[str, ...]:
     """List the handbook's numbers that a zone's parameters are drawn from."""
-    prefixes = ["model.zone.", *(f"model.{weed}." for weed in WEEDS)]
+    prefixes = ["model.zone.", *(f"model.{weed}." for weed in kinds.weeds)]
     prefixes += [f"model.sown.{kind.kind}." for kind in kinds.kinds]
     shared = ["field_multiplier", "emergence_spread", "stand_viable_seed", "seed_death_year"]
     keys = [key for key in handbook() if key.startswith(tuple(prefixes))]
@@ -163,8 +164,27 @@ def build_parameters(kinds: SownKinds, constants: Constants) -> Parameters:
     sown = [_sown(kind, constants) for kind in kinds.kinds]
     empty = _sown(SownKind("strong creeping red fescue", 0.0), central_constants(constants.draws))
     sown += [empty] * (SLOTS - len(sown))
-    weeds = WeedParameterSet(*(_weed(weed, constants) for weed in WEEDS))
+    weeds = tuple(_weed(weed, constants) for weed in kinds.weeds)
     return Parameters(SownParameterSet(*sown), weeds, _zone(kinds.soil, constants))
+
+
+def known_weeds() -> tuple[str, ...]:
+    """List the weed grasses that the handbook has rows for, the usual ones first."""
+    found = {key.split(".")[1] for key in handbook() if key.startswith("model.")}
+    weeds = [name for name in sorted(found) if f"model.{name}.alpha" in handbook()]
+    return (*USUAL_WEEDS, *(name for name in weeds if name not in USUAL_WEEDS))
+
+
+def _require_weeds(weeds: tuple[str, ...]) -> None:
+    usual, others = weeds[: len(USUAL_WEEDS)], weeds[len(USUAL_WEEDS) :]
+    strange = [weed for weed in others if weed not in known_weeds()]
+    if usual != USUAL_WEEDS or strange or len(set(weeds)) < len(weeds):
+        raise BadInputError(
+            "the weed grasses of a zone",
+            ", ".join(weeds),
+            f"{', '.join(USUAL_WEEDS)}, then any others of {', '.join(known_weeds())}, once each",
+            "A new species needs its rows in the handbook first.",
+        )
 
 
 def daily(yearly: Array) -> Array:

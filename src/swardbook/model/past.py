@@ -251,8 +251,8 @@ def _beginning(story: Story, unknowns: Unknowns, scores: Array) -> Cloud:
 
 def standing_of(state: SwardState, parameters: Parameters) -> Standing:
     """Give what each draw has standing, as a count would meet it."""
-    weeds = {MEADOW_GRASS: state.weeds.meadow_grass, FOG: state.weeds.fog}
-    numbers = dict(zip(weeds, parameters.weeds, strict=True))
+    weeds = dict(zip((MEADOW_GRASS, FOG), state.weeds, strict=False))
+    numbers = dict(zip(weeds, parameters.weeds, strict=False))
     return Standing(
         plants={name: grown_up(weed) for name, weed in weeds.items()},
         cover={name: weed.cover for name, weed in weeds.items()},
@@ -291,7 +291,7 @@ def _advance(
             work = Operations(*(series[part] for series in story.operations))
             state = grow(state, numbers.of(cloud.unbounded, year), drivers, work)
             if high == autumn:
-                weed = state.weeds.meadow_grass
+                weed = state.weeds[0]
                 memory = np.stack([weed.cover, grown_up(weed)])
         rows = np.vstack([to_rows(state), memory])
         return Cloud(rows, cloud.unbounded, cloud.log_weights)

@@ -12,6 +12,7 @@ from swardbook.model.day import step
 from swardbook.model.inputs import Drivers, Operations
 from swardbook.model.observe import Observed, observe
 from swardbook.model.parameter_sets import Parameters
+from swardbook.model.rows import flatten, unflatten
 from swardbook.model.state import Gaps, SwardState
 
 CLOSES_TO = 1e-9
@@ -78,7 +79,8 @@ def run_reference(
         worst = np.maximum(worst, misses)
         if (day + 1) % every == 0 or day == days - 1:
             seen.append(observe(state, parameters))
-    outputs = Observed(*(np.stack(series) for series in zip(*seen, strict=True)))
+    series = zip(*(flatten(each) for each in seen), strict=True)
+    outputs: Observed = unflatten(Observed, map(np.stack, series), len(state.weeds))
     return Trajectory(state, outputs, Gaps(*worst))
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -12,13 +12,12 @@ from swardbook.foundation.quantities import require
 from swardbook.model.chance import Array, Chance
 from swardbook.model.draws import Constants, central_constants, draw_constants
 from swardbook.model.parameter_sets import Parameters
-from swardbook.model.parameters import WEEDS
 from swardbook.model.state import (
+    USUAL_WEEDS,
     HeadBins,
     SownSet,
     SownState,
     SwardState,
-    WeedSet,
     WeedState,
     ZoneState,
 )
@@ -33,7 +32,7 @@ class Start:
     bare : float
         Share of ground that is bare. [-]
     weeds : mapping of str to float
-        Cover of each weed grass, ``annual_meadow_grass`` or ``yorkshire_fog``. [-]
+        Cover of each weed grass, as the handbook names it. [-]
     sown_shares : tuple of float
         Parts of the rest by component; empty shares it evenly among those sown. [-]
     spread : float
@@ -70,20 +69,19 @@ class Start:
         require("how full of water", self.water_full, 0.0, 1.0, "-")
 
 
-START_KEYS = (
-    "model.zone.nitrogen_start",
-    *(
-        f"model.{weed}.{name}"
-        for weed in WEEDS
-        for name in ("seed_bank", "seed_bank_surface", "plant_area_cm2")
-    ),
-)
-"""Numbers of the handbook that a start is drawn from."""
+def start_keys(weeds: Sequence[str]) -> tuple[str, ...]:
+    """List the numbers of the handbook that a start with these weed grasses is drawn from."""
+    names = ("seed_bank", "seed_bank_surface", "plant_area_cm2")
+    return (
+        "model.zone.nitrogen_start",
+        *(f"model.{weed}.{name}" for weed in weeds for name in names),
+    )
 
 
 def start_state(
-    start: Start, parameters: Parameters, chance: Chance | None = None, first: int = 0
-) -> SwardState:
+    start: Start, parameters: Parameters, chance: Chance | None = None, first: int = 0,
+    names: Sequence[str] = USUAL_WEEDS,
+) -> SwardState:  # fmt: skip
     """Draw the state on the evening before the first day.
 
     Parameters
@@ -96,13 +94,15 @@ def start_state(
         The source; without one the stated values are taken in every draw.
     first : int
         Number of the first draw.
+    names : sequence of str
+        Names of the weed grasses, in the order of the constants.
     """
     draws = len(parameters.zone.thinning)
     if chance is None:
         constants = central_constants(draws)
     else:
-        constants = draw_constants(START_KEYS, draws, chance, first)
-    weeds = {weed: np.full(draws, float(start.weeds.get(weed, 0.0))) for weed in WEEDS}
+        constants = draw_constants(start_keys(names), draws, chance, first)
+    weeds = {weed: np.full(draws, float(start.weeds.get(weed, 0.0))) for weed in names}
     bare = np.full(draws, float(start.bare))
     if chance is not None and start.spread > 0:
         bare = _spread(bare, start.spread, chance.normals("start.bare", draws, first))
@@ -116,7 +116,7 @@ def start_state(
     sown = np.maximum(1.0 - bare - sum(weeds.values()), 0.0)
     return SwardState(
         _sown(start, parameters, sown, draws),
-        WeedSet(*(_weed(start, weed, weeds[weed], constants, draws) for weed in WEEDS)),
+        tuple(_weed(start, weed, weeds[weed], constants, draws) for weed in names),
         _zone(start, parameters, bare, constants),
     )
 

@@ -113,18 +113,16 @@ class SownSet(NamedTuple):
     d: SownState
 
 
-class WeedSet(NamedTuple):
-    """The two weed grasses."""
-
-    meadow_grass: WeedState
-    fog: WeedState
+USUAL_WEEDS = ("annual_meadow_grass", "yorkshire_fog")
+"""The weed grasses that every zone runs, in this order; others of the handbook come after them."""
 
 
 class SwardState(NamedTuple):
     """Everything there is on one square metre of a zone in the evening."""
 
     sown: SownSet
-    weeds: WeedSet
+    weeds: tuple[WeedState, ...]
+    """Each weed grass of the zone, the usual ones first."""
     zone: ZoneState
 
 

@@ -20,7 +20,7 @@ from swardbook.model.compiling import Kernel
 from swardbook.model.inputs import Drivers, Operations
 from swardbook.model.kernel_text import LANES
 from swardbook.model.members import Members, See, Single, advance
-from swardbook.model.observe import Observed
+from swardbook.model.rows import output_names
 from swardbook.model.tallies import BINS, count_block, order_statistics
 
 Each = TypeVar("Each", Drivers, Operations)
@@ -229,7 +229,7 @@ def _plan(
     whole = whole_weights(weights, members.draws, len(members.blocks) * LANES)
     low, high = np.array(list(ranges.values()), np.float64).reshape(-1, 2).T
     return _Plan(
-        wanted=np.array([Observed._fields.index(name) for name in ranges], np.int64),
+        wanted=np.array([output_names().index(name) for name in ranges], np.int64),
         low=low.astype(np.float32),
         scale=(BINS / (high - low)).astype(np.float32),
         weights=whole.reshape(-1, LANES),

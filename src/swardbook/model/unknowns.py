@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import Any
 
 import numpy as np
 
@@ -18,10 +19,16 @@ from swardbook.model.parameters import SownKinds, build_parameters, parameter_ke
 from swardbook.model.start import Start, start_state
 from swardbook.model.state import SwardState
 
-SEEING = ("count.clumping", "count.clumping_power", "count.point_clumping", "count.found_in_frame")
-STARTING = ("start.bare", "start.annual_meadow_grass", "start.yorkshire_fog")
-YEARLY = ("emergence", "survival", "heads")
-"""What differs from year to year: how readily seed comes up, seedlings live, and plants head."""
+SEEING = (
+    "count.clumping", "count.clumping_power", "count.point_clumping", "count.found_in_frame",
+    "count.place_share",
+)  # fmt: skip
+YEARLY = ("emergence", "survival", "heads", "thinning", "creeping")
+"""What differs from year to year.
+
+How readily seed comes up, seedlings live and plants head; how much wear and mishaps thin the sward;
+how fast weed grasses other than annual meadow-grass spread.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,27 +56,37 @@ class Unknowns:
         People whose counts are read.
     years : tuple of int
         Growth years that have effects of their own.
+    apart : tuple of (str, str)
+        Kinds and days on which what is called so may lie from what the model calls so.
     """
 
     kinds: SownKinds
     keys: tuple[str, ...]
     counters: tuple[str, ...]
     years: tuple[int, ...]
+    apart: tuple[tuple[str, str], ...] = ()
 
     @classmethod
     def of(
-        cls, kinds: SownKinds, counters: tuple[str, ...] = (), years: tuple[int, ...] = ()
-    ) -> Unknowns:
+        cls, kinds: SownKinds, counters: tuple[str, ...] = (), years: tuple[int, ...] = (),
+        apart: tuple[tuple[str, str], ...] = (),
+    ) -> Unknowns:  # fmt: skip
         """List the unknowns of a zone."""
         keys = tuple(key for key in (*parameter_keys(kinds), *SEEING) if is_drawn(key))
-        return cls(kinds, keys, counters, years)
+        return cls(kinds, keys, counters, years, apart)
 
     @property
     def names(self) -> tuple[str, ...]:
         """Every guess by name, in the order of the rows."""
         counters = (f"counter {name}" for name in self.counters)
         years = (f"{effect} of {year}" for year in self.years for effect in YEARLY)
-        return (*self.keys, *STARTING, *counters, *years)
+        apart = (f"{kind} called so {day}".rstrip() for kind, day in self.apart)
+        return (*self.keys, *self.starting, *counters, *years, *apart)
+
+    @property
+    def starting(self) -> tuple[str, ...]:
+        """What a zone may start with: bare ground and each weed grass."""
+        return ("start.bare", *(f"start.{weed}" for weed in self.kinds.weeds))
 
     def draw(self, draws: int, chance: Chance) -> Array:
         """Draw every score, each keyed by its own name [-]."""
@@ -78,7 +95,8 @@ class Unknowns:
     def start(self, start: Start, scores: Array) -> SwardState:
         """Build each draw's state on the evening before the first day."""
         known = dict(zip(self.names, scores, strict=True))
-        return start_state(start, self.parameters(scores), Scored((), known))
+        weeds = self.kinds.weeds
+        return start_state(start, self.parameters(scores), Scored((), known), names=weeds)
 
     def rows_of_year(self, scores: Array, year: int) -> Array:
         """Give one year's effects, a row each of `YEARLY` [-]."""
@@ -103,8 +121,11 @@ class Unknowns:
         """Say how well each draw's counters see."""
         constants = self.constants(scores)
         spread = value("count.counter_spread")
-        first = len(self.keys) + len(STARTING)
+        first = len(self.keys) + len(self.starting)
         habits = {name: spread * scores[first + at] for at, name in enumerate(self.counters)}
+        off = value("learning.share_discrepancy")
+        last = len(scores) - len(self.apart)
+        apart = {key: off * scores[last + at] for at, key in enumerate(self.apart)}
         return Seeing(
             constants["count.clumping"],
             constants["count.clumping_power"],
@@ -112,6 +133,10 @@ class Unknowns:
             constants["count.found_in_frame"],
             value("count.pull_spread"),
             habits,
+            constants["count.place_share"],
+            apart,
+            value("count.clump_spread"),
+            value("count.tuft_clumping"),
         )
 
 
@@ -149,18 +174,28 @@ def with_year(parameters: Parameters, scores: Array) -> Parameters:
     scores : array
         Standard normal scores, a row each of `YEARLY`. [-]
     """
-    up, lives, heads = np.exp(value("learning.year_spread") * scores)
+    spread = value("learning.year_spread")
+    up, lives, heads, _, creeps = np.exp(spread * scores)
+    thins = np.exp(value("learning.year_spread_thinning") * scores[YEARLY.index("thinning")])
 
-    def moved(weed: WeedParameters) -> WeedParameters:
+    def moved(place: int, weed: WeedParameters) -> WeedParameters:
         return weed._replace(
             emergence=weed.emergence * up,
             emergence_buried=weed.emergence_buried * up,
             survival_gap=_on_odds(weed.survival_gap, lives),
             survival_closed=_on_odds(weed.survival_closed, lives),
             heads=weed.heads * heads,
+            growth=weed.growth if place == 0 else weed.growth * creeps,
         )
 
-    return parameters._replace(weeds=type(parameters.weeds)(*map(moved, parameters.weeds)))
+    weeds = [moved(place, weed) for place, weed in enumerate(parameters.weeds)]
+    zone = parameters.zone._replace(thinning=parameters.zone.thinning * thins)
+    return parameters._replace(weeds=_alike(parameters.weeds, weeds), zone=zone)
+
+
+def _alike(before: Any, weeds: list[WeedParameters]) -> Any:
+    """Put the weeds back into a tuple of the kind they came in."""
+    return getattr(type(before), "_make", tuple)(weeds)
 
 
 def _on_odds(share: Array, times: Array) -> Array:

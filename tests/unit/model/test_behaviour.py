@@ -32,7 +32,7 @@ from tests.support.model import (
 def without_seed(state: SwardState) -> SwardState:
     """Take all weed seed out of the ground."""
     bare = (weed._replace(ready=weed.ready * 0, buried=weed.buried * 0) for weed in state.weeds)
-    return state._replace(weeds=type(state.weeds)(*bare))
+    return state._replace(weeds=tuple(bare))
 
 
 def cover_of(
@@ -252,7 +252,7 @@ def test_pulling_with_refills_leaves_fewer_weeds_than_pulling_without() -> None:
 def test_a_seedling_in_a_closed_sward_survives_within_the_published_range() -> None:
     from swardbook.model.processes.establishment import survival
 
-    p = central_parameters(mixture()).weeds.meadow_grass
+    p = central_parameters(mixture()).weeds[0]
     closed = float(survival(0.0, p.light_closed, p.survival_gap, p.survival_closed)[0])
     half_open = float(survival(0.5, p.light_closed, p.survival_gap, p.survival_closed)[0])
     assert 0.004 <= closed <= 0.385
@@ -263,7 +263,7 @@ def test_a_seedling_in_a_closed_sward_survives_within_the_published_range() -> N
 def test_nothing_germinates_at_three_degrees_and_something_at_ten(threshold: float) -> None:
     from swardbook.model.processes.germination import peaked_warmth
 
-    p = central_parameters(mixture()).weeds.meadow_grass
+    p = central_parameters(mixture()).weeds[0]
     bounds = (p.base_temperature, p.best_temperature, p.highest_temperature)
     assert peaked_warmth(threshold, *bounds) == 0
     assert peaked_warmth(10.0, *bounds) > 0
@@ -272,7 +272,7 @@ def test_nothing_germinates_at_three_degrees_and_something_at_ten(threshold: flo
 def test_dry_soil_slows_germination_and_stops_it_beyond_one_megapascal() -> None:
     from swardbook.model.processes.germination import wetness
 
-    p = central_parameters(mixture()).weeds.meadow_grass
+    p = central_parameters(mixture()).weeds[0]
     moist, dry, driest = (
         float(wetness(at, p.potential_base, p.potential_slow)[0]) for at in (-0.1, -0.5, -1.0)
     )
@@ -283,7 +283,7 @@ def test_dry_soil_slows_germination_and_stops_it_beyond_one_megapascal() -> None
 def test_competition_with_it_is_weakest_near_the_height_that_suits_it() -> None:
     from swardbook.model.processes.competition import weed_power
 
-    p = central_parameters(mixture()).weeds.meadow_grass
+    p = central_parameters(mixture()).weeds[0]
     heights = np.array([12.5, 25.4, 37.5, 50.0, 62.5])
     power = weed_power(p.power, 0.0, p.winter_power, (heights - p.best_height) / p.height_width)
     assert heights[np.argmax(power)] == 25.4

@@ -11,7 +11,8 @@ import pytest
 
 import swardbook
 from swardbook.model import compiling, kernel_text
-from swardbook.model.kernel_text import PROCESSES, flatten, rows_of, unflatten
+from swardbook.model.kernel_text import PROCESSES
+from swardbook.model.rows import flatten, rows_of, unflatten
 from swardbook.model.state import SwardState
 from tests.support.model import kernel
 
@@ -98,7 +99,7 @@ def test_the_fingerprint_names_text_numba_and_machine_and_stays() -> None:
 def test_the_kernels_own_exponential_is_right_to_a_millionth() -> None:
     import sys as system
 
-    module = system.modules[f"swardbook_kernel_{kernel().identity}"]
+    module = system.modules[f"swardbook_kernel_{kernel().identity}_2"]
     from numba import njit
 
     own = module.exp

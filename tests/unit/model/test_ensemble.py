@@ -9,12 +9,12 @@ from swardbook.foundation.errors import BalanceError, OutOfRangeError
 from swardbook.model.drivers import stack_drivers
 from swardbook.model.ensemble import CLOSES_TO, Outcome, run
 from swardbook.model.inputs import Drivers, Operations
-from swardbook.model.kernel_text import flatten, rows_of
-from swardbook.model.observe import Observed
 from swardbook.model.operations import stack_operations
+from swardbook.model.rows import flatten, output_names, rows_of
 from swardbook.model.season import run_reference
+from swardbook.model.start import Start
 from swardbook.model.state import SwardState
-from tests.support.model import busy, county_drivers, ensemble, kept, kernel
+from tests.support.model import FOG, POA, busy, county_drivers, ensemble, kept, kernel
 
 FIRST, LAST = date(2010, 9, 1), date(2011, 8, 31)
 
@@ -30,7 +30,7 @@ def test_after_five_years_it_is_within_a_thousandth_of_each_range_of_the_referen
     work = busy(drivers)
     exact = run_reference(state, parameters, drivers, work, every=7)
     fast = run(state, parameters, drivers, work, kernel=kernel())
-    for name, row in zip(Observed._fields, exact.outputs, strict=True):
+    for name, row in zip(output_names(), flatten(exact.outputs), strict=True):
         reach = max(float(np.ptp(row)), 1e-9)
         assert np.max(np.abs(fast.outputs[name] - row)) < 1e-3 * reach, name
     for row, slow, quick in zip(
@@ -39,6 +39,27 @@ def test_after_five_years_it_is_within_a_thousandth_of_each_range_of_the_referen
         reach = max(float(np.max(np.abs(slow))), 1e-9)
         assert np.max(np.abs(slow - quick)) < 1e-3 * reach, row.name
     assert max(fast.worst) < CLOSES_TO
+
+
+@pytest.mark.parametrize("more", [1, 2])
+def test_a_zone_with_more_weed_grasses_runs_the_same_equations_on_all(more: int) -> None:
+    drivers = county_drivers(date(2010, 9, 1), date(2012, 8, 31))
+    state, parameters = ensemble(64, Start(bare=0.1, weeds={POA: 0.05, FOG: 0.02}))
+    state = state._replace(weeds=(*state.weeds, *state.weeds[:more]))
+    bare = state.zone.gap - sum(weed.cover for weed in state.weeds[2:])
+    state = state._replace(zone=state.zone._replace(gap=bare))
+    parameters = parameters._replace(weeds=(*parameters.weeds, *parameters.weeds[:more]))
+    names = (POA, FOG, "a_third", "a_fourth")[: 2 + more]
+    work = busy(drivers)
+    exact = run_reference(state, parameters, drivers, work, every=7)
+    fast = run(state, parameters, drivers, work, kernel=kernel(), weeds=names,
+               outputs=output_names(names))  # fmt: skip
+    for name, row in zip(output_names(names), flatten(exact.outputs), strict=True):
+        reach = max(float(np.ptp(row)), 1e-9)
+        assert np.max(np.abs(fast.outputs[name] - row)) < 1e-3 * reach, name
+    np.testing.assert_array_equal(fast.outputs["a_third"], fast.outputs[POA])
+    assert max(fast.worst) < CLOSES_TO
+    assert fast.totals["a_third.returned"][0] > 0
 
 
 @pytest.mark.parametrize(("threads", "chunk"), [(2, None), (1, 1), (2, 3), (3, 7)])

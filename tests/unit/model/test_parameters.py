@@ -10,7 +10,6 @@ from swardbook.foundation.provenance import Grade, Sourced
 from swardbook.handbook.parameters import parameter, parameters
 from swardbook.model.chance import Chance
 from swardbook.model.draws import central_constants, draw_constants, value_at
-from swardbook.model.kernel_text import flatten
 from swardbook.model.parameters import (
     SownKind,
     SownKinds,
@@ -20,6 +19,7 @@ from swardbook.model.parameters import (
     parameter_keys,
     sown_kinds,
 )
+from swardbook.model.rows import flatten
 from swardbook.seed.lot import LotPart
 from tests.support.model import CHANCE, PARTS, mixture, only
 
@@ -53,10 +53,7 @@ def test_another_zone_has_other_draws() -> None:
 
 def test_central_constants_are_the_stated_values() -> None:
     p = central_parameters(only("perennial ryegrass"))
-    assert (
-        p.weeds.meadow_grass.plant_death[0]
-        == parameter("model.annual_meadow_grass.plant_death").value
-    )
+    assert p.weeds[0].plant_death[0] == parameter("model.annual_meadow_grass.plant_death").value
     assert central_constants(3)["model.zone.thinning"].shape == (3,)
 
 
@@ -110,7 +107,7 @@ def test_a_species_finds_its_slot_or_the_nearest_alike() -> None:
 
 
 def test_ripening_shares_rise_with_age_cut_or_left() -> None:
-    p = draw_parameters(mixture(), 200, CHANCE).weeds.meadow_grass
+    p = draw_parameters(mixture(), 200, CHANCE).weeds[0]
     for shares in (p.ripe_cut, p.ripe_left):
         assert np.all(np.diff(np.stack(shares), axis=0) > 0)
 
@@ -119,5 +116,5 @@ def test_every_constant_is_finite_and_shares_are_shares() -> None:
     p = draw_parameters(mixture(), 4096, CHANCE)
     assert all(np.all(np.isfinite(each)) for each in flatten(p))
     for share in ("dormant_share", "light_closed", "survival_gap", "capture", "kill", "lift"):
-        drawn = getattr(p.weeds.meadow_grass, share)
+        drawn = getattr(p.weeds[0], share)
         assert np.all((drawn >= 0) & (drawn <= 1)), share

@@ -54,7 +54,7 @@ def lived(told: Story, draws: int = DRAWS, grow: Grow | None = None) -> Known:
 
 
 def spread(known: Known) -> float:
-    low, high = np.quantile(known.state.weeds.meadow_grass.cover, (0.1, 0.9))
+    low, high = np.quantile(known.state.weeds[0].cover, (0.1, 0.9))
     return float(high - low)
 
 
@@ -92,12 +92,10 @@ def test_counts_narrow_and_the_same_count_again_narrows_further() -> None:
 
 
 def test_the_middle_moves_towards_what_was_counted() -> None:
-    none = np.median(lived(story(), 1024).state.weeds.meadow_grass.cover)
+    none = np.median(lived(story(), 1024).state.weeds[0].cover)
     few = Seen(COUNT.day, points([0.0] * 12))
     many = Seen(COUNT.day, points([10.0] * 12))
-    low, high = (
-        np.median(lived(story(each), 1024).state.weeds.meadow_grass.cover) for each in (few, many)
-    )
+    low, high = (np.median(lived(story(each), 1024).state.weeds[0].cover) for each in (few, many))
     assert low < none < high
 
 
@@ -109,7 +107,7 @@ def test_two_whole_passes_of_pulling_tell_how_many_plants_there_were() -> None:
     passes = [Seen(first, pulled=600.0), Seen(second, pulled=180.0)]
 
     def there_were(*seen: Seen) -> tuple[float, float]:
-        weed = lived(until(second, story(*seen, work=work)), 1024).state.weeds.meadow_grass
+        weed = lived(until(second, story(*seen, work=work)), 1024).state.weeds[0]
         low, high = np.quantile(weed.killed + grown_up(weed), (0.1, 0.9))
         return float(low), float(high)
 
@@ -121,8 +119,8 @@ def test_two_whole_passes_of_pulling_tell_how_many_plants_there_were() -> None:
 
 def test_a_walk_that_found_none_says_fewer() -> None:
     walk = Seen(COUNT.day, walked_m2=150.0)
-    before = lived(story(), 1024).state.weeds.meadow_grass.cover
-    after = lived(story(walk), 1024).state.weeds.meadow_grass.cover
+    before = lived(story(), 1024).state.weeds[0].cover
+    after = lived(story(walk), 1024).state.weeds[0].cover
     assert np.median(after) < np.median(before)
 
 
@@ -132,7 +130,7 @@ def test_the_draws_tonight_are_those_of_the_reference_run() -> None:
     work = no_operations(len(drivers.tmean))
     slow = run_reference(state, parameters, drivers, work).final
     quick = grower(kernel())(state, parameters, drivers, work)
-    assert np.allclose(slow.weeds.meadow_grass.cover, quick.weeds.meadow_grass.cover, atol=1e-4)
+    assert np.allclose(slow.weeds[0].cover, quick.weeds[0].cover, atol=1e-4)
 
 
 def test_a_state_comes_back_from_its_rows() -> None:

@@ -8,7 +8,7 @@ import pytest
 from swardbook.foundation.errors import BalanceError
 from swardbook.model.day import step
 from swardbook.model.inputs import Drivers, Operations
-from swardbook.model.kernel_text import flatten
+from swardbook.model.rows import flatten
 from swardbook.model.season import CLOSES_TO, require_closed, run_reference
 from tests.support.model import busy, county_drivers, ensemble, kept
 
@@ -49,8 +49,8 @@ def test_yesterday_alone_decides_the_rates_so_a_day_does_not_depend_on_the_order
     day = Drivers(*(series[0] for series in drivers))
     work = Operations(*(series[0] for series in busy(drivers)))
     evening, _ = step(state, parameters, day, work)
-    from swardbook.model.kernel_text import unflatten
     from swardbook.model.parameter_sets import Parameters
+    from swardbook.model.rows import unflatten
     from swardbook.model.state import SwardState
 
     back = unflatten(SwardState, [each[::-1] for each in flatten(state)])

@@ -73,7 +73,7 @@ def test_shares_of_ground_add_up_to_one_in_every_draw() -> None:
 def test_what_is_known_for_certain_is_not_spread() -> None:
     parameters = draw_parameters(mixture(), 50, CHANCE)
     state = start_state(Start(bare=1.0, spread=0.5, seed_bank={POA: 5000}), parameters, CHANCE)
-    bank = state.weeds.meadow_grass.ready + state.weeds.meadow_grass.buried
+    bank = state.weeds[0].ready + state.weeds[0].buried
     np.testing.assert_array_equal(state.zone.gap, 1.0)
     np.testing.assert_allclose(bank, 5000)
 

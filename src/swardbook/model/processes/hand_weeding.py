@@ -11,15 +11,15 @@ def detection(leafy: Numbers, heading: Numbers, heads: Numbers, plants: Numbers)
     return leafy + (heading - leafy) * with_heads
 
 
-def hours_needed(search: Numbers, found: Numbers, handling: Numbers) -> Numbers:
-    """Time that a whole pass takes.
+def handling_hours(found: Numbers, handling: Numbers) -> Numbers:
+    """Time that the plants found in a whole pass take, beyond the search.
 
     Returns
     -------
     float or array
         Work. [h m⁻²]
     """
-    return search + found * handling
+    return found * handling
 
 
 def share_searched(hours: Numbers, needed: Numbers) -> Numbers:
