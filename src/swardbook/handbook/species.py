@@ -133,6 +133,11 @@ class Species:
         return f"{self.english} ({self.latin})"
 
     @property
+    def model_name(self) -> str:
+        """Its name in keys of the handbook's numbers: ``annual_meadow_grass``."""
+        return self.key.replace(" ", "_").replace("-", "_").replace("'", "")
+
+    @property
     def numbers(self) -> tuple[Sourced, ...]:
         """Every number known of it."""
         known = (getattr(self, name) for name in _UNITS)
@@ -170,6 +175,34 @@ def find_species(name: str) -> Species:
         known = [shown for each in all_species().values() for shown in _shown_names(each)]
         raise UnknownNameError("species", name, known)
     return all_species()[found]
+
+
+def species_of_model(model_name: str) -> Species:
+    """Find a species by its name in keys of the handbook's numbers.
+
+    Parameters
+    ----------
+    model_name : str
+        Such as ``annual_meadow_grass``; see `Species.model_name`.
+
+    Raises
+    ------
+    UnknownNameError
+        If no species goes by it.
+    """
+    return find_species(model_name.replace("_", " "))
+
+
+def model_name_of(name: str) -> str:
+    """Give a species' name in keys of the handbook's numbers; empty for what is no species.
+
+    Parameters
+    ----------
+    name : str
+        Any of its names, or another kind that counts hold, such as ``bare``.
+    """
+    found = _names().get(_folded(name))
+    return "" if found is None else all_species()[found].model_name
 
 
 def sown_species() -> tuple[Species, ...]:
