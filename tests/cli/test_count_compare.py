@@ -122,8 +122,8 @@ def test_two_counters_of_one_sheet_are_asked_for_places_in_common(
 
 def test_wrong_use_is_told_plainly(home: Path) -> None:
     slip = run("count", "add", "-z", "Court", "--place", "M01", "--found", "bare=27")
-    assert slip.exit_code == 2
-    assert "Recount, or drop to 25?" in slip.stderr
+    assert slip.exit_code == 0
+    assert "Recount, or drop to 25?" in slip.stdout
     unknown = run("count", "add", "-z", "Court", "--place", "M01", "--found", "anual medow grass=2")
     assert unknown.exit_code == 2
     assert "Did you mean" in unknown.stderr

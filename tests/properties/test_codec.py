@@ -49,6 +49,8 @@ def values_of(hint: Any) -> st.SearchStrategy[Any]:
         return st.none() | values_of(next(each for each in inner if each is not type(None)))
     if typing.get_origin(hint) is tuple:
         return st.lists(PLACES, max_size=3).map(tuple)
+    if typing.get_origin(hint) is Mapping:
+        return st.dictionaries(TEXT, values_of(inner[1]), max_size=3)
     return PLAIN[hint]
 
 

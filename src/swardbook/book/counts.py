@@ -3,22 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
 from swardbook.book.count_sheet import Understood
-from swardbook.book.diary import write
+from swardbook.book.diary import read_past, write
 from swardbook.book.opening import Book
-from swardbook.foundation.dates import When
+from swardbook.book.parking import park
+from swardbook.foundation.dates import When, read_when
 from swardbook.foundation.errors import BadInputError
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground
 from swardbook.husbandry.happenings import Count
 from swardbook.husbandry.looks import Doubt
+from swardbook.husbandry.parked import Parked
+from swardbook.observations.counts import PlaceCount
 from swardbook.observations.estimating import KindEstimate, estimate_kind
 from swardbook.observations.occasions import Occasion
 from swardbook.observations.odd_counts import odd_about
+from swardbook.review.places_here import counted_before, places_not_here
 from swardbook.review.records import occasions_of, treated, untreated
 from swardbook.review.sown_here import not_sown_here
 
@@ -54,14 +58,36 @@ class OccasionShown:
     break_before: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class CountKept:
+    """What became of a count.
+
+    Parameters
+    ----------
+    entry : DiaryEntry or None
+        The count as kept; None if no row of it was good and new.
+    asked : tuple of Doubt
+        What looked odd about it.
+    parked : tuple of DiaryEntry
+        Rows that could not be taken, each kept whole.
+    already : tuple of str
+        Places of a sheet that stood in the diary exactly so; they were not added again.
+    """
+
+    entry: DiaryEntry | None
+    asked: tuple[Doubt, ...]
+    parked: tuple[DiaryEntry, ...]
+    already: tuple[str, ...]
+
+
 def record_count(
     book: Book,
     understood: Sequence[Understood],
-    when: When,
+    when_words: str,
     occasion: str,
     about: Mapping[str, Any],
-) -> tuple[DiaryEntry, tuple[Doubt, ...]]:
-    """Write a count in the diary; what looks odd is kept and parked for a second look.
+) -> CountKept:
+    """Write a count in the diary: good rows are kept, bad ones parked whole, all or none.
 
     Parameters
     ----------
@@ -69,34 +95,110 @@ def record_count(
         The opened book.
     understood : sequence of Understood
         The places; a row where nothing was counted is left out and never 0.
-    when : When
-        The day of the count.
+    when_words : str
+        The day of the count as typed; one that has not come yet parks every row.
     occasion : str
         What it is called, if anything.
     about : mapping
         What any entry can carry: zone, who, hours, money, note.
 
-    Returns
-    -------
-    tuple
-        The entry as kept, and what looked odd.
-
     Raises
     ------
     BadInputError
-        If nothing was counted at all.
+        If nothing was counted at all, or the day cannot be read.
     UnknownNameError
         If there is no such zone.
     """
-    places = tuple(each.place for each in understood if each.place is not None)
-    if not places:
+    if all(each.place is None and each.slip is None for each in understood):
         raise BadInputError(
             "the count", "nothing", "at least one kind counted at one place",
             "Blank is kept as not counted. If you looked and found none, put 0.",
         )  # fmt: skip
-    strange = not_sown_here(book.ground(), str(about.get("zone", "")), places)
-    asked = tuple(Doubt(text) for text in (*odd_about(places), *strange))
-    return write(book, Count(places, occasion), when, asked=asked, **about), asked
+    typed = str(about.get("zone", ""))
+    zone = book.ground().zone(typed).name if typed.strip() else ""
+    when, late = _day_of(book, when_words)
+    good = () if late else tuple(each.place for each in understood if each.place is not None)
+    slips = [_slip_of(each, late) for each in understood if late or each.slip is not None]
+    fresh, alike = _not_there_yet(
+        book, zone, when, good, any(each.row and each.row.line for each in understood)
+    )
+    carried = {"occasion": occasion, "zone": zone}
+    if not fresh:
+        carried |= {name: str(about[name]) for name in ("hours", "money", "note")
+                    if about.get(name) not in (None, "")}  # fmt: skip
+    said = {name: text for name, text in carried.items() if text}
+    rows = [replace(each, about={**said, **each.about}) for each in slips if each is not None]
+    entry, asked = None, ()
+    with book.store.together():
+        if fresh:
+            asked = count_doubts(book, zone, when, fresh, bool(alike))
+            entry = write(
+                book, Count(fresh, occasion), when, asked=asked, **{**about, "zone": zone}
+            )
+        parked = park(book, rows, when, zone, str(about.get("who", "")))
+    return CountKept(entry, asked, parked, tuple(each.place for each in alike))
+
+
+def _day_of(book: Book, words: str) -> tuple[When, Parked | None]:
+    """Read the day; one that has not come yet is a slip, kept for the day of typing."""
+    if read_when(words, book.today).first <= book.today:
+        return read_past(words, book.today), None
+    try:
+        return read_past(words, book.today), None
+    except BadInputError as slip:
+        late = Parked(column="when", read=words, allowed=slip.allowed, likely=slip.hint,
+                      about={"when": words})  # fmt: skip
+        return When.on(book.today), late
+
+
+def _slip_of(row: Understood, late: Parked | None) -> Parked | None:
+    """Give the row as it is parked; a day that has not come yet goes before its other slips."""
+    if late is None:
+        return row.slip
+    if row.row is None or (row.place is None and row.slip is None):
+        return None
+    return replace(row.row, column=late.column, read=late.read, allowed=late.allowed,
+                   likely=late.likely, about={**row.row.about, **late.about})  # fmt: skip
+
+
+def _not_there_yet(
+    book: Book, zone: str, when: When, places: tuple[PlaceCount, ...], is_sheet: bool
+) -> tuple[tuple[PlaceCount, ...], tuple[PlaceCount, ...]]:
+    """Leave out rows of a sheet that stand in the diary exactly so; what is typed is kept."""
+    if not is_sheet or not when.is_dated:
+        return places, ()
+    alike, _ = counted_before(book.ground(), zone, when.day, places)
+    return tuple(each for each in places if each not in alike), alike
+
+
+def count_doubts(
+    book: Book, zone: str, when: When, places: Sequence[PlaceCount], is_sheet: bool = False
+) -> tuple[Doubt, ...]:
+    """Ask about what is odd in a count: its numbers, its places, and what is there already.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    zone : str
+        Name of the zone; empty for the whole site.
+    when : When
+        The day of the count.
+    places : sequence of PlaceCount
+        What was counted.
+    is_sheet : bool
+        Whether counts that stand in the diary exactly so were left out before.
+    """
+    ground = book.ground()
+    asked = [Doubt(text) for text in (*odd_about(places), *not_sown_here(ground, zone, places))]
+    asked += places_not_here(ground, zone, places)
+    alike, other = counted_before(ground, zone, when.day, places) if when.is_dated else ((), ())
+    twice = list(dict.fromkeys([*other, *(() if is_sheet else (each.place for each in alike))]))
+    if twice:
+        names = ", ".join(twice[:5]) + (" and others" if len(twice) > 5 else "")
+        verb = "was" if len(twice) == 1 else "were"
+        asked.append(Doubt(f"{names} {verb} counted that day already. Two frames, or typed twice?"))
+    return tuple(asked)
 
 
 def show_counts(

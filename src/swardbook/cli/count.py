@@ -61,6 +61,7 @@ def add(
     from swardbook.book.counts import record_count
     from swardbook.book.fields import read_money
     from swardbook.cli.keeping import answer
+    from swardbook.cli.parked import parked_lines, parked_payload
     from swardbook.foundation.errors import BadInputError
 
     if (sheet is None) == (not place):
@@ -73,13 +74,22 @@ def add(
         understood = [typed_place(place, frame, found, who)]
     book = door.book()
     about = {**said, "money": read_money(said["money"])}
-    when = door.when(about.pop("when"), book)
-    entry, asked = record_count(book, understood, when, occasion, about)
-    answer(
-        door, book, entry, asked,
-        [f"  {row.where}: {'; '.join(row.words)}" for row in understood],
-        {"understood": [_row(row) for row in understood]},
-    )  # fmt: skip
+    when = about.pop("when")
+    kept = record_count(book, understood, when, occasion, about)
+    rows = [f"  {row.where}: {'; '.join(row.words)}" for row in understood]
+    rows += parked_lines(kept.parked)
+    if kept.already:
+        rows.append(f"In the diary already, not added again: {', '.join(kept.already)}.")
+    payload = {
+        "understood": [_row(row) for row in understood],
+        "parked": [parked_payload(each) for each in kept.parked],
+        "already_in_the_diary": list(kept.already),
+    }
+    if kept.entry is not None:
+        answer(door, book, kept.entry, kept.asked, rows, payload)
+        return
+    told = "Nothing new was counted." if not kept.parked else "Parked; no count or plan reads it."
+    door.show({"entry": None, "short_id": None, "fixes": [], **payload}, [told, *rows], book)
 
 
 @command.command()

@@ -41,6 +41,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "verticut": ("verticut", "Record a verticut."),
     "hold-off": ("hold_off", "Record a job held off, with the reason."),
     "diary": ("diary", "Show the diary, or add any other entry to it."),
+    "parked": ("parked", "Rows that could not be taken in: show them, put them right."),
     "put-right": ("put_right", "Correct an entry; the old one is kept."),
     "workings": ("workings", "How a figure was reached: inputs, formula, arithmetic, sources."),
     "export": ("export", "Everything out, as open files in one archive."),

@@ -49,6 +49,8 @@ def tell_what(what: Happening) -> str:
     if what.kind == "count":
         places = getattr(what, "places", ())
         return f"count of {len(places)} place{'' if len(places) == 1 else 's'}"
+    if what.kind == "parked":
+        return f"parked, not taken in: {getattr(what, 'words', '')}"
     if what.kind == "note":
         return f"note: {getattr(what, 'text', '')}"
     if what.kind == "frost" and getattr(what, "state", "") == "frost":

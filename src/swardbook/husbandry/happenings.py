@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import ClassVar
 
+from swardbook.husbandry.parked import Parked
 from swardbook.observations.counts import PlaceCount
 
 
@@ -378,7 +379,7 @@ Happening = (
     Cut | Verticut | Scarify | Tine | Dress | Brush | Roll | Strip | Sow | Refill | RefillCheck
     | Pull | DigClumps | ClumpCheck | Feed | Water | HoldOff | Heads | TuftCheck | TugTest | Frost
     | Underfoot | DroughtSign | Disease | Reading | GerminationTest | Seedlings | Count
-    | WalkNoneFound | Closure | Treatment | Changed | Note
+    | WalkNoneFound | Closure | Treatment | Changed | Note | Parked
 )  # fmt: skip
 
 KINDS: dict[str, type[Happening]] = {
@@ -387,6 +388,6 @@ KINDS: dict[str, type[Happening]] = {
         Cut, Verticut, Scarify, Tine, Dress, Brush, Roll, Strip, Sow, Refill, RefillCheck,
         Pull, DigClumps, ClumpCheck, Feed, Water, HoldOff, Heads, TuftCheck, TugTest, Frost,
         Underfoot, DroughtSign, Disease, Reading, GerminationTest, Seedlings, Count,
-        WalkNoneFound, Closure, Treatment, Changed, Note,
+        WalkNoneFound, Closure, Treatment, Changed, Note, Parked,
     )
 }  # fmt: skip

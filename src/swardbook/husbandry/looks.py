@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
 from math import log
 from typing import Any
@@ -16,6 +15,7 @@ from swardbook.foundation.dates import say, season_day
 from swardbook.foundation.quantities import Typed
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.diary import DiaryEntry
+from swardbook.husbandry.doubt import Doubt, closure_backwards
 from swardbook.husbandry.ground import Ground, Zone
 from swardbook.husbandry.happenings import (
     Changed,
@@ -33,28 +33,14 @@ from swardbook.husbandry.happenings import (
 )
 from swardbook.husbandry.stage import is_oversowing
 
+__all__ = ["Doubt", "doubt_of_datum", "doubt_of_unit", "doubts", "odd"]
+
 _KITCHEN = re.compile(
     r"\b(salt|vinegar|bleach|diesel|paraffin|washing[- ]up liquid|boiling (?:brine|water)|brine)\b",
     re.IGNORECASE,
 )
 _GATE_CODE = re.compile(r"\b(gate|door|key ?safe|alarm|lock)\b[^.\n]{0,20}?\b\d{4,6}\b", re.I)
 _NO_HOSE = {"can", "tank"}
-
-
-@dataclass(frozen=True, slots=True)
-class Doubt:
-    """One thing that looks odd, and the likely fix.
-
-    Parameters
-    ----------
-    text : str
-        What was read and what was perhaps meant.
-    change : str
-        The likely fix as ``field=value``; empty where there is none to offer.
-    """
-
-    text: str
-    change: str = ""
 
 
 def odd(entry: DiaryEntry, ground: Ground) -> str:
@@ -388,7 +374,7 @@ def _minutes(minutes: float) -> str:
 
 
 _ALWAYS: tuple[Callable[[DiaryEntry, Ground], Iterator[Doubt]], ...] = (
-    _kitchen, _gate_code, _treatment, _long_day, _water, _reading, _rates,
+    _kitchen, _gate_code, _treatment, _long_day, _water, _reading, _rates, closure_backwards,
 )  # fmt: skip
 _IN_ZONE: tuple[Callable[[DiaryEntry, Ground, Zone], Iterator[Any]], ...] = (
     _area, _height, _soon_after_sowing, _frost, _twice,

@@ -23,7 +23,7 @@ def odd_about(places: Sequence[PlaceCount]) -> tuple[str, ...]:
     """
     return tuple(
         told
-        for check in (_all_nought, _all_alike, _overlapping, _two_counters)
+        for check in (_all_nought, _all_alike, _overlapping, _two_counters, _standing_twice)
         for told in check(places)
     )
 
@@ -81,4 +81,22 @@ def _two_counters(places: Sequence[PlaceCount]) -> list[str]:
     return [
         f"{' and '.join(names)} counted, {twice or 'no'} place{'' if twice == 1 else 's'} both."
         f" Let both count {wanted} places, so that the difference shows?"
+    ]
+
+
+def _standing_twice(places: Sequence[PlaceCount]) -> list[str]:
+    keys = [
+        (each.place.casefold(), each.counter.casefold(), each.placement, each.method)
+        for each in places
+    ]
+    twice = {place.place: None for place, key in zip(places, keys, strict=True)
+             if keys.count(key) > 1}  # fmt: skip
+    if not twice:
+        return []
+    names = list(twice)
+    told = f"{', '.join(names[:5])}{' and others' if len(names) > 5 else ''}"
+    verb = "stands" if len(names) == 1 else "stand"
+    return [
+        f"{told} {verb} twice in this count. Two frames there? Then say which in a column called"
+        " placement; if not, one of the two is another place."
     ]
