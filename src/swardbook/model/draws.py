@@ -7,7 +7,7 @@ same quantile of the number's own distribution.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 
 import numpy as np
@@ -39,12 +39,16 @@ class Constants:
 
     scores: Mapping[str, Array]
     draws: int
+    _values: dict[str, Array] = field(default_factory=dict, repr=False, compare=False)
 
     def __getitem__(self, key: str) -> Array:
         """Values of one number [its unit]; one that is not drawn is the same in every draw."""
-        if key in self.scores:
-            return value_at(parameter(key), self.scores[key])
-        return np.full(self.draws, parameter(key).value)
+        if key not in self.scores:
+            return np.full(self.draws, parameter(key).value)
+        # Two components of a kind, and weeds, share numbers: each is worked out once.
+        if key not in self._values:
+            self._values[key] = value_at(parameter(key), self.scores[key])
+        return self._values[key]
 
 
 def value_at(number: Sourced, score: Array) -> Array:

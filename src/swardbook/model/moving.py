@@ -53,13 +53,14 @@ def moved_draws(
     states, level = likelihood(scores)
     width, taken = FIRST_WIDTH, 0.0
     for step in range(most):
-        part = _part(len(scores), step, blocks, chance)
-        fresh = chance.normal_rows(f"move {step}", *scores.shape)
-        mixed = np.sqrt(1 - width**2) * scores + width * fresh
-        tried = np.where(part[:, None], mixed, scores)
+        tried = scores.copy()
+        for row in np.flatnonzero(_part(len(scores), step, blocks, chance)):
+            fresh = chance.normals(f"move {step}:{row}", scores.shape[1])
+            tried[row] = np.sqrt(1 - width**2) * scores[row] + width * fresh
         there, reached = likelihood(tried)
         reached = np.where(np.isnan(reached), -np.inf, reached)
         yes = np.log(chance.uniforms(f"luck {step}", scores.shape[1])) < reached - level
+        # The draws that were given are let be, so a step makes new ones.
         scores, states = np.where(yes, tried, scores), np.where(yes, there, states)
         level = np.where(yes, reached, level)
         share = float(np.mean(yes))
