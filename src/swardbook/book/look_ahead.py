@@ -22,6 +22,7 @@ from swardbook.handbook.species import find_species
 from swardbook.husbandry.ground import Ground, Zone
 from swardbook.model.chance import Chance
 from swardbook.model.compiling import Kernel
+from swardbook.model.costs import season_weeks
 from swardbook.model.growing import grower
 from swardbook.model.kernel_text import LANES
 from swardbook.model.look_ahead import LookAhead, Prospect, Question, look_ahead
@@ -221,11 +222,6 @@ def zone_look_ahead(
         is_priced=asked.ground.site.currency == "GBP",
         identity=kernel.identity,
     )
-
-
-def season_weeks() -> float:
-    """Weeks in a year in which cuts are planned [weeks]."""
-    return (value("mowing_to") - value("mowing_from")) / 7
 
 
 def chance_of(ground: Ground, zone: Zone) -> Chance:

@@ -6,19 +6,12 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from swardbook.book.compiled import kernel_of
-from swardbook.book.look_ahead import (
-    FULL,
-    GENERAL,
-    LEARNED,
-    Asked,
-    chance_of,
-    question_of,
-    season_weeks,
-)
+from swardbook.book.look_ahead import FULL, GENERAL, LEARNED, Asked, chance_of, question_of
 from swardbook.book.opening import Book
 from swardbook.book.programmes import place_of
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError
 from swardbook.model.compiling import Kernel
+from swardbook.model.costs import season_weeks
 from swardbook.model.growing import grower
 from swardbook.model.kernel_text import LANES
 from swardbook.model.look_ahead import Question, stand_tonight

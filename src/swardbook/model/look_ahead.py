@@ -10,16 +10,17 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from swardbook.handbook.parameters import parameter, value
+from swardbook.handbook.parameters import value
 from swardbook.model.ahead import Ahead, Horizon, Look, horizons, run_programme, set_out
 from swardbook.model.chance import Array, Chance
+from swardbook.model.costs import costs_of, years_to_october
 from swardbook.model.day_heads import grown_up
 from swardbook.model.expecting import Expected
 from swardbook.model.growing import Grow
 from swardbook.model.leading import Leading, leading
 from swardbook.model.learning import Weighing
 from swardbook.model.past import MEADOW_GRASS, Known, Story, live_through
-from swardbook.model.programmes import Amount, Planned, Programme, work_hours
+from swardbook.model.programmes import Planned, Programme
 from swardbook.model.prospects import (
     Contrast,
     Lean,
@@ -48,7 +49,6 @@ MEASURES: Mapping[str, Reading] = {
 }
 MOVED_LEAST = 0.3
 """Least shift (in standard deviations) or narrowing that is told."""
-_RANGE_SCORE = 1.6448536269514722
 
 
 @dataclass(frozen=True, slots=True)
@@ -258,17 +258,16 @@ def _prospect(
     since = None
     if not np.any(np.isnan(last)):
         since = contrast(plan.key, autumn, "last October", last, is_density=by_plants)
-    hours, money = _costs(question, tonight, plan, mine["autumn"], jobs, chance)
-    years = _years_to(tonight.ahead)
+    costs = costs_of(tonight.ahead, plan, mine["autumn"], jobs, chance)
     return Prospect(
         programme=plan,
         at={
             key: {name: Range.of(read(look)) for name, (read, _) in MEASURES.items()}
             for key, look in mine.items()
         },
-        hours_year=hours,
-        money_year=money,
-        nitrogen_off_year=Range.of(mine["autumn"].nitrogen_off / years),
+        hours_year=Range.of(costs.hours),
+        money_year=Range.of(costs.money),
+        nitrogen_off_year=Range.of(mine["autumn"].nitrogen_off / years_to_october(tonight.ahead)),
         against={
             key: contrast(
                 plan.key, _weed(look, by_plants), base, _weed(first[key], by_plants),
@@ -278,53 +277,6 @@ def _prospect(
         },
         since_last_autumn=since,
     )  # fmt: skip
-
-
-def _costs(
-    question: Question, tonight: Tonight, plan: Programme, look: Look,
-    jobs: Sequence[Sequence[Planned]], chance: Chance,
-) -> tuple[Range, Range]:  # fmt: skip
-    """Hours and money of the first year; their handbook rates are drawn as well."""
-    zone = question.story.zone
-    ahead = tonight.ahead
-    end, years = horizons(ahead.today, ahead.latitude)[1].day, _years_to(ahead)
-    per_course = [work_hours(zone, [job for job in each if job.day <= end], years) for each in jobs]
-    score = chance.normals("hours", len(look.cover))
-    middle = np.array([each.middle for each in per_course])[ahead.course_of_draw]
-    usual = _mean(per_course)
-    machine = middle * _drawn(usual, score) / max(usual.middle, 1e-9)
-    hours = machine + look.pull_hours * zone.area_m2 / years
-    nitrogen = plan.nitrogen_g_m2_year * zone.area_m2 / 1000
-    money = nitrogen * _price("programme.price_nitrogen", chance, len(score))
-    money = money + machine * _price("programme.price_machine_hour", chance, len(score))
-    return Range.of(hours), Range.of(money)
-
-
-def _price(key: str, chance: Chance, draws: int) -> Array:
-    number = parameter(key)
-    return _drawn(Amount(number.value, number.low, number.high), chance.normals(key, draws))
-
-
-def _drawn(amount: Amount, score: Array) -> Array:
-    """Draw an amount whose bounds are a 90 % range, each side with its own spread."""
-    if amount.middle <= 0 or amount.low <= 0:
-        return np.full_like(score, amount.middle)
-    below, above = np.log(amount.middle / amount.low), np.log(amount.high / amount.middle)
-    power = score * np.where(score < 0, below, above) / _RANGE_SCORE
-    return np.asarray(amount.middle * np.exp(power))
-
-
-def _mean(amounts: Sequence[Amount]) -> Amount:
-    total = Amount(0.0, 0.0, 0.0)
-    for each in amounts:
-        total = total + each
-    n = len(amounts)
-    return Amount(total.middle / n, total.low / n, total.high / n)
-
-
-def _years_to(ahead: Ahead) -> float:
-    end = horizons(ahead.today, ahead.latitude)[1].day
-    return (end - ahead.today).days / 365.25
 
 
 def _weed(look: Look, by_plants: bool) -> Array:
