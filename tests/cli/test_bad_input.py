@@ -155,6 +155,8 @@ def test_a_correction_takes_one_of_three_ways(ground: Run) -> None:
         (["feed", "--rate", "30 m"], "m is no g/m2"),
         (["pull", "--species", "yorkshir fog"], "Did you mean"),
         (["refill", "--check", "3", "4"], "looked at first"),
+        (["fit", "mow"], "Did you mean cut?"),
+        (["fit", "scarfy"], "Did you mean scarify"),
         (["diary", "add", "frosty"], "Did you mean frost"),
         (["diary", "add", "frost", "--set", "stat=frost"], "Did you mean state"),
         (["diary", "add", "frost", "--set", "state"], "field=value"),

@@ -7,6 +7,13 @@ from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
 
 
+def plain_number(number: float) -> str:
+    """Write a number as a person does: 10,000,000, never with an exponent."""
+    if 1e5 <= abs(number) < 1e15:
+        return f"{number:,.0f}"
+    return f"{number:g}"
+
+
 class SwardbookError(Exception):
     """Root of everything this project raises on purpose."""
 
@@ -34,7 +41,7 @@ class OutOfRangeError(SwardbookError, ValueError):
 
     def __str__(self) -> str:
         """Say what was read, what would do, and what to try."""
-        read = f"{self.value:g}" if isinstance(self.value, float) else str(self.value)
+        read = plain_number(self.value) if isinstance(self.value, float) else str(self.value)
         unit = f" [{self.unit}]" if self.unit else ""
         told = f"{self.name} is {read}, but must be {self.allowed}{unit}."
         return f"{told} {self.hint}" if self.hint else told

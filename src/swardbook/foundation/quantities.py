@@ -7,9 +7,9 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from math import isfinite
+from math import inf, isfinite
 
-from swardbook.foundation.errors import BadInputError, OutOfRangeError
+from swardbook.foundation.errors import BadInputError, OutOfRangeError, plain_number
 
 FACTORS: dict[str, tuple[str, float]] = {
     # unit as typed: (canonical unit, factor); the exact definitions are those of the SI and of
@@ -110,11 +110,15 @@ def read_quantity(text: str, default_unit: str, name: str) -> Typed:
     number, typed_unit = _number_and_unit(text)
     if number is None:
         raise BadInputError(name, text, f"a number, with a unit if it is not {default_unit}")
-    value, unit = convert(number, typed_unit or default_unit)
     wanted = convert(1.0, default_unit)[1]
+    fitting = [each for each, (canonical, _) in FACTORS.items() if canonical == wanted]
+    if typed_unit and _plain(typed_unit) not in FACTORS:
+        hint = "UK or US gallons?" if _plain(typed_unit).startswith("gal") else ""
+        raise BadInputError(name, text, f"a number in {', '.join(fitting)}", hint)
+    value, unit = convert(number, typed_unit or default_unit)
     if unit != wanted:
         raise BadInputError(
-            name, text, f"a number of {default_unit}", f"{typed_unit} is no {wanted}."
+            name, text, f"a number in {', '.join(fitting)}", f"{typed_unit} is no {wanted}."
         )
     return Typed(text.strip(), value, unit)
 
@@ -147,7 +151,8 @@ def require(name: str, value: float, low: float, high: float, unit: str, hint: s
         If it does not, or is not a number.
     """
     if not low <= value <= high:
-        allowed = f"from {low:g} to {high:g}" if high < float("inf") else f"{low:g} or more"
+        allowed = f"from {plain_number(low)}"
+        allowed = f"{allowed} to {plain_number(high)}" if high < inf else f"{allowed[5:]} or more"
         raise OutOfRangeError(name, float(value), allowed, unit, hint)
     return value
 

@@ -20,7 +20,7 @@ from swardbook.planning.feeding import feeding, is_fed_here
 from swardbook.planning.fit import Fit, fit_today
 from swardbook.planning.heads import is_heads_season
 from swardbook.planning.how import caution_of, how_to, next_line_deg, verticut_depth
-from swardbook.planning.pulling import plant_density, pulling, pulling_hours
+from swardbook.planning.pulling import plant_density, pulling, pulling_hours, roughly
 from swardbook.planning.situation import Situation
 from swardbook.planning.sowings import cuts_since, is_bare, setting_age
 from swardbook.planning.states import Overall, Rank, State
@@ -131,7 +131,7 @@ def pull_task(sit: Situation) -> list[Task]:
     hours = pulling_hours(sit, sit.zone.area_m2, density * sit.zone.area_m2)
     told = found.told
     if found.weeks is not None and found.weeks[0] <= value("pull_weeks_most"):
-        told = f"About {found.plants:.0f} plants stand by the last count."
+        told = f"About {roughly(found.plants)} plants stand by the last count."
     why = f"{told} {found.first[0].upper()}{found.first[1:]}."
     if against_tolerance(sit).weed_beyond is False:
         why += " Within what is fine here; taken while they are few, it stays so."

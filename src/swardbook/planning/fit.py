@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from swardbook.foundation.dates import say
-from swardbook.foundation.errors import UnknownNameError
+from swardbook.foundation.errors import BadInputError, UnknownNameError
 from swardbook.foundation.workings import Input, Workings
 from swardbook.handbook.parameters import parameter
 from swardbook.planning import checks_seedlings as seedlings
@@ -31,6 +31,12 @@ from swardbook.planning.states import Condition, Overall, State, add_up, decidin
 
 Check = Callable[[Situation], Condition]
 
+_EVERYDAY = {
+    "mow": "cut", "mowing": "cut", "seed": "sow", "overseed": "oversow", "fertilise": "feed",
+    "fertilize": "feed", "irrigate": "water", "weed": "pull", "rake": "scarify", "aerate": "tine",
+    "topdress": "dress", "walk": "feet",
+}  # fmt: skip
+"""What a newcomer may say for a job; offered, never taken."""
 JOBS: Mapping[str, tuple[Check, ...]] = {
     "cut": (
         site.open_to_machines, sky.frost, sky.wet, seedlings.grass_there, seedlings.first_cut,
@@ -151,6 +157,8 @@ def fit_today(sit: Situation, job: str) -> Fit:
         If there is no such job; offers the nearest.
     """
     if job not in JOBS:
+        if meant := _EVERYDAY.get(job):
+            raise BadInputError("the job", job, ", ".join(JOBS), f"Did you mean {meant}?")
         raise UnknownNameError("job", job, JOBS)
     conditions = tuple(check(sit) for check in JOBS[job])
     overall = add_up(conditions)

@@ -241,7 +241,9 @@ def _densest(sit: Situation) -> list[str]:
 def _told(plants: float | None, hours: Hours | None, weekly: float | None) -> str:
     if plants is None or hours is None:
         return "No count of plants here: hours cannot be told; count plants in 1 m² frames."
-    told = f"About {plants:.0f} plants stand by the last count; one pass is about {span(hours)} h"
+    told = (
+        f"About {roughly(plants)} plants stand by the last count; one pass is about {span(hours)} h"
+    )
     if not weekly:
         return f"{told}."
     weeks = hours.low / weekly
@@ -251,6 +253,13 @@ def _told(plants: float | None, hours: Hours | None, weekly: float | None) -> st
             " heads, the edges and single plants; cutting, gaps and time do the rest."
         )
     return f"{told}; you have {weekly:g} a week."
+
+
+def roughly(number: float) -> str:
+    """Write a number that a few counted places support: two figures, whole below twenty."""
+    if number < 20:
+        return f"{number:.0f}"
+    return f"{float(f'{number:.2g}'):,.0f}"
 
 
 def span(hours: Hours) -> str:
