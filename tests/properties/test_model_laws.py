@@ -7,12 +7,21 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from swardbook.model import ensemble
+from swardbook.model.day_heads import grown_up
 from swardbook.model.ensemble import run
 from swardbook.model.inputs import Drivers, Operations
 from swardbook.model.operations import no_operations
-from swardbook.model.parameters import central_parameters, draw_parameters
+from swardbook.model.parameter_sets import Parameters
+from swardbook.model.parameters import (
+    SownKinds,
+    central_parameters,
+    draw_parameters,
+    known_weeds,
+)
+from swardbook.model.rows import flatten, rows_of
 from swardbook.model.season import CLOSES_TO, run_reference
 from swardbook.model.start import Start, start_state
+from swardbook.model.state import SwardState
 from tests.support.model import CHANCE, FOG, POA, kept, kernel, mixture, steady
 
 DAYS = 40
@@ -68,6 +77,31 @@ def test_every_day_of_any_run_adds_up(work: Operations, weather: Drivers, start:
     parameters = draw_parameters(mixture(), 3, CHANCE)
     reference = run_reference(start_state(start, parameters, CHANCE), parameters, weather, work)
     assert max(reference.worst) < CLOSES_TO
+
+
+WHOLE = SownKinds(mixture().kinds, weeds=known_weeds())
+
+
+@settings(max_examples=10)
+@given(works(), weathers(), starts())
+def test_no_amount_is_ever_below_nothing(work: Operations, weather: Drivers, start: Start) -> None:
+    parameters = draw_parameters(WHOLE, 3, CHANCE)
+    state = start_state(start, parameters, CHANCE, names=WHOLE.weeds)
+    final = run_reference(state, parameters, weather, work).final
+    for row, amounts in zip(rows_of(type(final), len(WHOLE.weeds)), flatten(final), strict=True):
+        if row.name != "zone.soil_temperature":
+            assert np.min(amounts) >= 0, row.name
+
+
+@settings(max_examples=10)
+@given(works(), weathers(), starts())
+def test_a_zone_with_every_known_weed_grass_adds_up(
+    work: Operations, weather: Drivers, start: Start
+) -> None:
+    parameters = draw_parameters(WHOLE, 64, CHANCE)
+    state = start_state(start, parameters, CHANCE, names=WHOLE.weeds)
+    ran = run(state, parameters, weather, work, kernel=kernel(), weeds=WHOLE.weeds)
+    assert max(ran.worst) < ensemble.CLOSES_TO
 
 
 @settings(max_examples=25)
@@ -128,6 +162,77 @@ def test_more_hours_of_pulling_never_leave_more_plants(hours: float, more: float
         return final_of(start, weather, work, "annual_meadow_grass_plants")
 
     assert left(hours + more) <= left(hours) * (1 + 1e-12)
+
+
+AN_HOUR = 1.0
+
+
+def lived_in(height: float) -> tuple[SwardState, Parameters]:
+    """A lawn in May with heads and seedlings, at the stated values."""
+    parameters = central_parameters(mixture())
+    start = Start(bare=0.05, weeds={POA: 0.1, FOG: 0.03}, season_warmth=700, cut_height_mm=height)
+    weather = steady(20, 13, start=125)
+    final = run_reference(start_state(start, parameters), parameters, weather, kept(weather)).final
+    return final, parameters
+
+
+def next_day(state: SwardState, parameters: Parameters, **done: float) -> SwardState:
+    """One day in May on which something is done."""
+    work = no_operations(1)
+    for name, amount in done.items():
+        getattr(work, name)[:] = amount
+    return run_reference(state, parameters, steady(1, 13, start=145), work).final
+
+
+@settings(max_examples=25)
+@given(SHARES, SHARES, SHARES, SHARES)
+def test_within_a_day_more_detection_leaves_no_more_plants(
+    leafy: float, more_leafy: float, heading: float, more_heading: float
+) -> None:
+    state, parameters = lived_in(25)
+
+    def left(detect_leafy: float, detect_heading: float) -> float:
+        weed = parameters.weeds[0]._replace(
+            detect_leafy=np.array([detect_leafy]), detect_heading=np.array([detect_heading])
+        )
+        keen = parameters._replace(weeds=(weed, *parameters.weeds[1:]))
+        return float(grown_up(next_day(state, keen, pull_hours=AN_HOUR).weeds[0])[0])
+
+    low, high = sorted((leafy, more_leafy)), sorted((heading, more_heading))
+    assert left(low[1], high[1]) <= left(low[0], high[0]) * (1 + 1e-12)
+
+
+@settings(max_examples=25)
+@given(SHARES, SHARES, st.floats(5, 60))
+def test_within_a_day_more_boxing_returns_no_more_seed(
+    one: float, other: float, height: float
+) -> None:
+    state, parameters = lived_in(height)
+    low, high = (
+        next_day(state, parameters, cut=1.0, cut_height=height, boxed=share).weeds[0]
+        for share in sorted((one, other))
+    )
+    fewer, more = (float(weed.returned[0] + weed.lying[0]) for weed in (high, low))
+    assert fewer <= more * (1 + 1e-12)
+
+
+@settings(max_examples=25)
+@given(SHARES, SHARES)
+def test_within_a_day_more_gap_gives_no_fewer_recruits(one: float, other: float) -> None:
+    state, parameters = lived_in(25)
+
+    def come(gap: float) -> tuple[float, float]:
+        zone = state.zone._replace(gap=np.array([gap]))
+        covers = 1.0 - gap
+        share = covers / (1.0 - float(state.zone.gap[0]))
+        sown = type(state.sown)(*(part._replace(cover=part.cover * share) for part in state.sown))
+        weeds = tuple(weed._replace(cover=weed.cover * share) for weed in state.weeds)
+        evening = next_day(SwardState(sown, weeds, zone), parameters).weeds[0]
+        return float(evening.emerged[0]), float(evening.established[0])
+
+    few, many = (come(gap) for gap in sorted((one, other)))
+    assert many[0] >= few[0] * (1 - 1e-12)
+    assert many[1] >= few[1] * (1 - 1e-12)
 
 
 @settings(max_examples=10)
