@@ -32,7 +32,7 @@ def weed_seeds(w: WeedState, n: WeedState, p: WeedParameters, f: WeedFlows) -> L
     """Seeds of a weed grass: in heads, lying, on the surface and buried."""
     before = w.dormant + w.ready + w.buried + w.lying + standing(w) * p.seeds_per_head
     after = n.dormant + n.ready + n.buried + n.lying + standing(n) * p.seeds_per_head
-    came = f.heads.made * p.seeds_per_head + p.immigration
+    came = f.heads.made * p.seeds_per_head + f.bank.carried_in
     return Ledger(before, came, f.bank.emerged + f.bank.died + f.bank.removed, after)
 
 

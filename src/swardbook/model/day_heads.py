@@ -94,13 +94,13 @@ def bin_day(high: Numbers, low: Numbers, ripe: Numbers, cut_ripe: Numbers, k: Ta
 
 def shifted(
     b0: Numbers, b1: Numbers, b2: Numbers, b3: Numbers, b4: Numbers, b5: Numbers, moved: Numbers,
-    made: Numbers,
+    made: Numbers, grown: Numbers,
 ) -> HeadBins:  # fmt: skip
-    """Move a share of every bin to the next; new heads enter the first."""
+    """Move a share of every bin to the next; `made` enters the first, `grown` the second."""
     stay = 1.0 - moved
     return HeadBins(
         b0 * stay + made,
-        b1 * stay + b0 * moved,
+        b1 * stay + grown,
         b2 * stay + b1 * moved,
         b3 * stay + b2 * moved,
         b4 * stay + b3 * moved,
@@ -118,7 +118,11 @@ def heads_made(w: WeedState, p: WeedParameters, d: Drivers, t: Today, plants: Nu
 
 
 def heads_day(w: WeedState, p: WeedParameters, z: ZoneState, k: Taking, made: Numbers) -> HeadFlows:
-    """Take all heads through the day."""
+    """Take all heads through the day.
+
+    A new head lies low; two days of ripening later its stem is grown, and a share stands above the
+    blade. What a pass lifts is above it at once.
+    """
     left: BinShares = p.ripe_left
     cut: BinShares = p.ripe_cut
     a = bin_day(w.high.b0, w.low.b0, left.b0, cut.b0, k)
@@ -128,9 +132,13 @@ def heads_day(w: WeedState, p: WeedParameters, z: ZoneState, k: Taking, made: Nu
     e = bin_day(w.high.b4, w.low.b4, left.b4, cut.b4, k)
     f = bin_day(w.high.b5, w.low.b5, left.b5, cut.b5, k)
     above = mowing.share_above(p.odds_above, z.cut_height)
+    risen = ripening.grown_high(a.low, k.moved, above)
+    flat = a.low * k.moved - risen
     return HeadFlows(
-        shifted(a.high, b.high, c.high, d.high, e.high, f.high, k.moved, made * above),
-        shifted(a.low, b.low, c.low, d.low, e.low, f.low, k.moved, made * (1.0 - above)),
+        shifted(
+            a.high, b.high, c.high, d.high, e.high, f.high, k.moved, 0.0, a.high * k.moved + risen
+        ),
+        shifted(a.low, b.low, c.low, d.low, e.low, f.low, k.moved, made, flat),
         made,
         a.cut + b.cut + c.cut + d.cut + e.cut + f.cut,
         a.cut_viable + b.cut_viable + c.cut_viable + d.cut_viable + e.cut_viable + f.cut_viable,

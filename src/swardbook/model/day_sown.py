@@ -15,6 +15,7 @@ from swardbook.model.processes import (
     germination,
     repair,
     verticutting,
+    wear,
 )
 from swardbook.model.state import SownState, ZoneState
 
@@ -57,7 +58,8 @@ def sown_flows(
     died = (s.seed - emerged) * least(p.seed_death + strip, 1.0)
     arriving = sown * take + repair.seed_that_takes(t.refilled, p.refill_seed, zone.take_seedbed)
     progress = establishment.mixed_progress(s.progress + earned, s.seed - emerged - died, arriving)
-    daily = zone.thinning + p.drought_loss * (1.0 - t.stress) + holes
+    worn = wear.worn(t.wear, p.wear)
+    daily = zone.thinning + worn + p.drought_loss * (1.0 - t.stress) + holes
     passes = verticutting.loss_share(t.opened, 1.0, strip)
     lost = 1.0 - (1.0 - least(daily, MOST_A_PASS)) * (1.0 - passes)
     grown = cover.spreading(s.cover, z.gap, t.drive, p.growth, p.closure, zone.gap_open)

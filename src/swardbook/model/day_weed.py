@@ -20,6 +20,7 @@ from swardbook.model.processes import (
     ripening,
     seed_bank,
     verticutting,
+    wear,
 )
 from swardbook.model.state import WeedState, ZoneState
 
@@ -37,6 +38,8 @@ class BankFlows(NamedTuple):
     """Viable seed that reached the ground."""
     removed: Numbers
     """Seed taken off the site."""
+    carried_in: Numbers
+    """Seed from around and on machines."""
 
 
 class PlantFlows(NamedTuple):
@@ -106,7 +109,8 @@ def bank_day(
     picked = w.lying * least(o.collected * p.capture, 1.0)
     fallen = ripening.released(w.lying - picked, p.lying_release, ripening.ripening_days(t.warm))
     left_lying = heads.cut_viable * p.seeds_per_head * (1.0 - o.boxed * p.capture)
-    fresh = heads.shed * p.seeds_per_head + fallen + p.immigration
+    carried = seed_bank.carried_in(p.immigration, p.seed_on_tools, t.visits)
+    fresh = heads.shed * p.seeds_per_head + fallen + carried
     boxed = heads.cut * o.boxed * p.capture + heads.pulled
     unripe = (heads.cut - heads.cut_viable) * (1.0 - o.boxed * p.capture)
     return BankFlows(
@@ -116,8 +120,9 @@ def bank_day(
         w.lying - picked - fallen + left_lying,
         up + up_buried,
         died + unripe * p.seeds_per_head,
-        fresh - p.immigration,
+        fresh - carried,
         off + picked + boxed * p.seeds_per_head,
+        carried,
     )
 
 
@@ -151,6 +156,13 @@ def plants_day(
     )
 
 
+def shed_cover(p: WeedParameters, t: Today, o: Operations) -> Numbers:
+    """Share of a cover lost to drought, to wear and to being cut while stood up [-]."""
+    dry = least(p.drought_loss * (1.0 - t.stress), MOST_A_DAY)
+    upright = verticutting.cut_stood_up(t.stood_up, o.cut, p.stood_up_loss)
+    return 1.0 - (1.0 - dry) * (1.0 - wear.worn(t.wear, p.wear)) * (1.0 - least(upright, 1.0))
+
+
 def weed_flows(
     w: WeedState, p: WeedParameters, z: ZoneState, zone: ZoneParameters, t: Today, d: Drivers,
     o: Operations, searched: Numbers, holes: Numbers,
@@ -166,6 +178,7 @@ def weed_flows(
     whole = 1.0 - least(holes, MOST_A_DAY)
     loss = 1.0 - (1.0 - natural) * (1.0 - crowd) * (1.0 - killing) * whole
     bare = 1.0 - (1.0 - natural * (1.0 - p.creeping)) * (1.0 - passes) * whole
+    bare = 1.0 - (1.0 - bare) * (1.0 - shed_cover(p, t, o))
     pulled = 1.0 - (1.0 - kill_heading) * (1.0 - o.strip)
     k = taking(w, p, z, zone, t, o, pulled)
     made = heads_made(w, p, d, t, w.flowering * (1.0 - loss) * (1.0 - kill_heading))

@@ -16,6 +16,7 @@ from swardbook.model.processes import (
     soil_temperature,
     soil_water,
     verticutting,
+    wear,
 )
 from swardbook.model.state import ZoneState
 
@@ -47,6 +48,12 @@ class Today(NamedTuple):
     """Ground whose soil is opened. [-]"""
     refilled: Numbers
     """Ground refilled. [-]"""
+    wear: Numbers
+    """Wear on a grass whose wear factor is 1. [d⁻¹]"""
+    visits: Numbers
+    """Visits of a machine. [-]"""
+    stood_up: Numbers
+    """Share of low shoots that passes stand up, were each to lift all it meets. [-]"""
 
 
 class Water(NamedTuple):
@@ -61,16 +68,18 @@ class Water(NamedTuple):
 def today(z: ZoneState, p: ZoneParameters, d: Drivers, o: Operations) -> Today:
     """Work out what all grasses of the zone meet today."""
     stress = soil_water.stress(z.root_water, p.root_capacity, p.depletion)
-    other = (
-        stress
-        * cover.nitrogen_response(z.nitrogen, p.nitrogen_half)
+    seedlings = soil_water.stress(z.seedbed_water, p.seedbed_capacity, p.seedling_depletion)
+    fed = (
+        cover.nitrogen_response(z.nitrogen, p.nitrogen_half)
         * cover.light_response(d.light, p.light_enough)
     )
+    other = stress * fed
     leaf = cover.temperature_response(d.tmean, p.growth_base, p.growth_full)
     growth = cover.height_growth(p.height_growth, leaf, other)
     warm = germination.warmth(d.tmean, 0.0)
     clip = mowing.clipped(z.height + growth, o.cut_height, o.cut)
     returned = feeding.in_clippings(clip, p.nitrogen_in_leaf) * (1.0 - o.boxed)
+    passes = o.verticut_tips + o.verticut_blade + o.verticut_soil + o.scarify
     soil_opened = verticutting.opened(
         o.verticut_soil, p.gap_soil, o.scarify, p.gap_scarify
     ) + verticutting.opened(o.tine, p.gap_tine, 0.0, 0.0)
@@ -81,7 +90,7 @@ def today(z: ZoneState, p: ZoneParameters, d: Drivers, o: Operations) -> Today:
         warm,
         germination.potential(z.seedbed_water, p.seedbed_capacity),
         stress,
-        warm * other,
+        warm * cover.water_response(stress, seedlings, z.gap) * fed,
         p.pressing * leaf * other,
         growth,
         feeding.uptake(growth, p.nitrogen_in_leaf, z.nitrogen),
@@ -90,6 +99,9 @@ def today(z: ZoneState, p: ZoneParameters, d: Drivers, o: Operations) -> Today:
         opened,
         soil_opened,
         repair.refilled_ground(o.refill, z.gap),
+        wear.level(p.wear_summer, p.wear_winter, d.winter),
+        o.cut + passes + o.brush + o.tine,
+        verticutting.lifted(1.0, passes, o.brush, p.brush_lift),
     )
 
 

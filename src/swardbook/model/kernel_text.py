@@ -25,6 +25,7 @@ LANES = 64
 PROCESSES = (
     "germination", "establishment", "cover", "competition", "mowing", "verticutting", "flowering",
     "ripening", "seed_bank", "hand_weeding", "repair", "soil_water", "soil_temperature", "feeding",
+    "wear",
 )  # fmt: skip
 DAY = ("day_zone", "day_sown", "day_heads", "day_weed", "balances", "day", "observe")
 """Modules that put the processes together, each after those it uses."""

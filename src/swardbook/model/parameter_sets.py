@@ -37,6 +37,8 @@ class SownParameters(NamedTuple):
     """Lowest height of cut it stands. [mm]"""
     drought_loss: Numbers
     """Cover lost a day without water. [d⁻¹]"""
+    wear: Numbers
+    """Cover lost to wear, against red fescue. [-]"""
     seed_death: Numbers
     """Seed in the ground lost a day. [d⁻¹]"""
 
@@ -127,6 +129,10 @@ class WeedParameters(NamedTuple):
     """Plants lost a day. [d⁻¹]"""
     drought_death: Numbers
     """How many times more are lost without water. [-]"""
+    drought_loss: Numbers
+    """Cover lost a day without water, besides that of plants that die. [d⁻¹]"""
+    wear: Numbers
+    """Cover lost to wear, against red fescue. [-]"""
     crowding: Numbers
     """Plants lost a day where they have no room at all. [d⁻¹]"""
     creeping: Numbers
@@ -153,6 +159,8 @@ class WeedParameters(NamedTuple):
     """Cover it loses to a verticut against the sown grass. [-]"""
     verticut_kill: Numbers
     """Plants killed in ground that a pass opens. [-]"""
+    stood_up_loss: Numbers
+    """Cover lost if all of it is stood up and cut the same day. [-]"""
     detect_leafy: Numbers
     """Plants without heads found in one pass. [-]"""
     detect_heading: Numbers
@@ -165,6 +173,8 @@ class WeedParameters(NamedTuple):
     """Hole that one plant leaves, beyond its own cover. [m²]"""
     immigration: Numbers
     """Seed that comes from around. [m⁻² d⁻¹]"""
+    seed_on_tools: Numbers
+    """Seed that one visit of a machine brings. [m⁻²]"""
 
 
 class ZoneParameters(NamedTuple):
@@ -176,6 +186,8 @@ class ZoneParameters(NamedTuple):
     """Water the root zone holds for grass. [mm]"""
     depletion: Numbers
     """Share of it that can be used before grass feels it. [-]"""
+    seedling_depletion: Numbers
+    """The same of the top 15 mm, for what is young and roots there. [-]"""
     crop_factor: Numbers
     """Water use of a full sward against the reference. [-]"""
     bare_factor: Numbers
@@ -201,7 +213,11 @@ class ZoneParameters(NamedTuple):
     nitrogen_loss: Numbers
     """Available nitrogen lost a day. [d⁻¹]"""
     thinning: Numbers
-    """Cover lost a day to wear and small mishaps. [d⁻¹]"""
+    """Cover lost a day to worms, small mishaps and a little walking. [d⁻¹]"""
+    wear_summer: Numbers
+    """Cover lost a day to the zone's use, April to September, by a grass of factor 1. [d⁻¹]"""
+    wear_winter: Numbers
+    """The same October to March. [d⁻¹]"""
     gap_open: Numbers
     """Bare share above which gaps fill at the speed of open ground. [-]"""
     pressing: Numbers

@@ -76,6 +76,8 @@ class SownKinds:
     soil: str = "loam"
     weeds: tuple[str, ...] = USUAL_WEEDS
     """Its weed grasses as the handbook names them: the usual ones first, then any others."""
+    use: str = "ornamental"
+    """What the zone is used for, which says how it is worn."""
 
     def __post_init__(self) -> None:
         _require_weeds(self.weeds)
@@ -95,7 +97,9 @@ class SownKinds:
         return alike[0] if alike else None
 
 
-def sown_kinds(parts: Sequence[LotPart], soil: str = "loam") -> SownKinds:
+def sown_kinds(
+    parts: Sequence[LotPart], soil: str = "loam", use: str = "ornamental"
+) -> SownKinds:
     """Turn a lot's parts into the model's components.
 
     Parts of more than four kinds are merged: the smallest join the largest of their own group, or
@@ -107,6 +111,8 @@ def sown_kinds(parts: Sequence[LotPart], soil: str = "loam") -> SownKinds:
         What is in the bag, by weight.
     soil : str
         Texture of the zone's soil.
+    use : str
+        What the zone is used for; an ornamental one is worn by its keeper only.
     """
     found = [
         SownKind(part.component.species, part.viable_seeds_per_g) for part in by_number(parts).parts
@@ -118,7 +124,7 @@ def sown_kinds(parts: Sequence[LotPart], soil: str = "loam") -> SownKinds:
         place = alike[0] if alike else SLOTS - 1
         big = kept[place]
         kept[place] = SownKind(big.species, big.viable_per_g + small.viable_per_g)
-    return SownKinds(tuple(kept), soil)
+    return SownKinds(tuple(kept), soil, use=use)
 
 
 def parameter_keys(kinds: SownKinds) -> tuple[str, ...]:
@@ -128,6 +134,7 @@ def parameter_keys(kinds: SownKinds) -> tuple[str, ...]:
     shared = ["field_multiplier", "emergence_spread", "stand_viable_seed", "seed_death_year"]
     keys = [key for key in handbook() if key.startswith(tuple(prefixes))]
     keys += [f"model.sown.{name}" for name in shared]
+    keys += wear_keys(kinds.use)
     takes = [key for key in handbook() if key.startswith("seed_establishment_")]
     return tuple(dict.fromkeys([*keys, *takes, "turf_water.crop_coefficient"]))
 
@@ -165,7 +172,13 @@ def build_parameters(kinds: SownKinds, constants: Constants) -> Parameters:
     empty = _sown(SownKind("strong creeping red fescue", 0.0), central_constants(constants.draws))
     sown += [empty] * (SLOTS - len(sown))
     weeds = tuple(_weed(weed, constants) for weed in kinds.weeds)
-    return Parameters(SownParameterSet(*sown), weeds, _zone(kinds.soil, constants))
+    return Parameters(SownParameterSet(*sown), weeds, _zone(kinds, constants))
+
+
+def wear_keys(use: str) -> tuple[str, str]:
+    """Give the handbook's keys of the wear of a use, April to September and October to March."""
+    name = use.replace(" ", "_")
+    return f"model.wear.{name}_summer", f"model.wear.{name}_winter"
 
 
 def known_weeds() -> tuple[str, ...]:
@@ -212,10 +225,11 @@ def _sown(kind: SownKind, constants: Constants) -> SownParameters:
         potential_slow=np.maximum(of("potential_slow"), 0.9 * of("potential_base")),
         area_at_emergence=np.minimum(cover, 0.5) / plants,
         growth=growth,
-        closure=constants["model.zone.closure"] / typical,
+        closure=constants["model.zone.closure"] / typical * of("gap_filling"),
         power=of("power"),
         comfort_height=of("comfort_height"),
         drought_loss=of("drought_loss"),
+        wear=of("wear"),
         seed_death=daily(constants["model.sown.seed_death_year"]),
     )
 
@@ -224,7 +238,8 @@ _AS_STATED = (
     "dormant_share", "summer_dormancy", "light_closed", "burial", "unburial", "survival_gap",
     "warmth_tillering", "flush_scale", "flush_start", "mown_heads", "seeds_per_head", "shedding",
     "lying_release", "lift", "capture", "plant_death", "drought_death", "crowding", "best_height",
-    "height_width", "verticut_loss", "verticut_kill", "detect_leafy", "kill",
+    "height_width", "verticut_loss", "verticut_kill", "stood_up_loss", "detect_leafy", "kill",
+    "drought_loss", "wear", "seed_on_tools",
 )  # fmt: skip
 """Constants of a weed grass that are the handbook's number as it stands."""
 
@@ -313,22 +328,26 @@ def _ripe_cut(weed: str, constants: Constants) -> BinShares:
 _ZONE_AS_STATED = (
     "height_growth", "growth_base", "growth_full", "light_enough", "nitrogen_half",
     "nitrogen_in_leaf", "nitrogen_returned", "nitrogen_loss", "thinning", "gap_open", "pressing",
+    "seedling_depletion",
     "below_comfort", "gap_tips", "gap_blade", "gap_soil", "gap_scarify", "gap_tine", "brush_lift",
 )  # fmt: skip
 """Constants of a zone that are the handbook's number as it stands."""
 
 
-def _zone(texture: str, constants: Constants) -> ZoneParameters:
+def _zone(kinds: SownKinds, constants: Constants) -> ZoneParameters:
     def of(name: str) -> Array:
         return constants[f"model.zone.{name}"]
 
-    ground = soil(texture)
+    ground = soil(kinds.soil)
+    summer, winter = wear_keys(kinds.use)
     depth = constants["turf_water.seedbed_depth"]
     roots = constants["turf_water.root_depth_first_summer"]
     air_dry = of("soil_air_dry") * ground.wilting_point
     stated = {name: of(name) for name in _ZONE_AS_STATED}
     return ZoneParameters(
         **stated,
+        wear_summer=constants[summer],
+        wear_winter=constants[winter],
         seedbed_capacity=(ground.field_capacity - air_dry) * depth,
         root_capacity=(ground.field_capacity - ground.wilting_point) * roots,
         depletion=constants["turf_water.depletion_fraction"],

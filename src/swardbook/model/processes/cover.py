@@ -16,6 +16,15 @@ def nitrogen_response(nitrogen: Numbers, half: Numbers) -> Numbers:
     return least(1.3333333 * nitrogen / (nitrogen + half), 1.0)
 
 
+def water_response(rooted: Numbers, seedbed: Numbers, gap: Numbers) -> Numbers:
+    """Growth against that in moist soil: by the root zone in a sward, by the seedbed if bare.
+
+    What grows into bare ground is young and roots in the top few centimetres only; the bare share
+    stands for how much of the sward that is.
+    """
+    return rooted + (seedbed - rooted) * gap
+
+
 def temperature_response(temperature: Numbers, base: Numbers, full: Numbers) -> Numbers:
     """Leaf growth against that on a warm day: a straight line from `base` to `full`."""
     return within((temperature - base) / (full - base), 0.0, 1.0)

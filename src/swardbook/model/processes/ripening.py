@@ -27,6 +27,17 @@ def moved_share(days: Numbers) -> Numbers:
     return least(days / 2.0, 1.0)
 
 
+def grown_high(young: Numbers, moved: Numbers, above: Numbers) -> Numbers:
+    """Heads whose stem is grown when they leave the first bin, and that stand above the blade.
+
+    Returns
+    -------
+    float or array
+        Heads. [m⁻² d⁻¹]
+    """
+    return young * moved * above
+
+
 def raised(low: Numbers, lift: Numbers) -> Numbers:
     """Heads of a bin raised above the blade.
 

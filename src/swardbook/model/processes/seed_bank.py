@@ -32,6 +32,26 @@ def brought_up(share: Numbers, passes: Numbers) -> Numbers:
     return least(share * passes, MOST_A_DAY)
 
 
+def carried_in(around: Numbers, on_tools: Numbers, visits: Numbers) -> Numbers:
+    """Seed that comes from around and on the machines that visit.
+
+    Parameters
+    ----------
+    around : float or array
+        Seed from around. [m⁻² d⁻¹]
+    on_tools : float or array
+        Seed that one visit of a machine brings. [m⁻²]
+    visits : float or array
+        Visits of a machine today. [-]
+
+    Returns
+    -------
+    float or array
+        Seeds. [m⁻² d⁻¹]
+    """
+    return around + on_tools * visits
+
+
 def yearly_left(start: Numbers, yearly_loss: Numbers, years: int) -> Numbers:
     """Seed left after whole years of one constant yearly loss.
 

@@ -21,6 +21,14 @@ def loss_share(opened: Numbers, against_sown: Numbers, stripped: Numbers) -> Num
     return 1.0 - (1.0 - least(opened * against_sown, MOST_A_PASS)) * (1.0 - stripped)
 
 
+def cut_stood_up(lifted: Numbers, is_cut: Numbers, loss: Numbers) -> Numbers:
+    """Share of a cover lost because its shoots were stood up and cut on the same day.
+
+    `lifted` is the share stood up today, `loss` what is lost where all of it is.
+    """
+    return lifted * is_cut * loss
+
+
 def fading(before: Numbers, fade: Numbers, opened: Numbers) -> Numbers:
     """Disturbed share of the surface tomorrow."""
     return least(before * (1.0 - fade) + opened, 1.0)
