@@ -3,24 +3,24 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from dataclasses import replace
 from datetime import date, timedelta
 
 import numpy as np
 
+from swardbook.book.zone_seen import seen_in, weeds_named
 from swardbook.foundation.dates import season_day
 from swardbook.foundation.errors import NotEnoughDataError
 from swardbook.handbook.parameters import parameters, value
-from swardbook.handbook.species import find_species
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground, Zone
-from swardbook.husbandry.happenings import Pull, Scarify, Sow, Strip, WalkNoneFound
+from swardbook.husbandry.happenings import Scarify, Sow, Strip
 from swardbook.model.drivers import drivers_from
 from swardbook.model.operations import operations_from_diary
 from swardbook.model.parameters import SownKinds, sown_kinds
-from swardbook.model.past import MEADOW_GRASS, Seen, Story
+from swardbook.model.past import Seen, Story
 from swardbook.model.start import Start
-from swardbook.observations.occasions import Occasion
-from swardbook.review.records import occasions_of, treated
+from swardbook.review.records import occasions_of
 from swardbook.seed.lot import LotPart
 from swardbook.weather.series import DailyWeather
 
@@ -56,14 +56,15 @@ def story_of(ground: Ground, zone: str, weather: DailyWeather, today: date) -> S
         last = str(known.last) if len(known) else "none"
         raise NotEnoughDataError("a look-ahead", f"weather up to {today}", f"weather up to {last}")
     entries = [entry for entry in ground.entries(zone) if entry.day <= today]
-    seen = _seen(ground, place, entries, today)
+    weeds = _weeds(ground, place, entries, today)
+    seen = seen_in(ground, place, entries, today, weeds)
     first = _first_day(entries, seen, known, today)
-    kinds = _kinds(ground, place, entries)
+    kinds = replace(_kinds(ground, place, entries), weeds=weeds)
     return Story(
         zone=place,
         latitude=ground.site.latitude,
         kinds=kinds,
-        start=_start(place, entries, known, first, ground.site.latitude),
+        start=_start(place, entries, known, first, ground.site.latitude, weeds),
         first=first,
         today=today,
         drivers=drivers_from(known, ground.site.latitude, ground.site.elevation_m, first, today),
@@ -92,36 +93,9 @@ def sown_in(ground: Ground, zone: Zone) -> tuple[str, ...]:
     return tuple(dict.fromkeys(part.species for part in parts or _old_sward()))
 
 
-def _seen(ground: Ground, zone: Zone, entries: list[DiaryEntry], today: date) -> list[Seen]:
-    found = [
-        Seen(occasion.day, places=treated(ground, zone.name, occasion).places)
-        for occasion in occasions_of(ground, zone.name)
-        if occasion.day <= today and _speaks_of_zone(ground, zone, occasion)
-    ]
-    for entry in entries:
-        what = entry.what
-        if not entry.when.is_dated or not _is_meadow_grass(getattr(what, "species", "")):
-            continue
-        if isinstance(what, Pull) and what.plants is not None:
-            found.append(Seen(entry.day, pulled=float(what.plants)))
-        elif isinstance(what, WalkNoneFound) and what.area_m2:
-            found.append(Seen(entry.day, walked_m2=what.area_m2))
-    useful = [each for each in found if not each.places or _counts_weed(each)]
-    return sorted(useful, key=lambda each: (each.day, not each.places))
-
-
-def _speaks_of_zone(ground: Ground, zone: Zone, occasion: Occasion) -> bool:
-    """Leave out counts of test strips where the zone has pegs that stand for all of it."""
-    pegs = [peg.name for peg in ground.pegs if peg.zone.casefold() == zone.name.casefold()]
-    return not pegs or bool(occasion.only(pegs).places)
-
-
-def _counts_weed(seen: Seen) -> bool:
-    return any(MEADOW_GRASS in place.found for place in seen.places)
-
-
-def _is_meadow_grass(species: str) -> bool:
-    return bool(species) and find_species(species).key == MEADOW_GRASS
+def _weeds(ground: Ground, zone: Zone, entries: list[DiaryEntry], today: date) -> tuple[str, ...]:
+    counts = [each for each in occasions_of(ground, zone.name) if each.day <= today]
+    return weeds_named(entries, counts, sown_in(ground, zone))
 
 
 def _first_day(
@@ -140,7 +114,7 @@ def _kinds(ground: Ground, zone: Zone, entries: list[DiaryEntry]) -> SownKinds:
             mixture = ground.lot(entry.what.lot).mixture
             sown[mixture] += entry.what.area_m2 or zone.area_m2
     if not sown:
-        return sown_kinds(_old_sward(), zone.soil)
+        return sown_kinds(_old_sward(), zone.soil, zone.use)
     main = max(sown, key=lambda mixture: (sown[mixture], mixture))
     if sown[main] < value("look_ahead.one_mixture_share") * sum(sown.values()):
         raise NotEnoughDataError(
@@ -149,7 +123,7 @@ def _kinds(ground: Ground, zone: Zone, entries: list[DiaryEntry]) -> SownKinds:
             f"{len(sown)} mixtures side by side; compare its plots instead",
         )
     lot = next(lot for lot in ground.lots if lot.mixture == main)
-    return sown_kinds(lot.parts, zone.soil)
+    return sown_kinds(lot.parts, zone.soil, zone.use)
 
 
 def _old_sward() -> list[LotPart]:
@@ -170,8 +144,9 @@ def _assumed(entries: list[DiaryEntry]) -> tuple[str, ...]:
 
 
 def _start(
-    zone: Zone, entries: list[DiaryEntry], weather: DailyWeather, first: date, latitude: float
-) -> Start:
+    zone: Zone, entries: list[DiaryEntry], weather: DailyWeather, first: date, latitude: float,
+    weeds: tuple[str, ...],
+) -> Start:  # fmt: skip
     air = weather.tmean
     at = weather.index(first)
     bed = any(
@@ -182,10 +157,14 @@ def _start(
     since = min(max(season_day(first, latitude) - count_from, 0), at)
     days = round(value("look_ahead.start_soil_days"))
     base = value("model.fixed.heading_base")
-    fog, poa = value("look_ahead.start_fog"), value("look_ahead.start_cover")
+    covers = dict.fromkeys(weeds, value("look_ahead.start_other_weed"))
+    covers |= {
+        "annual_meadow_grass": value("look_ahead.start_cover"),
+        "yorkshire_fog": value("look_ahead.start_fog"),
+    }
     return Start(
         bare=1.0 if bed else value("look_ahead.start_bare"),
-        weeds={} if bed else {"annual_meadow_grass": poa, "yorkshire_fog": fog},
+        weeds={} if bed else covers,
         spread=value("look_ahead.start_spread"),
         height_mm=zone.height_of_cut_mm,
         cut_height_mm=zone.height_of_cut_mm,

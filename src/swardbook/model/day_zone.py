@@ -69,9 +69,8 @@ def today(z: ZoneState, p: ZoneParameters, d: Drivers, o: Operations) -> Today:
     """Work out what all grasses of the zone meet today."""
     stress = soil_water.stress(z.root_water, p.root_capacity, p.depletion)
     seedlings = soil_water.stress(z.seedbed_water, p.seedbed_capacity, p.seedling_depletion)
-    fed = (
-        cover.nitrogen_response(z.nitrogen, p.nitrogen_half)
-        * cover.light_response(d.light, p.light_enough)
+    fed = cover.nitrogen_response(z.nitrogen, p.nitrogen_half) * cover.light_response(
+        d.light, p.light_enough
     )
     other = stress * fed
     leaf = cover.temperature_response(d.tmean, p.growth_base, p.growth_full)

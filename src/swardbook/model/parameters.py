@@ -97,9 +97,7 @@ class SownKinds:
         return alike[0] if alike else None
 
 
-def sown_kinds(
-    parts: Sequence[LotPart], soil: str = "loam", use: str = "ornamental"
-) -> SownKinds:
+def sown_kinds(parts: Sequence[LotPart], soil: str = "loam", use: str = "ornamental") -> SownKinds:
     """Turn a lot's parts into the model's components.
 
     Parts of more than four kinds are merged: the smallest join the largest of their own group, or
