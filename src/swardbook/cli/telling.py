@@ -51,6 +51,8 @@ def tell_what(what: Happening) -> str:
         return f"count of {len(places)} place{'' if len(places) == 1 else 's'}"
     if what.kind == "parked":
         return f"parked, not taken in: {getattr(what, 'words', '')}"
+    if what.kind == "worked out":
+        return f"{getattr(what, 'about', '')}: {getattr(what, 'words', '')}"
     if what.kind == "note":
         return f"note: {getattr(what, 'text', '')}"
     if what.kind == "frost" and getattr(what, "state", "") == "frost":

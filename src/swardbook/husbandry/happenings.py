@@ -11,6 +11,7 @@ from datetime import date
 from typing import ClassVar
 
 from swardbook.husbandry.parked import Parked
+from swardbook.husbandry.worked_out import WorkedOut
 from swardbook.observations.counts import PlaceCount
 
 
@@ -380,6 +381,7 @@ Happening = (
     | Pull | DigClumps | ClumpCheck | Feed | Water | HoldOff | Heads | TuftCheck | TugTest | Frost
     | Underfoot | DroughtSign | Disease | Reading | GerminationTest | Seedlings | Count
     | WalkNoneFound | Closure | Treatment | Changed | Note | Parked
+    | WorkedOut
 )  # fmt: skip
 
 KINDS: dict[str, type[Happening]] = {
@@ -388,6 +390,6 @@ KINDS: dict[str, type[Happening]] = {
         Cut, Verticut, Scarify, Tine, Dress, Brush, Roll, Strip, Sow, Refill, RefillCheck,
         Pull, DigClumps, ClumpCheck, Feed, Water, HoldOff, Heads, TuftCheck, TugTest, Frost,
         Underfoot, DroughtSign, Disease, Reading, GerminationTest, Seedlings, Count,
-        WalkNoneFound, Closure, Treatment, Changed, Note, Parked,
+        WalkNoneFound, Closure, Treatment, Changed, Note, Parked, WorkedOut,
     )
 }  # fmt: skip
