@@ -2,28 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from dataclasses import dataclass
 
 import numpy as np
 
 from swardbook.model.chance import Array
 from swardbook.model.compiling import Kernel
-from swardbook.model.ensemble import run
 from swardbook.model.inputs import Drivers, Operations
+from swardbook.model.members import Choice, Members, advance
 from swardbook.model.parameter_sets import Parameters
 from swardbook.model.rows import flatten, unflatten, weeds_in
 from swardbook.model.state import SwardState
 
-Grow = Callable[[SwardState, Parameters, Drivers, Operations], SwardState]
-"""Runs the model over some days and gives the last evening.
 
-Drivers and operations hold one value a day, or (courses, days); blocks of draws take the courses
-in turn.
-"""
+@dataclass(frozen=True, slots=True)
+class Grow:
+    """Runs the model over some days, and gives the last evening.
 
-
-def grower(kernel: Kernel, threads: int = 1, chunk: int | None = None) -> Grow:
-    """Give the compiled model as something that grows draws.
+    Drivers and operations hold one value a day, or (courses, days); blocks of draws take the
+    courses in turn.
 
     Parameters
     ----------
@@ -35,16 +32,33 @@ def grower(kernel: Kernel, threads: int = 1, chunk: int | None = None) -> Grow:
         Blocks of draws in one task; changes no bit.
     """
 
-    def grow(
-        state: SwardState, parameters: Parameters, drivers: Drivers, operations: Operations
-    ) -> SwardState:
-        days = np.shape(drivers.tmean)[-1]
-        return run(
-            state, parameters, drivers, operations,
-            kernel=kernel, threads=threads, chunk=chunk, outputs=(), every=days,
-        ).final  # fmt: skip
+    kernel: Kernel
+    threads: int = 1
+    chunk: int | None = None
 
-    return grow
+    def __call__(
+        self, state: SwardState, parameters: Parameters, drivers: Drivers, operations: Operations
+    ) -> SwardState:
+        """Grow draws that are known one value each."""
+        members = Members.of(state, parameters)
+        self.onward(members, drivers, operations)
+        return members.state()
+
+    def onward(
+        self, members: Members, drivers: Drivers, operations: Operations,
+        *, weather_of_block: Choice = None, operations_of_block: Choice = None,
+    ) -> None:  # fmt: skip
+        """Grow draws as the kernel holds them, in place."""
+        advance(
+            members, drivers, operations, kernel=self.kernel, threads=self.threads,
+            chunk=self.chunk, every=np.shape(drivers.tmean)[-1],
+            weather_of_block=weather_of_block, operations_of_block=operations_of_block,
+        )  # fmt: skip
+
+
+def grower(kernel: Kernel, threads: int = 1, chunk: int | None = None) -> Grow:
+    """Give the compiled model as something that grows draws; see `Grow`."""
+    return Grow(kernel, threads, chunk)
 
 
 def to_rows(state: SwardState) -> Array:

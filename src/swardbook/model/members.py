@@ -20,6 +20,7 @@ from swardbook.model.chance import Chance
 from swardbook.model.compiling import Kernel, RunBlock, block_rows
 from swardbook.model.inputs import Drivers, Operations
 from swardbook.model.kernel_text import LANES
+from swardbook.model.numbers import Numbers
 from swardbook.model.observe import Observed
 from swardbook.model.parameter_sets import Parameters
 from swardbook.model.parameters import SownKinds, draw_parameters
@@ -90,12 +91,36 @@ class Members:
     def put(self, first: int, state: SwardState, parameters: Parameters) -> None:
         """Lay draws in their places, from the first of some block on."""
         draws = int(np.size(parameters.zone.thinning))
-        start, blocks = first // LANES, -(-draws // LANES)
-        padded = np.empty(blocks * LANES, np.float32)
+        place = slice(first // LANES, first // LANES + -(-draws // LANES))
         for row, numbers in enumerate([*flatten(state), *flatten(parameters)]):
-            padded[: np.size(numbers)] = numbers
-            padded[np.size(numbers) :] = np.ravel(numbers)[-1]
-            self.blocks[start : start + blocks, row] = padded.reshape(blocks, LANES)
+            self.blocks[place, row] = _filled_up(numbers, draws)
+
+    def change(self, before: Parameters, after: Parameters) -> None:
+        """Lay the constants that are others than before, in every copy of the draws."""
+        draws = int(np.size(after.zone.thinning))
+        copies = self.blocks.reshape(-1, -(-draws // LANES), *self.blocks.shape[1:])
+        pairs = zip(flatten(before), flatten(after), strict=True)
+        for row, (old, new) in enumerate(pairs, self.state_rows):
+            if new is not old:
+                copies[:, :, row] = _filled_up(new, draws)
+
+    def copies(self, times: int) -> Members:
+        """Lay so many copies of all blocks after one another."""
+        blocks = np.tile(self.blocks, (times, 1, 1))
+        return Members(blocks, blocks.shape[0] * LANES, self.weeds)
+
+    def parted(self, times: int, draws: int) -> list[Members]:
+        """Part copies from one another again, each of so many draws; they share the numbers."""
+        return [Members(each, draws, self.weeds) for each in np.split(self.blocks, times)]
+
+    def only(self, places: NDArray[np.int64]) -> Members:
+        """Lay some of the draws anew, in the order given; what a draw does stays as it is."""
+        few = Members.room(len(places), self.weeds)
+        padded = np.pad(places, (0, few.blocks.shape[0] * LANES - len(places)), "edge")
+        block, lane = (each.reshape(-1, LANES) for each in np.divmod(padded, LANES))
+        for number, room in enumerate(few.blocks):
+            room[:] = self.blocks[block[number], :, lane[number]].T
+        return few
 
     def state(self) -> SwardState:
         """Give the state of each draw."""
@@ -122,6 +147,14 @@ class Members:
             if not np.isfinite(self.blocks[first : first + _TOGETHER, : self.state_rows]).all():
                 whole = "the whole run, in some draw"
                 raise BalanceError("numbers", whole, float("nan"), CLOSES_TO)
+
+
+def _filled_up(numbers: Numbers, draws: int) -> Single:
+    """Lay a number a draw by blocks, the last draw filling up the last."""
+    padded = np.empty(-(-draws // LANES) * LANES, np.float32)
+    padded[:draws] = numbers
+    padded[draws:] = padded[draws - 1]
+    return padded.reshape(-1, LANES)
 
 
 def draw_members(kinds: SownKinds, draws: int, chance: Chance, start: Start) -> Members:
