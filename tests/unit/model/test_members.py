@@ -7,7 +7,8 @@ import pytest
 
 from swardbook.model.growing import grower
 from swardbook.model.inputs import Drivers, Operations
-from swardbook.model.members import LANES, Members
+from swardbook.model.kernel_text import LANES
+from swardbook.model.members import Members
 from swardbook.model.operations import stack_operations
 from swardbook.model.parameter_sets import Parameters
 from swardbook.model.rows import flatten
