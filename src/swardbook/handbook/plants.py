@@ -45,6 +45,8 @@ class Question:
         The age from which it can be seen; one of `AGES`.
     by : str
         What it takes: eye, fingers, lens, ruler, knife or head.
+    unit : str
+        Unit of a measured trait; empty for one that is only looked at.
     cuts : tuple of float
         Where the classes of a measured trait part; empty for one that is only looked at. [mm]
     after, unless : str
@@ -59,6 +61,7 @@ class Question:
     states: Mapping[str, str]
     age: str
     by: str
+    unit: str = ""
     cuts: tuple[float, ...] = ()
     after: str = ""
     unless: str = ""
@@ -274,7 +277,8 @@ def _question(key: str, entry: Mapping[str, Any]) -> Question:
         if entry["from"] not in AGES:
             raise ValueError(entry["from"])
         return Question(
-            key, entry["asks"], entry["called"], states, entry["from"], entry["by"], cuts,
+            key, entry["asks"], entry["called"], states, entry["from"], entry["by"],
+            entry.get("unit", ""), cuts,
             entry.get("after", ""), entry.get("unless", ""), entry.get("asked", True),
         )  # fmt: skip
     except (KeyError, ValueError) as slip:
