@@ -17,12 +17,12 @@ def nitrogen_response(nitrogen: Numbers, half: Numbers) -> Numbers:
 
 
 def water_response(rooted: Numbers, seedbed: Numbers, gap: Numbers) -> Numbers:
-    """Growth against that in moist soil: by the root zone in a sward, by the seedbed if bare.
+    """Growth against that in moist soil: by the root zone, and if bare by the seedbed too.
 
-    What grows into bare ground is young and roots in the top few centimetres only; the bare share
-    stands for how much of the sward that is.
+    What grows into bare ground is young and needs both; the bare share stands for how much of the
+    sward that is.
     """
-    return rooted + (seedbed - rooted) * gap
+    return rooted + (least(rooted, seedbed) - rooted) * gap
 
 
 def temperature_response(temperature: Numbers, base: Numbers, full: Numbers) -> Numbers:
