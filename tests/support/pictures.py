@@ -1,18 +1,24 @@
 """One picture of each kind, from small made values, for tests that hold all of them to rules."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 from functools import cache
 from typing import Any
 
 from swardbook.book.look_ahead import Asked, zone_look_ahead
+from swardbook.book.programme_year import year_in
 from swardbook.book.seed import MixtureQuestion, work_out
 from swardbook.demo.scenario import TODAY, made_up_ground, made_up_weather
 from swardbook.figures.counts_over_time import SQUARES, ZONE, Counted, Work, picture_of_counts
+from swardbook.figures.lanes import ProgrammeYear
 from swardbook.figures.look_ahead import picture_of_hours, picture_of_look_ahead
 from swardbook.figures.mixture import picture_of_mixture
 from swardbook.figures.picture import Picture
+from swardbook.figures.programme_hours import picture_of_programmes
+from swardbook.figures.programme_year import picture_of_edit, picture_of_programme
 from swardbook.figures.season_weather import SeasonWeather, picture_of_weather
 from swardbook.model.look_ahead import LookAhead
+from swardbook.model.programmes import programme
 from swardbook.observations.counts import PlaceCount
 from swardbook.observations.estimating import estimate_kind
 from swardbook.seed import read_parts
@@ -90,10 +96,36 @@ def of_hours() -> Picture:
     return picture_of_hours(looked_ahead(), "Short court", "learned from your counts")
 
 
+@cache
+def year(programme_name: str, zone: str = "Main court", /, **changes: Any) -> ProgrammeYear:
+    """Lay a programme of the handbook, changed or not, on a year of the made-up ground."""
+    plan = replace(programme(programme_name), **changes)
+    return year_in(made_up_ground(), made_up_weather().until(TODAY), plan, zone)
+
+
+def of_programme() -> Picture:
+    """Draw a programme's year."""
+    return picture_of_programme(year("whole"))
+
+
+def of_edit() -> Picture:
+    """Draw a programme before and after an edit."""
+    now = year("whole", name="Every three weeks", verticut_days=21, pull_hours_week=0.0)
+    return picture_of_edit(year("whole"), now)
+
+
+def of_programmes() -> Picture:
+    """Draw what programmes take."""
+    return picture_of_programmes([year("whole"), year("cut only")])
+
+
 KINDS = {
     "mixture": of_mixture,
     "counts": of_counts,
     "weather": of_weather,
     "look-ahead": of_look_ahead,
     "hours": of_hours,
+    "programme": of_programme,
+    "edit": of_edit,
+    "programmes": of_programmes,
 }

@@ -74,7 +74,7 @@ def draw_mixture(answer: MixtureAnswer, name: str = "", book: Book | None = None
     """Draw a mixture by weight and by number; a lot's comes from a book."""
     from swardbook.figures.mixture import picture_of_mixture
 
-    return picture_of_mixture(answer.mixture, name, _note(book))
+    return picture_of_mixture(answer.mixture, name, note_of(book))
 
 
 def draw_weather(book: Book, first: date | None = None, last: date | None = None) -> Picture:
@@ -117,7 +117,7 @@ def draw_weather(book: Book, first: date | None = None, last: date | None = None
             usual(days, weather.rain, begun, length, adds_up=True),
             usual(days, soil, begun, length, adds_up=False),
         ),
-        _note(book),
+        note_of(book),
     )
 
 
@@ -125,14 +125,14 @@ def draw_look_ahead(book: Book, found: ZoneLookAhead) -> Picture:
     """Draw where each programme is likely to lead, and the counts so far."""
     from swardbook.figures.look_ahead import picture_of_look_ahead
 
-    return picture_of_look_ahead(found.look, found.zone, found.label, _note(book))
+    return picture_of_look_ahead(found.look, found.zone, found.label, note_of(book))
 
 
 def draw_hours(book: Book, found: ZoneLookAhead) -> Picture:
     """Draw what each programme leaves against the hours it takes."""
     from swardbook.figures.look_ahead import picture_of_hours
 
-    return picture_of_hours(found.look, found.zone, found.label, _note(book))
+    return picture_of_hours(found.look, found.zone, found.label, note_of(book))
 
 
 def check_place(path: Path) -> None:
@@ -176,10 +176,11 @@ def _counts(
         for entry in ground.entries(zone)
         if isinstance(entry.what, what) and entry.when.is_dated
     ]
-    return picture_of_counts(sentence, counted, pairs, work, _note(book))
+    return picture_of_counts(sentence, counted, pairs, work, note_of(book))
 
 
-def _note(book: Book | None) -> str:
+def note_of(book: Book | None) -> str:
+    """Say what every picture of a made-up ground has to say."""
     return "Made-up ground." if book is not None and book.is_made_up else ""
 
 

@@ -7,10 +7,14 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, door_options
+from swardbook.cli.picturing import check_places, picture_option, with_picture
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from swardbook.book.programmes import KeptProgramme
     from swardbook.book.searching import ZoneSearch
+    from swardbook.figures.picture import Picture
     from swardbook.model.prospects import Contrast, Range
     from swardbook.model.search import Point
 
@@ -22,28 +26,48 @@ def command() -> None:
 
 @command.command("list", short_help="All programmes, yours among them.")
 @click.option("--versions", is_flag=True, help="Every version, not only the latest.")
+@click.option("--zone", "-z", default="", help="Zone of the picture; none: the first that fits.")
+@picture_option("the hours that each takes in a year, by kind of work")
 @door_options
-def list_(door: Door, versions: bool) -> None:
+def list_(door: Door, versions: bool, zone: str, picture: Path | None) -> None:
     """List the programmes that a look-ahead can compare."""
     from swardbook.book import programmes
     from swardbook.cli.programme_words import list_lines
 
+    check_places(picture)
     book = door.book()
     found = programmes.versions(book) if versions else programmes.standing_programmes(book)
-    door.show({"programmes": [_plain(each) for each in found]}, list_lines(found), book)
+
+    def draw() -> Picture:
+        from swardbook.book.programme_year import draw_programmes
+
+        return draw_programmes(book, found, zone)
+
+    plain = {"programmes": [_plain(each) for each in found]}
+    door.show(*with_picture(picture, draw, plain, list_lines(found)), book)
 
 
 @command.command(short_help="One programme with every field and its unit.")
 @click.argument("name")
+@click.option("--zone", "-z", default="", help="Zone of the picture; none: the first that fits.")
+@picture_option("its year: cuts, verticuts, pulling, refills, feeds, water and their hours")
 @door_options
-def show(door: Door, name: str) -> None:
+def show(door: Door, name: str, zone: str, picture: Path | None) -> None:
     """Show one programme, by name or key."""
     from swardbook.book.programmes import find_programme
     from swardbook.cli.programme_words import show_lines
 
+    check_places(picture)
     book = door.book()
     found = find_programme(book, name)
-    door.show({"programme": _plain(found)}, show_lines(found), book)
+
+    def draw() -> Picture:
+        from swardbook.book.programme_year import draw_programme
+
+        return draw_programme(book, found.programme, zone)
+
+    told = with_picture(picture, draw, {"programme": _plain(found)}, show_lines(found))
+    door.show(*told, book)
 
 
 @command.command(short_help="Change a programme; the version before is kept.")
@@ -52,8 +76,11 @@ def show(door: Door, name: str) -> None:
               help="A field and its value, such as verticut_days=14; again for more.")  # fmt: skip
 @click.option("--as", "new_name", default="", metavar="NAME", help="Keep it under a new name.")
 @click.option("--zone", "-z", default="", help="Zone that it must be fit for; none: any.")
+@picture_option("its year before and after the change")
 @door_options
-def edit(door: Door, name: str, changes: tuple[str, ...], new_name: str, zone: str) -> None:
+def edit(
+    door: Door, name: str, changes: tuple[str, ...], new_name: str, zone: str, picture: Path | None
+) -> None:
     """Keep a new version of a programme, unless it breaks a never-do.
 
     Lists are given with commas: cut_days=3,5 is fine turf, then lawns.
@@ -61,6 +88,7 @@ def edit(door: Door, name: str, changes: tuple[str, ...], new_name: str, zone: s
     from swardbook.book.programmes import edit_programme
     from swardbook.cli.programme_words import edited_lines
 
+    check_places(picture)
     book = door.book()
     made = edit_programme(book, name, changes, new_name, zone)
     payload = {
@@ -71,7 +99,13 @@ def edit(door: Door, name: str, changes: tuple[str, ...], new_name: str, zone: s
             for name, broken in made.not_in.items()
         },
     }
-    door.show(payload, edited_lines(made), book)
+
+    def draw() -> Picture:
+        from swardbook.book.programme_year import draw_edit
+
+        return draw_edit(book, made, zone)
+
+    door.show(*with_picture(picture, draw, payload, edited_lines(made)), book)
 
 
 @command.command(short_help="The best programme for the hours there are, and the curve.")

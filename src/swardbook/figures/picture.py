@@ -19,8 +19,8 @@ if TYPE_CHECKING:
 
     Panel: TypeAlias = LayerChart | FacetChart
 
-WIDTH = 620
-"""Width of the drawing inside its axes. [px]"""
+WIDTH, NARROW = 620, 440
+"""Width of the drawing inside its axes, and of one that a phone shows whole. [px]"""
 TEXT = 12
 """Size of the smallest text. [px]"""
 FEW_DAYS, YEAR = 62, 365
@@ -30,6 +30,7 @@ FONT = "Liberation Sans, Arial, Helvetica, sans-serif"
 """The first is carried by the renderer, so letters take the same room on any machine."""
 _SVG = "http://www.w3.org/2000/svg"
 TITLE_LETTERS, KEY_LETTERS = 90, 116
+NARROW_LETTERS = (56, 76)
 _VEGA_LITE = "6.4"
 HOUSE: Mapping[str, Any] = {
     "background": "white",
@@ -103,8 +104,9 @@ class Picture:
 
 
 def finish(
-    chart: TopLevelMixin, sentence: str, key: str, tables: Sequence[Table], note: str = ""
-) -> Picture:
+    chart: TopLevelMixin, sentence: str, key: str, tables: Sequence[Table], note: str = "",
+    *, foot: str = "", narrow: bool = False,
+) -> Picture:  # fmt: skip
     """Render a chart and put its words to it.
 
     Parameters
@@ -117,6 +119,10 @@ def finish(
         The figures behind it.
     note : str
         What has to stand beside it, such as that the ground is made up.
+    foot : str
+        What it rests on, in a line below: the source, and how many.
+    narrow : bool
+        Whether a phone should show it whole.
 
     Returns
     -------
@@ -126,14 +132,15 @@ def finish(
     from vl_convert import vegalite_to_svg
 
     key = f"{note} {key}".strip()
+    title, small = NARROW_LETTERS if narrow else (TITLE_LETTERS, KEY_LETTERS)
     specification: dict[str, Any] = chart.to_dict()
+    if foot:
+        specification = _footed(specification, _lines(foot, small))
     specification["config"] = dict(HOUSE)
-    specification["title"] = {
-        "text": _lines(sentence, TITLE_LETTERS), "subtitle": _lines(key, KEY_LETTERS)
-    }  # fmt: skip
+    specification["title"] = {"text": _lines(sentence, title), "subtitle": _lines(key, small)}
     drawn = vegalite_to_svg(specification, vl_version=_VEGA_LITE)
     mark = sha256(json.dumps(specification, sort_keys=True).encode()).hexdigest()[:10]
-    told = " ".join([key, *(_spoken(table) for table in tables)])
+    told = " ".join([key, *(_spoken(table) for table in tables), foot]).strip()
     svg = _spoken_for(drawn, sentence, told, mark)
     return Picture(sentence, key, svg, tuple(tables), specification)
 
@@ -166,6 +173,17 @@ def _lines(text: str, letters: int) -> list[str]:
     """Break text into lines, never between the two ends of a range or before a unit."""
     joined = re.sub(r"(?<=\d) (?=to \d|%|[A-Z][a-z])|(?<=\d to) (?=\d)", "\N{NO-BREAK SPACE}", text)
     return wrap(joined, letters)
+
+
+def _footed(specification: Mapping[str, Any], lines: Sequence[str]) -> dict[str, Any]:
+    """Put a line below everything: the foot is the title of the part that holds the drawing."""
+    above = {name: specification[name] for name in ("$schema", "datasets") if name in specification}
+    drawing = {name: held for name, held in specification.items() if name not in {*above, "config"}}
+    foot = {
+        "text": list(lines), "orient": "bottom", "fontSize": TEXT, "fontWeight": "normal",
+        "color": QUIET, "lineHeight": 16,
+    }  # fmt: skip
+    return {**above, "vconcat": [{**drawing, "title": foot}]}
 
 
 def _spoken(table: Table) -> str:
