@@ -8,7 +8,10 @@ from functools import cache
 from importlib.resources import files
 
 from swardbook.foundation.errors import BadInputError
+from swardbook.foundation.provenance import Grade
 from swardbook.foundation.tables import read_toml_table
+
+_NEEDED = ("jobs", "says", "defers_to", "source", "grade")
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +30,10 @@ class Caution:
         Who or what decides: a label, a manual, a local code, licensed practice.
     when : str
         The circumstance it is for, such as ``hot``; empty for always.
+    source : str
+        Key of the work it rests on.
+    grade : Grade
+        How far to trust it.
     """
 
     key: str
@@ -34,6 +41,8 @@ class Caution:
     says: str
     defers_to: str
     when: str = ""
+    source: str = "practice"
+    grade: Grade = Grade.COMMON_PRACTICE
 
     @property
     def text(self) -> str:
@@ -50,16 +59,17 @@ def cautions() -> Mapping[str, Caution]:
     Raises
     ------
     BadInputError
-        If one does not say for which jobs it is, or to whom it defers.
+        If one does not say for which jobs it is, to whom it defers, or whence it comes.
     """
     file = files("swardbook.handbook") / "data" / "cautions.toml"
     found = {}
     for key, entry in read_toml_table(file).items():
-        if not entry.get("jobs") or not entry.get("says") or not entry.get("defers_to"):
-            raise BadInputError(f"cautions.toml [{key}]", entry, "jobs, says and defers_to")
+        if any(not entry.get(part) for part in _NEEDED) or entry["grade"] not in list(Grade):
+            raise BadInputError(f"cautions.toml [{key}]", entry, ", ".join(_NEEDED))
         found[key] = Caution(
-            key, tuple(entry["jobs"]), entry["says"], entry["defers_to"], entry.get("when", "")
-        )
+            key, tuple(entry["jobs"]), entry["says"], entry["defers_to"], entry.get("when", ""),
+            entry["source"], Grade(entry["grade"]),
+        )  # fmt: skip
     return found
 
 
