@@ -1,10 +1,10 @@
-"""Areas from what a tape gives: two or three sides, a circle, offsets from a base line."""
+"""Areas from what a tape gives: sides, a circle, offsets from a base line, corners."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
-from math import pi, sqrt
+from math import dist, pi, sqrt
 
 from swardbook.foundation.errors import BadInputError
 from swardbook.foundation.quantities import require
@@ -99,6 +99,78 @@ def between_offsets(offsets: Sequence[float], every: float) -> float:
     read = [require("offset", each, 0, LONGEST_M, "m") for each in offsets]
     area = sum((one + other) / 2 * step for one, other in pairwise(read))
     return require("area", area, 1e-9, LONGEST_M**2, "m2", "Every offset was 0.")
+
+
+def outline(corners: Sequence[tuple[float, float]]) -> tuple[float, float]:
+    """Give the area within straight edges from corner to corner, and their length.
+
+    Parameters
+    ----------
+    corners : sequence of (float, float)
+        Corners in order round the outline, east and north of any point; not closed again. [m]
+
+    Returns
+    -------
+    tuple of float
+        The area [m²] (shoelace formula) and the length of the outline. [m]
+
+    Raises
+    ------
+    BadInputError
+        If there are fewer than three corners, if edges cross, or if they enclose nothing.
+    """
+    if len(corners) < 3:
+        raise BadInputError("the outline", f"{len(corners)} corners", "at least three, in order")
+    read = [(_place("east", x), _place("north", y)) for x, y in corners]
+    edges = list(zip(read, [*read[1:], read[0]], strict=True))
+    if crossed := _crossing(edges):
+        raise BadInputError(
+            "the outline", f"edges {crossed[0]} and {crossed[1]} cross",
+            "corners in order round the edge, none twice", "Two corners swapped?",
+        )  # fmt: skip
+    twice = sum(a[0] * b[1] - b[0] * a[1] for a, b in edges)
+    area = require("area", abs(twice) / 2, 1e-9, LONGEST_M**2, "m2", "The corners lie in a line.")
+    return area, sum(dist(a, b) for a, b in edges)
+
+
+def ellipse(long: float, short: float) -> float:
+    """Give the area of an ellipse, such as an island bed.
+
+    Parameters
+    ----------
+    long, short : float
+        Widths through the middle. [m]
+
+    Returns
+    -------
+    float
+        The area. [m²]
+    """
+    return pi / 4 * _length(long) * _length(short)
+
+
+Point = tuple[float, float]
+
+
+def _crossing(edges: Sequence[tuple[Point, Point]]) -> tuple[int, int] | None:
+    """Find the first two edges that cross, by number from 1; neighbours share a corner only."""
+    last = len(edges) - 1
+    for one, (a, b) in enumerate(edges):
+        for other in range(one + 2, len(edges)):
+            if (one, other) != (0, last) and _cross(a, b, *edges[other]):
+                return one + 1, other + 1
+    return None
+
+
+def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
+    def side(p: Point, q: Point, r: Point) -> float:
+        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+
+    return side(a, b, c) * side(a, b, d) <= 0 and side(c, d, a) * side(c, d, b) <= 0
+
+
+def _place(side: str, metres: float) -> float:
+    return require(side, metres, -LONGEST_M, LONGEST_M, "m")
 
 
 def _length(metres: float) -> float:
