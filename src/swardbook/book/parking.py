@@ -8,6 +8,7 @@ from uuid import UUID, uuid5
 
 from swardbook.book.count_sheet import ABOUT, COLUMNS, read_kind
 from swardbook.book.opening import Book
+from swardbook.feeds.history_columns import FOUND, NAMES
 from swardbook.foundation.dates import When
 from swardbook.foundation.errors import UnknownNameError
 from swardbook.husbandry.codec import to_plain
@@ -68,7 +69,10 @@ def ways_out(entry: DiaryEntry) -> tuple[str, ...]:
     row = entry.what
     column = row.column if isinstance(row, Parked) and row.column in row.cells else ""
     if isinstance(row, Parked) and not column:
-        column = "when" if row.column == "when" else next(iter(_kinds_of(row)), "COLUMN")
+        own = "date" if row.meant == "history" else "when"
+        kinds = next(iter(_kinds_of(row)), own)
+        column = own if row.column in {"when", "date"} else kinds
+        column = row.column if row.column in NAMES else column
     quoted = f"'{column}=...'"
     return (
         f"swardbook parked take-in {short} --set {quoted} --reason '...'",
@@ -92,10 +96,12 @@ def changed_row(row: Parked, changes: Mapping[str, str]) -> Parked:
             cells[column] = text
         elif name in (*ABOUT, *_CARRIED):
             about[name] = text
+        elif row.meant == "history" and (name in NAMES or name.startswith(FOUND)):
+            cells[name] = text
         elif row.meant == "count":
             cells[name if name in {"points", "area_m2", "placement"} else read_kind(plain)] = text
         else:
-            raise UnknownNameError("column of the row", name, [*cells, *ABOUT])
+            raise UnknownNameError("column of the row", name, [*cells, *NAMES])
     over = [name for name in cells if name.startswith("cell ") and name == row.column]
     for name in over:
         cells.pop(name)
@@ -103,4 +109,6 @@ def changed_row(row: Parked, changes: Mapping[str, str]) -> Parked:
 
 
 def _kinds_of(row: Parked) -> list[str]:
+    if row.meant == "history":
+        return [name for name in row.cells if name.startswith(FOUND)]
     return [name for name in row.cells if name not in COLUMNS]

@@ -10,8 +10,10 @@ from swardbook.book.count_sheet import choose_frame, read_row
 from swardbook.book.counts import count_doubts
 from swardbook.book.diary import find, latest, read_past
 from swardbook.book.fields import read_money
+from swardbook.book.history_in import taken_in
 from swardbook.book.opening import Book
 from swardbook.book.parking import changed_row
+from swardbook.feeds.history_sheet import OldRow
 from swardbook.foundation.errors import BadInputError
 from swardbook.foundation.quantities import read_number
 from swardbook.husbandry.diary import DiaryEntry
@@ -58,6 +60,10 @@ def take_in(
             f"It is a {old.what.kind}: `swardbook put-right {str(old.id)[:8]}` corrects it.",
         )  # fmt: skip
     row = changed_row(old.what, changes)
+    if row.meant == "history":
+        came = OldRow(row.line or 0, row.about.get("as_it_came", ""), row.cells)
+        fresh = taken_in(book, old, came, row.source, reason)
+        return book.store.add([fresh])[0], ()
     return _count_in(book, old, row, reason)
 
 

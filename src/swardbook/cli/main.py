@@ -44,6 +44,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "parked": ("parked", "Rows that could not be taken in: show them, put them right."),
     "put-right": ("put_right", "Correct an entry; the old one is kept."),
     "workings": ("workings", "How a figure was reached: inputs, formula, arithmetic, sources."),
+    "history-in": ("history_in", "Read an old spreadsheet or notebook, row by row."),
     "export": ("export", "Everything out, as open files in one archive."),
     "import": ("import_", "Everything in again from such an archive."),
 }

@@ -50,7 +50,7 @@ def tell_what(what: Happening) -> str:
         places = getattr(what, "places", ())
         return f"count of {len(places)} place{'' if len(places) == 1 else 's'}"
     if what.kind == "parked":
-        return f"parked, not taken in: {getattr(what, 'words', '')}"
+        return f"parked, not taken in: {getattr(what, 'where', '')}"
     if what.kind == "worked out":
         return f"{getattr(what, 'about', '')}: {getattr(what, 'words', '')}"
     if what.kind == "note":

@@ -175,8 +175,28 @@ _SPELLED = {
 }  # fmt: skip
 
 
+_IN_WORDS = (
+    (r"[″”“\"]|''", "in"), (r"\bins?\b\.?", "in"), (r"\bsq(?:uare|\.)?\s*(?:yards?|yds?)\b", "yd2"),
+    (r"\bsq(?:uare|\.)?\s*(?:feet|foot|ft)\b", "ft2"),
+    (r"\bsq(?:uare|\.)?\s*(?:metres?|m)\b", "m2"),
+    (r"\blbs\b\.?|\bpounds?\b", "lb"), (r"\bozs\b\.?|\bounces?\b", "oz"),
+    (r"\b(?:gms?|grammes?|grams?)\b\.?", "g"), (r"\bkgs\b|\bkilos?\b", "kg"),
+    (r"\b1,000\s*|\bthousand\s*", "1000"), (r"\b(?:hrs?)\b\.?", "h"), (r"\bmins\b\.?", "min"),
+)  # fmt: skip
+"""Units in the words of an old notebook, as patterns."""
+
+
+def known_unit(text: str) -> str:
+    """Give a unit as it is known here, such as ``oz/yd2`` for "oz per sq yd"; empty if none."""
+    plain = _plain(text)
+    return plain if plain in FACTORS else ""
+
+
 def _plain(unit: str) -> str:
-    text = unit.strip().lower().translate(str.maketrans("²³⁻¹", "23-1")).replace(" per ", "/")
+    text = unit.strip().lower().translate(str.maketrans("²³⁻¹", "23-1"))
+    for pattern, short in _IN_WORDS:
+        text = re.sub(pattern, short, text)
+    text = re.sub(r"\s+per\s+|\s+an?\s+", "/", text)
     text = re.sub(r"\s*\bm-2$", "/m2", text)
     text = re.sub(r"\s*\bha-1$", "/ha", text).replace(" ", "")
     return _SPELLED.get(text, text)
