@@ -19,10 +19,12 @@ from swardbook.model.drivers import drivers_from, stack_drivers
 from swardbook.model.growing import Grow
 from swardbook.model.inputs import Drivers, Operations
 from swardbook.model.kernel_text import LANES
+from swardbook.model.members import Members
 from swardbook.model.operations import no_operations, stack_operations
 from swardbook.model.parameter_sets import Parameters
 from swardbook.model.past import Known
-from swardbook.model.programmes import Planned, Programme, expand
+from swardbook.model.programmes import Planned, Programme, planned
+from swardbook.model.rhythm import Calendar
 from swardbook.model.state import SwardState
 from swardbook.model.unknowns import YEARLY, growth_year, with_year
 from swardbook.model.weather_ahead import WeatherAhead
@@ -175,15 +177,39 @@ def weekly_growth(weather: DailyWeather) -> Array:
     return np.asarray((sums[6:] - np.concatenate([[0.0], sums[:-7]])) / 7)
 
 
-def work(ahead: Ahead, plan: Programme, species: str) -> tuple[tuple[Planned, ...], ...]:
-    """Put a programme on the days of each course."""
-    days = [ahead.today + timedelta(days=n + 1) for n in range(ahead.growth.shape[1])]
+def calendar_of(ahead: Ahead) -> Calendar:
+    """Lay out the days ahead as every programme meets them."""
+    return Calendar.of(_days(ahead), ahead.growth, ahead.latitude)
+
+
+def work(
+    ahead: Ahead, plan: Programme, species: str, calendar: Calendar | None = None
+) -> tuple[tuple[Planned, ...], ...]:
+    """Put a programme on the days of each course.
+
+    Parameters
+    ----------
+    ahead : Ahead
+        What all programmes share.
+    plan : Programme
+        The programme.
+    species : str
+        Species key of the weed grass that is pulled.
+    calendar : Calendar, optional
+        From `calendar_of`; programmes that share one share their rhythms.
+    """
+    days = _days(ahead)
+    laid = calendar or Calendar.of(days, ahead.growth, ahead.latitude)
     found = []
-    for growth, fit in zip(ahead.growth, ahead.verticut_from, strict=True):
-        jobs = expand(plan, ahead.zone, days, growth, ahead.latitude, species)
+    for course, fit in enumerate(ahead.verticut_from):
+        jobs = planned(plan, ahead.zone, days, laid, course, species)
         first = ahead.today + timedelta(days=1 + int(fit))
         found.append(tuple(job for job in jobs if job.day >= first or job.what.kind != "verticut"))
     return tuple(found)
+
+
+def _days(ahead: Ahead) -> list[date]:
+    return [ahead.today + timedelta(days=n + 1) for n in range(ahead.growth.shape[1])]
 
 
 def operations_of(zone: Zone, jobs: Sequence[Planned], first: date, days: int) -> Operations:
@@ -217,30 +243,52 @@ def operations_of(zone: Zone, jobs: Sequence[Planned], first: date, days: int) -
 def carry(
     ahead: Ahead, operations: Operations, marks: Sequence[Horizon], grow: Grow
 ) -> dict[str, Look]:
-    """Run the draws forward and look at them on each horizon.
+    """Run the draws forward and look at them on each horizon; see `carry_all`."""
+    return carry_all(ahead, [operations], marks, grow)[0]
+
+
+def carry_all(
+    ahead: Ahead, works: Sequence[Operations], marks: Sequence[Horizon], grow: Grow
+) -> list[dict[str, Look]]:
+    """Run the draws forward under each programme at once, and look at them on each horizon.
 
     Parameters
     ----------
     ahead : Ahead
         What all programmes share.
-    operations : Operations
-        The programme's work, of (courses, days).
+    works : sequence of Operations
+        Each programme's work, of (courses, days).
     marks : sequence of Horizon
         The days to look at, in order.
     grow : Grow
         Runs the model over some days.
+
+    Returns
+    -------
+    list of dict
+        For each programme, what is seen on each horizon.
     """
     first = ahead.today + timedelta(days=1)
-    state, seen = ahead.state, {}
+    draws, courses = len(ahead.course_of_draw), len(ahead.growth)
+    together = Operations(*(np.concatenate(series) for series in zip(*works, strict=True)))
+    course = ahead.course_of_draw[::LANES]
+    weather_of = np.tile(course, len(works))
+    work_of = np.concatenate([course + courses * number for number in range(len(works))])
+    numbers = ahead.usual
+    crowd = Members.of(ahead.state, numbers).copies(len(works))
+    seen: list[dict[str, Look]] = [{} for _ in works]
     for low, high, year in _stretches(first, [mark.day for mark in marks], ahead.latitude):
         part = slice((low - first).days, (high - first).days)
         drivers = Drivers(*(series[:, part] for series in ahead.drivers))
-        jobs = Operations(*(series[:, part] for series in operations))
-        numbers = with_year(ahead.usual, ahead.effects[year])
-        state = grow(state, numbers, drivers, jobs)
+        jobs = Operations(*(series[:, part] for series in together))
+        before, numbers = numbers, with_year(ahead.usual, ahead.effects[year])
+        crowd.change(before, numbers)
+        grow.onward(crowd, drivers, jobs, weather_of_block=weather_of, operations_of_block=work_of)
         for mark in marks:
             if mark.day + timedelta(days=1) == high:
-                seen[mark.key] = _look(state, ahead.state)
+                parts = crowd.parted(len(works), draws)
+                for looks, each in zip(seen, parts, strict=True):
+                    looks[mark.key] = _look(each.state(), ahead.state)
     return seen
 
 
@@ -248,10 +296,25 @@ def run_programme(
     ahead: Ahead, plan: Programme, species: str, marks: Sequence[Horizon], grow: Grow
 ) -> tuple[dict[str, Look], tuple[tuple[Planned, ...], ...]]:
     """Run one programme; gives what is seen on each horizon, and the jobs of each course."""
-    jobs = work(ahead, plan, species)
-    first, days = ahead.today + timedelta(days=1), ahead.growth.shape[1]
-    stacked = stack_operations([operations_of(ahead.zone, each, first, days) for each in jobs])
-    return carry(ahead, stacked, marks, grow), jobs
+    ((looks, jobs),) = run_programmes(ahead, [plan], species, marks, grow)
+    return looks, jobs
+
+
+def run_programmes(
+    ahead: Ahead, plans: Sequence[Programme], species: str, marks: Sequence[Horizon], grow: Grow
+) -> list[tuple[dict[str, Look], tuple[tuple[Planned, ...], ...]]]:
+    """Run several programmes at once; gives what `run_programme` does of each."""
+    first, days, calendar = (
+        ahead.today + timedelta(days=1),
+        ahead.growth.shape[1],
+        calendar_of(ahead),
+    )
+    jobs = [work(ahead, plan, species, calendar) for plan in plans]
+    works = [
+        stack_operations([operations_of(ahead.zone, each, first, days) for each in courses])
+        for courses in jobs
+    ]
+    return list(zip(carry_all(ahead, works, marks, grow), jobs, strict=True))
 
 
 def _look(state: SwardState, before: SwardState) -> Look:

@@ -8,18 +8,17 @@ from datetime import date
 from enum import StrEnum
 from functools import cache
 from importlib.resources import files
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from swardbook.foundation.dates import season_day
 from swardbook.foundation.errors import UnknownNameError
 from swardbook.foundation.tables import read_toml_table
 from swardbook.handbook.parameters import parameter, value
 from swardbook.husbandry.ground import Zone
 from swardbook.husbandry.happenings import Cut, Feed, Happening, Pull, Refill, Verticut, Water
-
-Flags = NDArray[np.bool_]
+from swardbook.model.rhythm import Calendar, Flags
 
 
 class Box(StrEnum):
@@ -194,31 +193,59 @@ def expand(
     tuple of Planned
         The jobs in the order of days; a verticut stands before that day's cut.
     """
-    season = np.array([season_day(day, latitude) for day in days])
-    cuts = _every(growth >= value("programme.cut_growth_least"), _cut_days(plan, zone))
-    heads = _between(season, "heads_season_from", "heads_season_to")
-    verticuts = _verticut_days(plan, growth, season)
-    feeds = _feed_days(plan, season, growth)
-    pulls = _every(heads & (growth >= value("growing_now_potential")), 7)
-    rounds = _refill_days(plan, growth, season)
-    watered = _after(rounds, value("programme.refill_water_days"))
+    return planned(plan, zone, days, Calendar.of(days, growth, latitude), 0, species)
+
+
+def planned(
+    plan: Programme, zone: Zone, days: Sequence[date], calendar: Calendar, course: int, species: str
+) -> tuple[Planned, ...]:
+    """Put a programme on the days of one course of a calendar; see `expand`."""
+    does = rhythm(plan, zone, calendar)
+    feeds, verticuts, cuts, pulls, rounds, watered = (each[course].tolist() for each in does)
+    heads = calendar.heads
     jobs: list[Planned] = []
     line = 0
-    for at, day in enumerate(days):
+    for at in np.flatnonzero(np.any([each[course] for each in does], axis=0)).tolist():
+        day = days[at]
         if feeds[at]:
-            jobs.append(Planned(day, _feed(plan)))
+            jobs.append(Planned(day, feed_of(plan)))
         if verticuts[at]:
             jobs.append(Planned(day, _verticut(plan, line)))
             line += 1
-        if cuts[at] or verticuts[at]:
+        if cuts[at]:
             jobs.append(Planned(day, _cut(plan, zone, bool(heads[at]))))
-        if plan.pull_hours_week and pulls[at]:
+        if pulls[at]:
             jobs.append(Planned(day, Pull(species, area_m2=zone.area_m2), plan.pull_hours_week))
         if rounds[at]:
             jobs.append(Planned(day, Refill()))
-        if plan.water_mm and watered[at]:
+        if watered[at]:
             jobs.append(Planned(day, Water(plan.water_mm, place="refills")))
     return tuple(jobs)
+
+
+class Rhythm(NamedTuple):
+    """The days of each course on which a programme does each of its jobs."""
+
+    feeds: Flags
+    verticuts: Flags
+    cuts: Flags
+    pulls: Flags
+    refills: Flags
+    watered: Flags
+
+
+def rhythm(plan: Programme, zone: Zone, calendar: Calendar) -> Rhythm:
+    """Find the days of each course on which a programme does each of its jobs."""
+    none = calendar.none()
+    verticuts = calendar.verticuts(plan.verticut_days, plan.verticut_depth_mm)
+    return Rhythm(
+        feeds=calendar.feeds(plan.feeds),
+        verticuts=verticuts,
+        cuts=calendar.cuts(_cut_days(plan, zone)) | verticuts,
+        pulls=calendar.pulls() if plan.pull_hours_week else none,
+        refills=calendar.refills() if plan.refills else none,
+        watered=calendar.watered() if plan.refills and plan.water_mm else none,
+    )
 
 
 def work_hours(zone: Zone, jobs: Iterable[Planned], years: float) -> Amount:
@@ -241,7 +268,28 @@ def work_hours(zone: Zone, jobs: Iterable[Planned], years: float) -> Amount:
     passes = dict.fromkeys(("cut", "verticut", "feed", "refill", "water"), 0.0)
     for job in jobs:
         if job.what.kind in passes:
-            passes[job.what.kind] += 1 / years
+            passes[job.what.kind] += 1
+    return hours_of(zone, passes, years)
+
+
+def hours_of(zone: Zone, passes: Mapping[str, float], years: float) -> Amount:
+    """Work out the hours a year of so many cuts, verticuts, feeds, rounds and waterings.
+
+    Parameters
+    ----------
+    zone : Zone
+        Where they are done.
+    passes : mapping of str to float
+        How many of each kind. [-]
+    years : float
+        How many years they span. [yr]
+
+    Returns
+    -------
+    Amount
+        Hours a year with their range. [h]
+    """
+    passes = {kind: number / years for kind, number in passes.items()}
     area, wide = zone.area_m2 / 1000, zone.mower.width_mm / 1000
     slower = value("verticut_slower")
     machine = area / wide * (passes["cut"] + slower * passes["verticut"])
@@ -321,60 +369,8 @@ def _cut_days(plan: Programme, zone: Zone) -> float:
     return plan.cut_days[0] if fine else plan.cut_days[-1]
 
 
-def _every(allowed: Flags, days: float) -> Flags:
-    """Mark every so many days, each time on the first day that allows it."""
-    chosen = np.zeros(len(allowed), dtype=np.bool_)
-    due = 0.0
-    for at in np.flatnonzero(allowed):
-        if at >= due:
-            chosen[at] = True
-            due = at + days
-    return chosen
-
-
-def _between(season: NDArray[np.int64], first: str, last: str) -> Flags:
-    return np.asarray((season >= value(first)) & (season <= value(last)))
-
-
-def _verticut_days(
-    plan: Programme, growth: NDArray[np.float64], season: NDArray[np.int64]
-) -> Flags:
-    if not plan.verticut_days:
-        return np.zeros(len(season), dtype=np.bool_)
-    fit = growth >= value("growing_now_potential")
-    fit &= _between(season, "germination_spring_from", "germination_autumn_to")
-    if plan.verticut_depth_mm > value("verticut_fine_depth"):
-        # Touching the soil in the germination flush lets the ground to whatever seed is nearest.
-        fit &= ~_between(season, "germination_spring_from", "germination_spring_to")
-        fit &= ~_between(season, "germination_autumn_from", "germination_autumn_to")
-    return _every(fit, plan.verticut_days)
-
-
-def _refill_days(plan: Programme, growth: NDArray[np.float64], season: NDArray[np.int64]) -> Flags:
-    if not plan.refills:
-        return np.zeros(len(season), dtype=np.bool_)
-    fit = growth >= value("growing_strong_potential")
-    fit &= _between(season, "germination_spring_from", "germination_autumn_to")
-    return _every(fit, value("programme.refill_days"))
-
-
-def _after(marked: Flags, days: float) -> Flags:
-    """Mark each marked day and as many days after it."""
-    found = marked.copy()
-    for at in np.flatnonzero(marked):
-        found[at : at + int(days)] = True
-    return found
-
-
-def _feed_days(plan: Programme, season: NDArray[np.int64], growth: NDArray[np.float64]) -> Flags:
-    if not plan.feeds:
-        return np.zeros(len(season), dtype=np.bool_)
-    first, last = value("feed_season_from"), value("feed_season_to")
-    fit = (season >= first) & (season <= last) & (growth >= value("growing_now_potential"))
-    return _every(fit, (last - first) / plan.feeds)
-
-
-def _feed(plan: Programme) -> Feed:
+def feed_of(plan: Programme) -> Feed:
+    """Give one of a programme's feeds."""
     dose = plan.nitrogen_g_m2_year / plan.feeds
     return Feed("", rate_g_m2=dose, nitrogen_percent=100.0, watered_in=True)
 
