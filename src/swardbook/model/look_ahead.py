@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from swardbook.handbook.parameters import value
-from swardbook.model.ahead import Ahead, Horizon, Look, horizons, run_programme, set_out
+from swardbook.model.ahead import Ahead, Horizon, Look, horizons, run_programmes, set_out
 from swardbook.model.chance import Array, Chance
 from swardbook.model.costs import costs_of, years_to_october
 from swardbook.model.day_heads import grown_up
@@ -186,13 +186,11 @@ def look_ahead(
         known = live_through(blind, question.draws, chance, grow)
     tonight = stand_tonight(question, known, chance)
     marks = horizons(question.story.today, question.story.latitude)
-    looks: dict[str, dict[str, Look]] = {}
-    jobs: dict[str, tuple[tuple[Planned, ...], ...]] = {}
-    for plan in question.plans:
-        tell(f"three years of {plan.name.lower()}")
-        looks[plan.key], jobs[plan.key] = run_programme(
-            tonight.ahead, plan, MEADOW_GRASS, marks, grow
-        )
+    tell(f"three years of {', '.join(plan.name.lower() for plan in question.plans)}")
+    found = run_programmes(tonight.ahead, question.plans, MEADOW_GRASS, marks, grow)
+    keys = [plan.key for plan in question.plans]
+    looks = {key: seen for key, (seen, _) in zip(keys, found, strict=True)}
+    jobs = {key: work for key, (_, work) in zip(keys, found, strict=True)}
     return _told(question, tonight, marks, looks, jobs, chance, refusal, general)
 
 
