@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from swardbook.foundation.provenance import Grade
 from swardbook.husbandry.areas import between_offsets, circle, ellipse, outline
 from swardbook.husbandry.bulk import depth_mm, volume_l
@@ -29,6 +31,18 @@ def _clip(speed: float, turns: float, blades: int) -> float:
     return clip_mm(speed * KMH, turns, blades)
 
 
+def _slits(blade: float, spacing: float) -> float:
+    return 100 * slit_share(blade, spacing)
+
+
+def _least(nutrient: str) -> float:
+    return need_g_m2(nutrient, 0, 0, 100, 1.5).floor
+
+
+def _course(inches: float) -> float:
+    return run_for_share(ACRE_M2 / 128, inches * IN / 1000) / FT
+
+
 _CLIPS = [
     (f"clip_{turns}_{blades}", f"clip at {speed:g} km/h, {turns} turns a minute, {blades} blades",
      speed, turns, blades, expected)
@@ -40,7 +54,7 @@ _CLIPS = [
 CLIPS = [
     *(
         Check(id_, f"{what} [mm]", "fairway_manual", "formula of the clip", expected, 0.001,
-              Grade.DEFINED, lambda s=speed, t=turns, b=blades: _clip(s, t, b))
+              Grade.DEFINED, partial(_clip, speed, turns, blades))
         for id_, what, speed, turns, blades, expected in _CLIPS
     ),
     Check("clip_cuts_per_metre", "cuts per metre of a 13.889 mm clip", "fairway_manual",
@@ -67,7 +81,7 @@ OPENED = [
         Check(f"slits_{blade:g}_{spacing:g}".replace(".", "_"),
               f"surface opened by {blade:g} mm blades at {spacing:g} mm [%]", "hole_tables",
               "blade over spacing", expected, 0.006, Grade.DEFINED,
-              lambda b=blade, s=spacing: 100 * slit_share(b, s))
+              partial(_slits, blade, spacing))
         for (blade, spacing), expected in _SLITS.items()
     ),
     Check("slits_two_ways", "2 mm blades at 25.4 mm, two directions [%]", "hole_tables",
@@ -94,7 +108,7 @@ FEED = [
     *(
         Check(f"element_{compound}_{element}".replace(" ", "_").lower(),
               f"{element} in {compound}, by weight", "iupac_2021", "atomic weights", expected,
-              1e-4, Grade.JUDGED, lambda e=element, c=compound: share_of(e, c))
+              1e-4, Grade.JUDGED, partial(share_of, element, compound))
         for compound, element, expected in (
             ("P2O5", "P", 0.4364), ("K2O", "K", 0.8302), ("MgO", "Mg", 0.6030),
             ("SO3", "S", 0.4004), ("CaO", "Ca", 0.7147), ("urea", "N", 0.4665),
@@ -117,7 +131,7 @@ FEED = [
     *(
         Check(f"soil_least_{nutrient.lower()}", f"least {nutrient} in 100 mm of soil [g/m²]",
               "mlsn_2014", "table, times depth and density", expected, 0.005, Grade.DEFINED,
-              lambda n=nutrient: need_g_m2(n, 0, 0, 100, 1.5).floor)
+              partial(_least, nutrient))
         for nutrient, expected in (("K", 5.55), ("P", 3.15), ("Ca", 49.65), ("Mg", 7.05),
                                    ("S", 1.05))
     ),
@@ -135,7 +149,7 @@ SPREADING = [
     *(
         Check(f"course_{inches}_in", f"course for nozzles {inches} in apart [ft]", "osu_817",
               "table of courses", feet, 1.0, Grade.PUBLISHED,
-              lambda i=inches: run_for_share(ACRE_M2 / 128, i * IN / 1000) / FT)
+              partial(_course, inches))
         for inches, feet in _COURSES.items()
     ),
     Check("spread_900_g", "900 g over 1.5 by 20 m [g/m²]", "practice", "sum of the sheet", 30, 1e-9,

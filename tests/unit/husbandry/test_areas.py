@@ -5,11 +5,12 @@ from math import dist, pi
 
 import numpy as np
 import pytest
+import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
 from swardbook.foundation.errors import BadInputError, OutOfRangeError
-from swardbook.husbandry.areas import between_offsets, circle, oblong, triangle
+from swardbook.husbandry.areas import between_offsets, circle, ellipse, oblong, outline, triangle
 
 SIDES = st.floats(0.1, 500)
 
@@ -70,3 +71,44 @@ def test_nothing_measured_is_refused() -> None:
         between_offsets([3.0], 2.0)
     with pytest.raises(OutOfRangeError):
         between_offsets([0, 0], 2.0)
+
+
+CORNERS = st.lists(st.tuples(st.floats(-50, 50), st.floats(-50, 50)), min_size=3, max_size=9)
+
+
+@given(CORNERS)
+def test_an_outline_has_the_area_and_edge_that_shapely_gives_or_is_refused(
+    corners: list[tuple[float, float]],
+) -> None:
+    judge = shapely.Polygon(corners)
+    try:
+        area, edge = outline(corners)
+    except (BadInputError, OutOfRangeError):
+        ring = shapely.LinearRing(corners) if len(set(corners)) > 1 else None
+        assert not judge.is_valid or judge.area < 1e-6 or ring is None or _grazes(corners)
+        return
+    assert area == pytest.approx(judge.area, rel=1e-9, abs=1e-9)
+    assert edge == pytest.approx(judge.length, rel=1e-12)
+
+
+def _grazes(corners: list[tuple[float, float]]) -> bool:
+    """Tell whether a corner touches another edge, which an outline on the ground does not."""
+    edges = list(zip(corners, [*corners[1:], corners[0]], strict=True))
+    return any(
+        shapely.LineString(one).distance(shapely.LineString(other)) < 1e-6
+        for n, one in enumerate(edges)
+        for other in edges[n + 2 : len(edges) - (n == 0)]
+    )
+
+
+def test_two_corners_swapped_are_noticed() -> None:
+    with pytest.raises(BadInputError, match=r"edges \d and \d cross"):
+        outline([(0, 0), (10, 0), (0, 8), (10, 8)])
+    with pytest.raises(BadInputError, match="at least three"):
+        outline([(0, 0), (10, 0)])
+    with pytest.raises(OutOfRangeError, match="line"):
+        outline([(0, 0), (5, 0), (10, 0)])
+
+
+def test_an_ellipse_as_wide_as_long_is_a_circle() -> None:
+    assert ellipse(6, 6) == circle(6)
