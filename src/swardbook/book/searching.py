@@ -20,8 +20,8 @@ from swardbook.model.past import live_through
 from swardbook.model.prospects import Contrast, Range, contrast
 from swardbook.model.search import Curve, Point, Tried, choices, judge_of, search
 
-DRAWS = 256
-"""Draws of a search: enough to order programmes, too few for a fine figure."""
+DRAWS = 1024
+"""Draws of a search: 16 blocks, so that every course of the weather ahead is met."""
 Tell = Callable[[str], None]
 
 
@@ -132,7 +132,7 @@ def zone_search(
     free = replace(place, weekly_hours=None)
     curve = search(free, judge, steps, by_plants=question.by_plants, tell=tell)
     first = question.plans[0]
-    recorded = judge(first) if first.key == "as_recorded" else None
+    recorded = judge([first])[0] if first.key == "as_recorded" else None
     label = GENERAL if general else (LEARNED if missing else FULL)
     return _told(question, place, label, there, curve, recorded)
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import timedelta
+from datetime import date
 from functools import cache
 from importlib.resources import files
 from math import ceil
@@ -19,18 +19,18 @@ import numpy as np
 
 from swardbook.foundation.tables import read_toml_table
 from swardbook.handbook.parameters import parameter, value
-from swardbook.model.ahead import Ahead, Look, carry, horizons, operations_of, work
+from swardbook.model.ahead import Ahead, Horizon, calendar_of, carry_all, horizons
 from swardbook.model.chance import Array
 from swardbook.model.growing import Grow
 from swardbook.model.inputs import Drivers
 from swardbook.model.kernel_text import LANES
+from swardbook.model.laying import Laid, lay
 from swardbook.model.never import Place, breaches_in
-from swardbook.model.operations import stack_operations
-from swardbook.model.past import MEADOW_GRASS
-from swardbook.model.programmes import Box, Programme, work_hours
+from swardbook.model.programmes import Box, Programme, hours_of
 from swardbook.model.prospects import Contrast, Range, contrast
 
-Judge = Callable[[Programme], "Tried"]
+Judge = Callable[[Sequence[Programme]], Sequence["Tried"]]
+"""Tries programmes out, all in one go."""
 COORDINATES = (
     "cut_days", "box", "verticut_days", "pull_hours_week", "refills", "nitrogen_g_m2_year",
 )  # fmt: skip
@@ -136,8 +136,10 @@ def choices() -> Mapping[str, Any]:
     return found
 
 
-def judge_of(ahead: Ahead, grow: Grow, *, by_plants: bool, weeks: float) -> Judge:
-    """Give the function that tries a programme out up to next October.
+def judge_of(
+    ahead: Ahead, grow: Grow, *, by_plants: bool, weeks: float, until: date | None = None
+) -> Judge:
+    """Give the function that tries programmes out up to a day.
 
     Parameters
     ----------
@@ -149,21 +151,34 @@ def judge_of(ahead: Ahead, grow: Grow, *, by_plants: bool, weeks: float) -> Judg
         Whether weed grass is told in plants; else in cover.
     weeks : float
         Weeks over which a year's hours are spread. [weeks]
+    until : date, optional
+        The last day; next October if not given.
     """
-    mark = horizons(ahead.today, ahead.latitude)[1]
+    october = horizons(ahead.today, ahead.latitude)[1]
+    mark = october if until is None else Horizon("until", until)
     days = (mark.day - ahead.today).days
-    short = _shortened(ahead, days)
-    first, years = ahead.today + timedelta(days=1), days / 365.25
-    used = short.course_of_draw
+    short, years = _shortened(ahead, days), days / 365.25
+    calendar = calendar_of(short)
 
-    def tried(plan: Programme) -> Tried:
-        jobs = work(short, plan, MEADOW_GRASS)
-        stacked = stack_operations([operations_of(short.zone, each, first, days) for each in jobs])
-        look = carry(short, stacked, [mark], grow)[mark.key]
-        machine = np.array([work_hours(short.zone, each, years).middle for each in jobs])[used]
-        pulled = look.pull_hours * short.zone.area_m2 / years
-        hours = float(np.mean(machine + pulled)) / weeks
-        return Tried(plan, hours, _weed(look, by_plants=by_plants), look.cover, look.bare)
+    def machine_hours(work: Laid) -> Array:
+        of_course = [
+            {kind: float(passes[course]) for kind, passes in work.passes.items()}
+            for course in range(len(short.growth))
+        ]
+        hours = [hours_of(short.zone, passes, years).middle for passes in of_course]
+        return np.array(hours)[short.course_of_draw]
+
+    def tried(plans: Sequence[Programme]) -> list[Tried]:
+        works = [lay(plan, short.zone, calendar, short.verticut_from) for plan in plans]
+        found = []
+        seen = carry_all(short, [each.operations for each in works], [mark], grow)
+        for plan, work, looks in zip(plans, works, seen, strict=True):
+            look = looks[mark.key]
+            pulled = look.pull_hours * short.zone.area_m2 / years
+            hours = float(np.mean(machine_hours(work) + pulled)) / weeks
+            weed = look.plants if by_plants else look.cover
+            found.append(Tried(plan, hours, weed, look.cover, look.bare))
+        return found
 
     return tried
 
@@ -179,7 +194,7 @@ def search(
     place : Place
         The zone with what it allows.
     judge : callable
-        Tries a programme out; the same programme always comes to the same.
+        Tries programmes out; the same programme always comes to the same.
     hours : sequence of float
         Hours a week in season for which a best is wanted. [h]
     by_plants : bool
@@ -189,13 +204,14 @@ def search(
     """
     pool: dict[Programme, Tried] = {}
 
-    def tried(plan: Programme) -> Tried:
-        if plan not in pool:
-            pool[plan] = judge(plan)
-        return pool[plan]
+    def tried(plans: Sequence[Programme]) -> list[Tried]:
+        new = [plan for plan in dict.fromkeys(plans) if plan not in pool]
+        if new:
+            pool.update(zip(new, judge(new), strict=True))
+        return [pool[plan] for plan in plans]
 
     caps = sorted(set(hours))
-    start = tried(_plainest(place))
+    (start,) = tried([_plainest(place)])
     for cap in caps:
         tell(f"the best within {cap:g} hours a week")
         best = _best(pool, cap) or start
@@ -215,14 +231,14 @@ def search(
     )
 
 
-def _sweep(best: Tried, cap: float, place: Place, tried: Callable[[Programme], Tried]) -> Tried:
+def _sweep(
+    best: Tried, cap: float, place: Place, tried: Callable[[Sequence[Programme]], list[Tried]]
+) -> Tried:
     """Move each coordinate once; gives the very same where nothing is better."""
     for name in COORDINATES:
-        for choice in choices()[name]:
-            plan = _moved(best.plan, name, choice)
-            if plan == best.plan or not _is_open(plan, cap, place):
-                continue
-            other = tried(plan)
+        moved = [_moved(best.plan, name, choice) for choice in choices()[name]]
+        open_ones = [plan for plan in moved if plan != best.plan and _is_open(plan, cap, place)]
+        for other in tried(open_ones):
             if _is_within(other, cap) and _worth(other) < _worth(best):
                 best = other
     return best
@@ -313,7 +329,7 @@ def _is_inside(point: Point, place: Place) -> bool:
 
 def _shortened(ahead: Ahead, days: int) -> Ahead:
     """Keep the days up to next October, and only the courses that some draw meets."""
-    courses = min(len(ahead.growth), max(len(ahead.course_of_draw) // LANES, 1))
+    courses = min(len(ahead.growth), ceil(len(ahead.course_of_draw) / LANES))
     part = (slice(courses), slice(days))
     return replace(
         ahead,
@@ -321,7 +337,3 @@ def _shortened(ahead: Ahead, days: int) -> Ahead:
         growth=ahead.growth[part],
         verticut_from=ahead.verticut_from[:courses],
     )
-
-
-def _weed(look: Look, *, by_plants: bool) -> Array:
-    return look.plants if by_plants else look.cover

@@ -1,15 +1,20 @@
 """The best programme within some hours, on a made-up judge whose best is known."""
 
+from collections.abc import Callable
 from dataclasses import replace
+from datetime import timedelta
 from itertools import pairwise
 
 import numpy as np
+import pytest
 
 from swardbook.evidence.verdicts import Verdict
 from swardbook.husbandry.ground import Mower, Tolerance, Use, Zone
+from swardbook.model.ahead import horizons, run_programme
 from swardbook.model.never import Place, breaches_in
-from swardbook.model.programmes import Box, Programme
-from swardbook.model.search import Curve, Tried, choices, search
+from swardbook.model.programmes import Box, Programme, work_hours
+from swardbook.model.search import Curve, Judge, Tried, choices, judge_of, search
+from tests.support.ahead import tonight
 
 ZONE = Zone("Court", 400.0, Use.COURT_OR_GREEN, Tolerance(0.1, 0.03, 0), 8.0, Mower("cylinder"))
 DRAWS = np.linspace(0.9, 1.1, 64)
@@ -24,8 +29,12 @@ def judged(plan: Programme) -> Tried:
     return Tried(plan, hours, cover, cover, 0.01 * DRAWS)
 
 
+def one_by_one(judge: Callable[[Programme], Tried]) -> Judge:
+    return lambda plans: [judge(plan) for plan in plans]
+
+
 def found(hours: tuple[float, ...] = HOURS, zone: Zone = ZONE) -> Curve:
-    return search(Place(zone), judged, hours, by_plants=False)
+    return search(Place(zone), one_by_one(judged), hours, by_plants=False)
 
 
 def test_more_hours_never_give_a_worse_best() -> None:
@@ -54,7 +63,7 @@ def test_nothing_tried_breaks_a_never_do() -> None:
         return judged(plan)
 
     boxless = replace(ZONE, mower=Mower("cylinder", has_box=False))
-    search(Place(boxless), watching, HOURS, by_plants=False)
+    search(Place(boxless), one_by_one(watching), HOURS, by_plants=False)
     assert len(seen) == len(set(seen)) > 20
     assert {plan.box for plan in seen} == {Box.NEVER}
     assert not any(breaches_in(plan, Place(boxless)) for plan in seen)
@@ -66,7 +75,9 @@ def test_a_lawn_may_be_cut_less_often_than_fine_turf() -> None:
 
     lawn = replace(ZONE, height_of_cut_mm=35.0)
     gaps = [
-        search(Place(zone), lazy, (4.0,), by_plants=False).points[0].best.plan.cut_days[0]
+        search(Place(zone), one_by_one(lazy), (4.0,), by_plants=False)
+        .points[0]
+        .best.plan.cut_days[0]
         for zone in (ZONE, lawn)
     ]
     assert gaps == [4, 7]
@@ -107,3 +118,29 @@ def test_what_is_tried_is_in_order_and_has_nothing_as_a_choice() -> None:
     for name in ("verticut_days", "pull_hours_week", "nitrogen_g_m2_year"):
         assert list(choices()[name]) == sorted(choices()[name])
         assert choices()[name][0] == 0
+
+
+def test_a_programme_tried_out_comes_to_what_its_look_ahead_does() -> None:
+    ahead, plan, grow = tonight()
+    mark = horizons(ahead.today, ahead.latitude)[1]
+    years = (mark.day - ahead.today).days / 365.25
+    plans = [plan, replace(plan, pull_hours_week=2.0), replace(plan, refills=True, water_mm=3.0)]
+    tried = judge_of(ahead, grow, by_plants=False, weeks=30.0)(plans)
+    for each, wanted in zip(tried, plans, strict=True):
+        looks, jobs = run_programme(ahead, wanted, "annual meadow-grass", [mark], grow)
+        np.testing.assert_array_equal(each.weed, looks["autumn"].cover)
+        machine = [
+            work_hours(ahead.zone, [job for job in course if job.day <= mark.day], years).middle
+            for course in jobs
+        ]
+        pulled = looks["autumn"].pull_hours * ahead.zone.area_m2 / years
+        hours = np.mean(np.array(machine)[ahead.course_of_draw] + pulled) / 30.0
+        assert each.hours_week == pytest.approx(hours)
+
+
+def test_a_search_may_look_some_weeks_ahead_on_few_draws() -> None:
+    ahead, plan, grow = tonight(96)
+    judge = judge_of(ahead, grow, by_plants=False, weeks=8.0, until=ahead.today + timedelta(60))
+    best = search(Place(ahead.zone), judge, (4.0,), by_plants=False).points[0].best
+    assert best.weed.shape == (96,)
+    assert best.mean <= judge([plan])[0].mean

@@ -1,30 +1,13 @@
 """What a job of this week is worth, on the same draws and weather."""
 
 from dataclasses import replace
-from functools import cache
 
 import numpy as np
 import pytest
 
-from swardbook.book.look_ahead import Asked, chance_of, question_of
-from swardbook.demo.scenario import TODAY, made_up_ground, made_up_weather
-from swardbook.model.ahead import Ahead
-from swardbook.model.growing import Grow, grower
-from swardbook.model.look_ahead import stand_tonight
-from swardbook.model.past import live_through
-from swardbook.model.programmes import Programme, programme
+from swardbook.model.programmes import programme
 from swardbook.model.worth import skipped_worth
-from tests.support.model import kernel
-
-
-@cache
-def tonight() -> tuple[Ahead, Programme, Grow]:
-    ground = made_up_ground()
-    question, _ = question_of(Asked(ground, made_up_weather(), TODAY, 128), "Surround")
-    chance = chance_of(ground, question.story.zone)
-    grow = grower(kernel())
-    known = live_through(replace(question.story, seen=()), 128, chance, grow)
-    return stand_tonight(question, known, chance).ahead, question.plans[0], grow
+from tests.support.ahead import tonight
 
 
 def test_skipping_a_pull_leaves_more_plants() -> None:
