@@ -112,7 +112,7 @@ def edit(
 @click.option("--zone", "-z", required=True, help="Zone, by name.")
 @click.option("--hours", type=float, default=None,
               help="Hours a week for this zone, in season; the site's if not said.")  # fmt: skip
-@click.option("--draws", type=click.IntRange(min=64), default=256, show_default=True,
+@click.option("--draws", type=click.IntRange(min=64), default=1024, show_default=True,
               help="Draws, a multiple of 64.")  # fmt: skip
 @door_options
 def search(door: Door, zone: str, hours: float | None, draws: int) -> None:
