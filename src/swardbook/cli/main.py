@@ -22,6 +22,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "mixture": ("mixture", "Work out a mixture by weight and by number."),
     "lot": ("lot", "Record a bag of seed, and check its label."),
     "sow": ("sow", "Record a sowing."),
+    "name-plant": ("name_plant", "Name a plant: a key that tolerates mistakes and don't know."),
     "count": ("count", "Record counts, and see the estimates."),
     "compare": ("compare", "Compare two seasons, or treated ground with the honest strip."),
     "clock": ("clock", "The seeding clock of a zone."),

@@ -19,6 +19,7 @@ from swardbook.handbook.species import Kind, all_species, find_species
 AGES = ("seedling", "young", "plant")
 """How old a plant is: one or two leaves, three and more without side shoots, or grown."""
 NO_GRASS = "no grass"
+_PROPER = ("Yorkshire", "Italian", "Chewings")
 COLUMNS = (
     "species", "trait", "usual", "sometimes", "low", "high", "unit", "grade", "source", "where",
     "note",
@@ -152,6 +153,12 @@ class Plant:
     def both_names(self) -> str:
         """English name with the Latin beside it."""
         return f"{self.english} ({self.latin})"
+
+    @property
+    def in_words(self) -> str:
+        """English name as it stands inside a sentence."""
+        is_proper = self.english.split()[0] in _PROPER
+        return self.english if is_proper else self.english[0].lower() + self.english[1:]
 
     @property
     def in_lawns(self) -> Sourced:

@@ -21,6 +21,7 @@ from swardbook.handbook.plants import AGES, Plant, Question, chances, plants, qu
 
 SURE, PROBABLY, CANNOT_TELL = "sure", "probably", "cannot tell"
 DONT_KNOW = "don't know"
+_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 _DONT_KNOW = {"?", "dontknow", "unknown", "notsure", "none seen", "noneseen"}
 Shares: TypeAlias = NDArray[np.float64]
 
@@ -236,7 +237,7 @@ def separating_check(one: Plant, other: Plant, looked: Looked | None = None) -> 
     if _apart(one, other, best) < 0.2:
         return "Nothing in the hand separates them surely; a head in flower or a specialist does."
     mine, theirs = (_words(each, best) for each in (one, other))
-    return f"Look at the {best.called}: {mine} in {one.english}, {theirs} in {other.english}."
+    return f"Look at the {best.called}: {mine} in {one.in_words}, {theirs} in {other.in_words}."
 
 
 def _apart(one: Plant, other: Plant, question: Question) -> float:
@@ -254,7 +255,7 @@ def _words(plant: Plant, question: Question) -> str:
 
 
 def _verdict(looked: Looked, top: Plant, share: float) -> tuple[str, str]:
-    number = len(looked.answers)
+    number = sum(questions()[trait].asked for trait in looked.answers)
     told = f"{number} answer{'' if number == 1 else 's'}"
     if looked.age == "seedling":
         return CANNOT_TELL, (
@@ -334,6 +335,8 @@ def _answer(question: Question, typed: str) -> str:
         if not 0 < number < 100:
             raise BadInputError(question.key, typed, "a measure from 0 to 100 mm")
         return question.state_of(number)
+    if not question.asked:
+        typed = next((str(n) for n, name in enumerate(_MONTHS, 1) if word.startswith(name)), typed)
     return _find(typed, question.states, f"answer on {question.key}")
 
 

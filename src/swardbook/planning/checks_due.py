@@ -12,6 +12,7 @@ from swardbook.planning.disease import disease_watch
 from swardbook.planning.heads import heads_left, latest_look
 from swardbook.planning.how import caution_of
 from swardbook.planning.kinds import components, known_species, slowest
+from swardbook.planning.named import name_again
 from swardbook.planning.refills import DUG, REFILLS, due_checks
 from swardbook.planning.situation import Situation, months_before
 from swardbook.planning.sowing import first_seen_days, soil_now
@@ -186,7 +187,7 @@ def disease_look(sit: Situation) -> list[Task]:
     ]
 
 
-CHECKS = (heads_look, tug, tuft_check, refill_looks, emergence_look, disease_look)
+CHECKS = (heads_look, tug, tuft_check, refill_looks, emergence_look, name_again, disease_look)
 
 
 def _look(sit: Situation, job: str, name: str, why: str, urgency: int) -> Task:

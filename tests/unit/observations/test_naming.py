@@ -88,7 +88,7 @@ def test_the_check_between_two_plants_is_the_handbooks_or_what_they_differ_in_mo
     assert told.startswith("Look at the ligule of a leafy shoot")
     derived = separating_check(here["cocksfoot"], here["couch"])
     assert derived.startswith("Look at the")
-    assert "Cocksfoot" in derived
+    assert "cocksfoot" in derived
 
 
 def test_answers_are_read_as_people_type_them() -> None:
