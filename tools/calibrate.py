@@ -12,7 +12,7 @@ from swardbook.model.calibration import Found, Moved, effective, likeness, moved
 from swardbook.model.chance import Array
 from swardbook.model.draws import is_drawn
 from swardbook.model.parameters import SownKind, SownKinds, parameter_keys
-from swardbook.model.start import START_KEYS
+from swardbook.model.start import start_keys
 from tools.calibration_runs import CHANCE, find
 from tools.calibration_targets import TARGETS
 
@@ -83,7 +83,7 @@ def moved_row(row: Moved) -> str:
 def scores() -> dict[str, Array]:
     """Give the scores of every number the targets draw."""
     kinds = SownKinds(tuple(SownKind(name, 500.0) for name in SPECIES))
-    keys = [key for key in (*parameter_keys(kinds), *START_KEYS) if is_drawn(key)]
+    keys = [key for key in (*parameter_keys(kinds), *start_keys(kinds.weeds)) if is_drawn(key)]
     return {key: CHANCE.normals(key, DRAWS) for key in dict.fromkeys(keys)}
 
 

@@ -21,6 +21,7 @@ from swardbook.model.operations import no_operations
 from swardbook.model.parameter_sets import Parameters
 from swardbook.model.parameters import SownKind, SownKinds, central_parameters, draw_parameters
 from swardbook.model.processes.establishment import survival
+from swardbook.model.rows import output_names
 from swardbook.model.start import Start, start_state
 from swardbook.model.state import SwardState
 from swardbook.weather.series import DailyWeather
@@ -38,24 +39,37 @@ class Crowd:
     draws: int
     is_central: bool
 
-    def parameters(self, *species: str) -> Parameters:
+    def parameters(
+        self, *species: str, weeds: tuple[str, ...] = (), use: str = "ornamental"
+    ) -> Parameters:
         """Give the constants of each draw."""
-        kinds = SownKinds(tuple(SownKind(name, 500.0) for name in species or FINE))
+        sown = tuple(SownKind(name, 500.0) for name in species or FINE)
+        kinds = SownKinds(sown, weeds=(POA, FOG, *weeds), use=use)
         if self.is_central:
             return central_parameters(kinds, self.draws)
         return draw_parameters(kinds, self.draws, CHANCE)
 
-    def start(self, start: Start, parameters: Parameters) -> SwardState:
+    def start(
+        self, start: Start, parameters: Parameters, weeds: tuple[str, ...] = ()
+    ) -> SwardState:
         """Give the first evening of each draw."""
-        return start_state(start, parameters, None if self.is_central else CHANCE)
+        chance = None if self.is_central else CHANCE
+        return start_state(start, parameters, chance, names=(POA, FOG, *weeds))
 
     def grown(
-        self, start: Start, drivers: Drivers, work: Operations, *species: str, every: int = 7
-    ) -> Outcome:
-        """Grow each draw."""
-        parameters = self.parameters(*species)
-        state = self.start(start, parameters)
-        return run(state, parameters, drivers, work, kernel=the_kernel(), every=every)
+        self, start: Start, drivers: Drivers, work: Operations, *species: str, every: int = 7,
+        weeds: tuple[str, ...] = (), use: str = "ornamental", all_caught: bool = False,
+    ) -> Outcome:  # fmt: skip
+        """Grow each draw; `weeds` are further ones."""
+        parameters = self.parameters(*species, weeds=weeds, use=use)
+        if all_caught:
+            first = parameters.weeds[0]._replace(capture=np.ones(self.draws))
+            parameters = parameters._replace(weeds=(first, *parameters.weeds[1:]))
+        state, names = self.start(start, parameters, weeds), (POA, FOG, *weeds)
+        return run(
+            state, parameters, drivers, work, kernel=the_kernel(), every=every, weeds=names,
+            outputs=output_names(names),
+        )  # fmt: skip
 
 
 @cache
@@ -90,13 +104,15 @@ def kept(drivers: Drivers, height: float = 30.0, every: int = 7, boxed: float = 
     return to
 
 
-def clippings(crowd: Crowd, boxed: float) -> Array:
-    """Change of cover of annual meadow-grass in a fairway over three years [%]."""
-    drivers = county(date(2001, 1, 1), date(2003, 12, 31))
+def clippings(
+    crowd: Crowd, boxed: float, fed: float = 15.0, last: date = date(2003, 12, 31)
+) -> Array:
+    """Change of cover of annual meadow-grass in a fairway, over three years if not said [%]."""
+    drivers = county(date(2001, 1, 1), last)
     to = kept(drivers, 13, 3, boxed)
     for day in range(90, len(to.cut)):
         if day % 30 == 0 and drivers.tmean[day] > 6:
-            to.feed[day] = 15 / 8
+            to.feed[day] = fed / 8
         if day % 3 == 0 and drivers.et0[day] > 1.5:
             wanted = 3 * drivers.et0[day] - drivers.rain[day - 3 : day].sum()
             to.water[day] = max(0.0, wanted)
@@ -111,7 +127,7 @@ def clippings_ratio(crowd: Crowd) -> Array:
     return (100 + clippings(crowd, 0.0)) / (100 + clippings(crowd, 1.0))
 
 
-def bank_left(crowd: Crowd, passes: float) -> Array:
+def bank_left(crowd: Crowd, passes: float, times: int = 3) -> Array:
     """Share of buried seed left after six years without seed rain [%]."""
     days = 6 * 365
     season = np.asarray(np.arange(days) % 365 + 1, dtype=np.float64)
@@ -121,10 +137,12 @@ def bank_left(crowd: Crowd, passes: float) -> Array:
         seasonal_readiness(season), 0 * same, 0 * same,
     )  # fmt: skip
     work = no_operations(days)
-    work.scarify[60::120] = passes
+    work.scarify[60 :: 360 // times] = passes
     work.pull_hours[:] = 1.0
     parameters = crowd.parameters()
-    weed = parameters.weeds[0]._replace(immigration=np.zeros(crowd.draws))
+    weed = parameters.weeds[0]._replace(
+        immigration=np.zeros(crowd.draws), seed_on_tools=np.zeros(crowd.draws)
+    )
     parameters = parameters._replace(weeds=(weed, *parameters.weeds[1:]))
     state = crowd.start(Start(bare=1.0, seed_bank={POA: 1000}), parameters)
     mixed = state.weeds[0]
@@ -162,10 +180,13 @@ def autumn_rise(crowd: Crowd) -> Array:
 
 
 def peak_warmth(crowd: Crowd) -> Array:
-    """Degree-days above -5 °C from 15 February to the day on which most heads stand [°C d]."""
+    """Degree-days above -5 °C to most heads on a watered fairway at 15 mm [°C d]."""
     drivers = county(date(2001, 1, 1), date(2001, 12, 31))
     warmth = np.cumsum(np.where(drivers.season_day < 46, 0, np.maximum(drivers.tmean + 5, 0)))
-    return np.asarray(warmth[spring_peak(crowd).astype(int) - 1])
+    work = kept(drivers, 15, 3)
+    work.water[:] = np.where(drivers.et0 > 1.5, drivers.et0, 0)
+    heads = crowd.grown(LAWN, drivers, work, every=1).outputs[f"{POA}_heads"]
+    return np.asarray(warmth[np.argmax(heads[drivers.season_day < 213], axis=0)])
 
 
 def sown_alone(crowd: Crowd, species: str, celsius: float, water: float = 1.0) -> Array:
@@ -198,17 +219,22 @@ def in_order(crowd: Crowd) -> Array:
     return np.asarray((rye < tall) & (tall < smooth), np.float64)
 
 
-def meadow_grass_share(crowd: Crowd, last: date, companions: tuple[str, ...]) -> Array:
-    """Part of the sown cover that is smooth-stalked meadow-grass, sown as 55 % of seed [%]."""
+def meadow_grass_share(
+    crowd: Crowd, last: date, companions: tuple[str, ...], share: float = 0.55, behind: int = 0,
+    use: str = "ornamental",
+) -> Array:  # fmt: skip
+    """Smooth-stalked meadow-grass's part of the sown cover, its companions sown so late [%]."""
     drivers = county(date(2001, 6, 1), last)
     to = kept(drivers, 30)
     to.cut[:28] = 0
-    to.sow_a[0] = 0.55 * 16000
+    to.sow_a[0] = share * 16000
     for row in (to.sow_b, to.sow_c)[: len(companions)]:
-        row[0] = 0.45 * 16000 / len(companions)
+        row[behind] = (1 - share) * 16000 / len(companions)
     to.feed[20::60] = 2
+    to.water[:60] = drivers.et0[:60]
     start = Start(soil_c=15, seed_bank={POA: 0.0, FOG: 0.0})
-    outcome = crowd.grown(start, drivers, to, "smooth-stalked meadow-grass", *companions)
+    names = ("smooth-stalked meadow-grass", *companions)
+    outcome = crowd.grown(start, drivers, to, *names, use=use)
     sown = outcome.outputs["sown"][-1]
     return np.asarray(100 * outcome.outputs["sown_a"][-1] / np.maximum(sown, 1e-6), np.float64)
 
