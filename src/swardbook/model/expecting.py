@@ -11,7 +11,7 @@ import numpy as np
 from swardbook.evidence.estimates import Interval
 from swardbook.model.chance import Array
 from swardbook.model.learning import weighted_quantiles
-from swardbook.model.observing import Seeing, Standing, read_cover, read_plants
+from swardbook.model.observing import Seeing, Standing, read_plants, read_shares
 from swardbook.observations.counts import Method, PlaceCount
 
 
@@ -33,6 +33,8 @@ class Expected:
         ``%`` or ``plants/m2``.
     places : int
         How many placements.
+    kind : str
+        Key of the species, or ``bare``.
     """
 
     day: date
@@ -41,6 +43,7 @@ class Expected:
     at80: Interval
     unit: str
     places: int
+    kind: str
 
     @property
     def was_inside(self) -> bool:
@@ -49,8 +52,8 @@ class Expected:
 
 
 def expected_count(
-    day: date, places: Sequence[PlaceCount], species: str, standing: Standing, seeing: Seeing,
-    weights: Array, luck: Array,
+    day: date, places: Sequence[PlaceCount], kinds: Sequence[str], standing: Standing,
+    seeing: Seeing, weights: Array, luck: Array,
 ) -> Expected | None:  # fmt: skip
     """Say what the draws expected the mean of a count to be.
 
@@ -60,8 +63,8 @@ def expected_count(
         The day of the count.
     places : sequence of PlaceCount
         What was counted; those of the commonest method are taken.
-    species : str
-        Species key.
+    kinds : sequence of str
+        Kinds of the model in its order, up to the one that is asked for.
     standing : Standing
         What each draw has standing.
     seeing : Seeing
@@ -74,9 +77,10 @@ def expected_count(
     Returns
     -------
     Expected or None
-        None where the species was counted neither by points nor by plants.
+        None where the kind was counted neither by points nor by plants.
     """
-    kept = [place for place in places if species in place.found]
+    kind = kinds[-1]
+    kept = [place for place in places if kind in place.found]
     points = [place for place in kept if place.method is Method.POINTS]
     plants = [place for place in kept if place.method is Method.PLANTS]
     if not points and not plants:
@@ -84,7 +88,7 @@ def expected_count(
     by_plants = len(plants) > len(points)
     chosen = plants if by_plants else points
     means, spreads = zip(
-        *(_of_place(place, species, standing, seeing) for place in chosen), strict=True
+        *(_of_place(place, kinds, standing, seeing) for place in chosen), strict=True
     )
     mean = np.mean(means, axis=0)
     error = np.sqrt(np.sum(spreads, axis=0)) / len(chosen)
@@ -92,19 +96,22 @@ def expected_count(
     low, middle, high = weighted_quantiles(
         times * np.maximum(mean + luck * error, 0.0), weights, (0.1, 0.5, 0.9)
     )
-    found = times * float(np.mean([place.found[species] / place.looked for place in chosen]))
+    found = times * float(np.mean([place.found[kind] / place.looked for place in chosen]))
     unit = "plants/m2" if by_plants else "%"
-    return Expected(day, found, float(middle), Interval(float(low), float(high)), unit, len(chosen))
+    at80 = Interval(float(low), float(high))
+    return Expected(day, found, float(middle), at80, unit, len(chosen), kind)
 
 
 def _of_place(
-    place: PlaceCount, species: str, standing: Standing, seeing: Seeing
+    place: PlaceCount, kinds: Sequence[str], standing: Standing, seeing: Seeing
 ) -> tuple[Array, Array]:
     """Mean and variance of what one placement shows, per point or per square metre."""
     if place.method is Method.PLANTS:
-        mean = read_plants(species, place.looked, place.counter, standing, seeing)
+        mean = read_plants(kinds[-1], place.looked, place.counter, standing, seeing)
         variance = mean + mean**2 / seeing.k_of(place.looked)
         return mean / place.looked, variance / place.looked**2
-    share = read_cover(species, place.counter, standing, seeing)
+    asked = [kind for kind in kinds if kind in place.found]
+    shares = read_shares(asked, place.counter, standing, seeing)
+    share = shares[kinds[-1]]
     effect = 1 + (place.looked - 1) * seeing.point_clumping
     return share, share * (1 - share) * effect / place.looked

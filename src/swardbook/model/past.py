@@ -10,51 +10,24 @@ import numpy as np
 
 from swardbook.foundation.dates import season_day
 from swardbook.handbook.parameters import value
+from swardbook.handbook.species import model_name_of
 from swardbook.husbandry.ground import Zone
 from swardbook.model.chance import Array, Chance
-from swardbook.model.day import work_wanted
-from swardbook.model.day_heads import grown_up
-from swardbook.model.day_weed import found_today
-from swardbook.model.expecting import Expected, expected_count
+from swardbook.model.digging import dug_out, share_dug
+from swardbook.model.expecting import Expected
 from swardbook.model.growing import Grow, from_rows, to_rows
 from swardbook.model.inputs import Drivers, Operations
 from swardbook.model.learning import Cloud, Learned, Occasion, draw_again, learn
 from swardbook.model.moving import moved_draws
-from swardbook.model.observing import Standing, log_of_places, log_of_pull, log_of_walk
-from swardbook.model.parameter_sets import Parameters
 from swardbook.model.parameters import SownKinds
-from swardbook.model.processes.hand_weeding import share_searched
+from swardbook.model.remembering import Memory, standing_of
+from swardbook.model.seen import MEADOW_GRASS, Seen
 from swardbook.model.start import Start
 from swardbook.model.state import SwardState
 from swardbook.model.unknowns import Latest, Unknowns, growth_year
-from swardbook.observations.counts import PlaceCount
+from swardbook.model.weighing import Moment, Weigher
 
-MEMORY = 2
-"""Rows kept beside the state: cover and plants of annual meadow-grass last October."""
-MEADOW_GRASS = "annual meadow-grass"
-FOG = "yorkshire fog"
-
-
-@dataclass(frozen=True, slots=True)
-class Seen:
-    """What was seen on one day: places counted, plants pulled, or a walk that found none.
-
-    Parameters
-    ----------
-    day : date
-        The day; held against the evening before.
-    places : tuple of PlaceCount
-        Treated places counted.
-    pulled : float or None
-        Plants pulled in one pass. [-]
-    walked_m2 : float or None
-        Ground walked without finding any. [m²]
-    """
-
-    day: date
-    places: tuple[PlaceCount, ...] = ()
-    pulled: float | None = None
-    walked_m2: float | None = None
+__all__ = ["MEADOW_GRASS", "Known", "Seen", "Story", "live_through", "standing_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +71,25 @@ class Story:
         return tuple(sorted({place.counter for each in self.seen for place in each.places}))
 
     @property
+    def visits(self) -> tuple[Seen, ...]:
+        """The occasions of counting, in order."""
+        return tuple(each for each in self.seen if each.places)
+
+    @property
+    def memory(self) -> Memory:
+        """How what each draw remembers is laid out."""
+        return Memory(self.kinds.weeds, len(self.visits))
+
+    @property
+    def apart(self) -> tuple[str, ...]:
+        """Kinds counted by points of which what is called so may lie from what the model calls so.
+
+        Not annual meadow-grass, which counters are compared on.
+        """
+        counted = {kind for seen in self.visits for kind in seen.kinds_by_points()}
+        return tuple(kind for kind in self.memory.kinds[1:] if kind in counted)
+
+    @property
     def growing_days_to_verticut(self) -> float:
         """Growing days that the youngest sowing still needs before a verticut; 0 for none [d]."""
         work = self.operations
@@ -138,24 +130,30 @@ class Known:
         Scores before any count. [-]
     learned : Learned
         The draws today, and each count's weighing; or the refusal.
+    rows : int
+        Rows of the cloud that are state; what is remembered follows.
     expected : tuple of Expected
-        Each count against what was expected before it.
+        Each count of annual meadow-grass against what was expected before it.
+    expected_rest : tuple of Expected
+        The same of bare ground and the other weed grasses.
     """
 
     unknowns: Unknowns
     before: Array
     learned: Learned
+    rows: int
     expected: tuple[Expected, ...] = ()
+    expected_rest: tuple[Expected, ...] = ()
 
     @property
     def state(self) -> SwardState:
         """The state of each draw."""
-        return from_rows(self.learned.cloud.states[:-MEMORY])
+        return from_rows(self.learned.cloud.states[: self.rows])
 
     @property
     def last_autumn(self) -> tuple[Array, Array]:
         """Cover [-] and plants [m⁻²] of annual meadow-grass last October; no numbers if unknown."""
-        cover, plants = self.learned.cloud.states[-MEMORY:]
+        cover, plants = self.learned.cloud.states[self.rows : self.rows + 2]
         return cover, plants
 
     @property
@@ -178,11 +176,11 @@ def live_through(story: Story, draws: int, chance: Chance, grow: Grow) -> Known:
     grow : Grow
         Runs the model over some days and gives the last evening.
     """
-    unknowns = Unknowns.of(story.kinds, story.counters, story.years)
+    unknowns = Unknowns.of(story.kinds, story.counters, story.years, story.apart)
     scores = unknowns.draw(draws, chance)
     source = chance.under("learning")
-    met: dict[date, Expected] = {}
-    occasions = tuple(_occasions(story, unknowns, grow, met, source.normals("luck", draws)))
+    weigher = Weigher(story.zone, story.memory, story.visits, source.normals("luck", draws))
+    occasions = tuple(_occasions(story, unknowns, grow, weigher))
     replay = _replayer(story, unknowns, occasions)
 
     def refresh(cloud: Cloud, upto: int, share: float) -> Cloud:
@@ -207,7 +205,13 @@ def live_through(story: Story, draws: int, chance: Chance, grow: Grow) -> Known:
     )
     if learned.weighings and not learned.refusal:
         learned = _evened(learned, source, lambda tried: replay(tried, len(occasions), 1.0))
-    return Known(unknowns, scores, learned, tuple(met.values()))
+    rows = len(learned.cloud.states) - story.memory.rows
+    met = tuple(weigher.met.values())
+    return Known(
+        unknowns, scores, learned, rows,
+        expected=tuple(each for each in met if each.kind == MEADOW_GRASS),
+        expected_rest=tuple(each for each in met if each.kind != MEADOW_GRASS),
+    )  # fmt: skip
 
 
 def _replayer(
@@ -246,57 +250,80 @@ def _evened(
 
 def _beginning(story: Story, unknowns: Unknowns, scores: Array) -> Cloud:
     rows = to_rows(unknowns.start(story.start, scores))
-    return Cloud.of_equals(np.vstack([rows, np.full((MEMORY, scores.shape[1]), np.nan)]), scores)
-
-
-def standing_of(state: SwardState, parameters: Parameters) -> Standing:
-    """Give what each draw has standing, as a count would meet it."""
-    weeds = dict(zip((MEADOW_GRASS, FOG), state.weeds, strict=False))
-    numbers = dict(zip(weeds, parameters.weeds, strict=False))
-    return Standing(
-        plants={name: grown_up(weed) for name, weed in weeds.items()},
-        cover={name: weed.cover for name, weed in weeds.items()},
-        found={name: found_today(weed, numbers[name]) for name, weed in weeds.items()},
-    )
+    return Cloud.of_equals(np.vstack([rows, story.memory.empty(scores.shape[1])]), scores)
 
 
 def _occasions(
-    story: Story, unknowns: Unknowns, grow: Grow, met: dict[date, Expected], luck: Array
+    story: Story, unknowns: Unknowns, grow: Grow, weigher: Weigher
 ) -> Iterator[Occasion]:
     numbers = Latest(unknowns)
-    reached = story.first
+    reached, before = story.first, None
     for seen in story.seen:
+        end = seen.day + timedelta(days=1) if seen.is_after_work else seen.day
+        grown = _advance(story, numbers, grow, reached, end)
         yield Occasion(
             f"{seen.day.day} {seen.day:%B %Y}",
-            _advance(story, numbers, grow, reached, seen.day),
-            _likelihood(story, unknowns, numbers, seen, met, luck),
+            _with_work(story, numbers, before, grown, seen),
+            _likelihood(story, unknowns, numbers, seen, weigher),
         )
-        reached = max(reached, seen.day)
-    end = story.today + timedelta(days=1)
-    yield Occasion("today", _advance(story, numbers, grow, reached, end))
+        reached, before = max(reached, end), seen
+    grown = _advance(story, numbers, grow, reached, story.today + timedelta(days=1))
+    yield Occasion("today", _with_work(story, numbers, before, grown))
+
+
+def _with_work(
+    story: Story, numbers: Latest, before: Seen | None, grown: Callable[[Cloud], Cloud],
+    seen: Seen | None = None,
+) -> Callable[[Cloud], Cloud]:  # fmt: skip
+    """Take out the clumps that were dug, grow, and remember what stands at a count."""
+    memory = story.memory
+    visit = story.visits.index(seen) if seen is not None and seen.places else None
+
+    def advance(cloud: Cloud) -> Cloud:
+        if before is not None and before.dug is not None:
+            state, kept = _parted(story, cloud)
+            built = numbers.of(cloud.unbounded, growth_year(before.day, story.latitude))
+            at = memory.weeds.index(model_name_of(before.species))
+            share = share_dug(state, built, at, before.hours, story.zone.area_m2)
+            cloud = _joined(dug_out(state, built, at, share), kept, cloud)
+        cloud = grown(cloud)
+        if visit is not None:
+            state, kept = _parted(story, cloud)
+            cloud = _joined(state, memory.with_visit(kept, visit, state), cloud)
+        return cloud
+
+    return advance
 
 
 def _advance(
     story: Story, numbers: Latest, grow: Grow, first: date, end: date
 ) -> Callable[[Cloud], Cloud]:
     """Grow from one day up to the evening before another, year by year."""
-    autumn = story.last_autumn
+    autumn, memory = story.last_autumn, story.memory
     stretches = tuple(_stretches(first, end, autumn, story.latitude))
 
     def advance(cloud: Cloud) -> Cloud:
-        state, memory = from_rows(cloud.states[:-MEMORY]), cloud.states[-MEMORY:]
+        state, kept = _parted(story, cloud)
         for low, high, year in stretches:
             part = slice((low - story.first).days, (high - story.first).days)
             drivers = Drivers(*(series[part] for series in story.drivers))
             work = Operations(*(series[part] for series in story.operations))
             state = grow(state, numbers.of(cloud.unbounded, year), drivers, work)
             if high == autumn:
-                weed = state.weeds[0]
-                memory = np.stack([weed.cover, grown_up(weed)])
-        rows = np.vstack([to_rows(state), memory])
-        return Cloud(rows, cloud.unbounded, cloud.log_weights)
+                kept = memory.with_autumn(kept, state)
+        return _joined(state, kept, cloud)
 
     return advance
+
+
+def _joined(state: SwardState, kept: Array, cloud: Cloud) -> Cloud:
+    return Cloud(np.vstack([to_rows(state), kept]), cloud.unbounded, cloud.log_weights)
+
+
+def _parted(story: Story, cloud: Cloud) -> tuple[SwardState, Array]:
+    """Part the rows of a cloud into the state and what is remembered."""
+    rows = len(cloud.states) - story.memory.rows
+    return from_rows(cloud.states[:rows]), cloud.states[rows:]
 
 
 def _stretches(
@@ -313,35 +340,17 @@ def _stretches(
 
 
 def _likelihood(
-    story: Story,
-    unknowns: Unknowns,
-    numbers: Latest,
-    seen: Seen,
-    met: dict[date, Expected],
-    luck: Array,
+    story: Story, unknowns: Unknowns, numbers: Latest, seen: Seen, weigher: Weigher
 ) -> Callable[[Cloud], Array]:
+    year = growth_year(seen.day, story.latitude)
+    at = (seen.day - story.first).days
+
     def log_likelihood(cloud: Cloud) -> Array:
-        state = from_rows(cloud.states[:-MEMORY])
-        year = growth_year(seen.day, story.latitude)
-        parameters = numbers.of(cloud.unbounded, year)
-        standing, seeing = standing_of(state, parameters), unknowns.seeing(cloud.unbounded)
-        total = np.zeros(cloud.draws)
-        if seen.places:
-            # The first to ask are the draws on their way here, before this count weighs them.
-            if seen.day not in met:
-                told = expected_count(
-                    seen.day, seen.places, MEADOW_GRASS, standing, seeing, cloud.weights, luck
-                )
-                if told is not None:
-                    met[seen.day] = told
-            total = total + log_of_places(seen.places, MEADOW_GRASS, standing, seeing)
-        if seen.walked_m2:
-            total = total + log_of_walk(seen.walked_m2, MEADOW_GRASS, standing, seeing)
-        if seen.pulled is not None:
-            hours = story.operations.pull_hours[(seen.day - story.first).days]
-            share = share_searched(hours, work_wanted(state, parameters))
-            area = story.zone.area_m2
-            total = total + log_of_pull(seen.pulled, area, share, MEADOW_GRASS, standing, seeing)
-        return total
+        state, memory = _parted(story, cloud)
+        here = Moment(
+            state, memory, numbers.of(cloud.unbounded, year), unknowns.seeing(cloud.unbounded),
+            cloud.weights, float(story.operations.pull_hours[at]),
+        )  # fmt: skip
+        return weigher.log_of(seen, here)
 
     return log_likelihood

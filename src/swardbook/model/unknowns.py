@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
-from typing import Any
 
 import numpy as np
 
@@ -56,20 +55,20 @@ class Unknowns:
         People whose counts are read.
     years : tuple of int
         Growth years that have effects of their own.
-    apart : tuple of (str, str)
-        Kinds and days on which what is called so may lie from what the model calls so.
+    apart : tuple of str
+        Kinds of which what is called so may lie from what the model calls so.
     """
 
     kinds: SownKinds
     keys: tuple[str, ...]
     counters: tuple[str, ...]
     years: tuple[int, ...]
-    apart: tuple[tuple[str, str], ...] = ()
+    apart: tuple[str, ...] = ()
 
     @classmethod
     def of(
         cls, kinds: SownKinds, counters: tuple[str, ...] = (), years: tuple[int, ...] = (),
-        apart: tuple[tuple[str, str], ...] = (),
+        apart: tuple[str, ...] = (),
     ) -> Unknowns:  # fmt: skip
         """List the unknowns of a zone."""
         keys = tuple(key for key in (*parameter_keys(kinds), *SEEING) if is_drawn(key))
@@ -80,7 +79,7 @@ class Unknowns:
         """Every guess by name, in the order of the rows."""
         counters = (f"counter {name}" for name in self.counters)
         years = (f"{effect} of {year}" for year in self.years for effect in YEARLY)
-        apart = (f"{kind} called so {day}".rstrip() for kind, day in self.apart)
+        apart = (f"{kind} called so" for kind in self.apart)
         return (*self.keys, *self.starting, *counters, *years, *apart)
 
     @property
@@ -125,7 +124,7 @@ class Unknowns:
         habits = {name: spread * scores[first + at] for at, name in enumerate(self.counters)}
         off = value("learning.share_discrepancy")
         last = len(scores) - len(self.apart)
-        apart = {key: off * scores[last + at] for at, key in enumerate(self.apart)}
+        apart = {kind: off * scores[last + at] for at, kind in enumerate(self.apart)}
         return Seeing(
             constants["count.clumping"],
             constants["count.clumping_power"],
@@ -135,6 +134,7 @@ class Unknowns:
             habits,
             constants["count.place_share"],
             apart,
+            off,
             value("count.clump_spread"),
             value("count.tuft_clumping"),
         )
@@ -188,14 +188,9 @@ def with_year(parameters: Parameters, scores: Array) -> Parameters:
             growth=weed.growth if place == 0 else weed.growth * creeps,
         )
 
-    weeds = [moved(place, weed) for place, weed in enumerate(parameters.weeds)]
+    weeds = tuple(moved(place, weed) for place, weed in enumerate(parameters.weeds))
     zone = parameters.zone._replace(thinning=parameters.zone.thinning * thins)
-    return parameters._replace(weeds=_alike(parameters.weeds, weeds), zone=zone)
-
-
-def _alike(before: Any, weeds: list[WeedParameters]) -> Any:
-    """Put the weeds back into a tuple of the kind they came in."""
-    return getattr(type(before), "_make", tuple)(weeds)
+    return parameters._replace(weeds=weeds, zone=zone)
 
 
 def _on_odds(share: Array, times: Array) -> Array:

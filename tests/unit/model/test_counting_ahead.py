@@ -5,7 +5,8 @@ import pytest
 
 from swardbook.model.chance import Array, Chance
 from swardbook.model.counting_ahead import Frames, counted_ahead
-from swardbook.model.observing import Seeing, Standing, log_of_places
+from swardbook.model.observing import Seeing, Standing
+from swardbook.model.places import log_of_visits, tally_of
 from swardbook.observations.counts import Method, PlaceCount
 
 DRAWS = 8_000
@@ -74,7 +75,7 @@ def test_a_count_is_foretold_by_the_very_chances_it_will_be_learned_from(method:
     hits = found if method is Method.PLANTS else found / 100 * size
     for number in range(6):
         place = PlaceCount("P0", method, {POA: number}, size, "Ines")
-        chance = np.exp(log_of_places([place], POA, standing(), seeing()))[0]
+        chance = np.exp(log_of_visits([standing()], tally_of([[place]], [POA]), seeing()))[0]
         assert np.mean(np.isclose(hits, number)) == pytest.approx(chance, abs=0.015)
 
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from scipy import stats
+from scipy import special, stats
 
 from swardbook.model.chance import Array, Chance
 from swardbook.model.learning import Cloud, weigh, weighted_quantiles
@@ -13,10 +13,15 @@ from swardbook.model.observing import (
     Standing,
     log_beta_binomial,
     log_negative_binomial,
-    log_of_places,
+    log_of_clumps,
     log_of_pull,
+    log_of_regrowth,
+    log_of_tufts,
     log_of_walk,
+    log_rising,
+    read_shares,
 )
+from swardbook.model.places import log_of_visits, tally_of
 from swardbook.observations.counts import Method, PlaceCount
 
 POA = "poa annua"
@@ -40,6 +45,11 @@ def standing() -> Standing:
 
 def frames(counts: list[float], area: float = 1.0) -> list[PlaceCount]:
     return [PlaceCount(f"P{n}", Method.PLANTS, {POA: each}, area) for n, each in enumerate(counts)]
+
+
+def log_of_places(places: list[PlaceCount], species: str, ground: Standing, sight: Seeing) -> Array:
+    """Weigh one occasion of counting one species."""
+    return log_of_visits([ground], tally_of([places], [species]), sight)
 
 
 def posterior(log_likelihood: Array, values: Array) -> tuple[float, float, float]:
@@ -104,6 +114,49 @@ def test_counts_by_eye_and_kinds_not_looked_for_say_nothing() -> None:
     places = [PlaceCount("P", Method.BY_EYE, {POA: 40}, 100),
               PlaceCount("Q", Method.POINTS, {"bare": 3}, 25)]  # fmt: skip
     assert not log_of_places(places, POA, standing(), seeing()).any()
+
+
+@pytest.mark.parametrize("steps", [0, 1, 2, 7, 25, 60, 1.6])
+def test_rising_products_agree_with_scipy(steps: float) -> None:
+    starts = np.array([0.003, 0.7, 12.5, 4000.0])
+    assert log_rising(starts, steps) == pytest.approx(
+        special.gammaln(starts + steps) - special.gammaln(starts), rel=1e-9, abs=1e-9
+    )
+
+
+def test_kinds_read_together_never_cover_more_than_the_ground() -> None:
+    cover = {POA: flat(0.6), "yorkshire fog": flat(0.3), "bare": flat(0.1)}
+    high = replace(seeing(), counters={"Odalys": flat(2.0)}, apart={"bare": flat(3.0)})
+    shares = read_shares(list(cover), "Odalys", Standing({}, cover, {}), high)
+    total = sum(shares.values(), np.zeros(DRAWS))
+    assert np.all((total > 0) & (total <= 1 + 1e-9))
+    plain = read_shares(list(cover), "Ines", Standing({}, cover, {}), seeing())
+    assert all(np.allclose(plain[kind], cover[kind]) for kind in cover)
+
+
+def test_tufts_with_heads_agree_with_scipy_and_none_with_some_is_all() -> None:
+    ground = Standing({}, {}, {}, heading={POA: flat(0.2)})
+    told = log_of_tufts(9, 40, POA, ground, seeing())[0]
+    assert told == pytest.approx(stats.betabinom.logpmf(9, 40, 0.2 * 9, 0.8 * 9), rel=1e-9)
+    none, some = (log_of_tufts(heads, 20, POA, ground, seeing())[0] for heads in (0, None))
+    assert np.exp(none) + np.exp(some) == pytest.approx(1, abs=1e-12)
+
+
+def test_clumps_grown_again_agree_with_scipy() -> None:
+    told = log_of_regrowth(2, 40, flat(0.85), seeing())[0]
+    assert told == pytest.approx(stats.betabinom.logpmf(2, 40, 0.15 * 9, 0.85 * 9), rel=1e-9)
+
+
+def test_clumps_tell_less_surely_than_plants_pulled() -> None:
+    ground = replace(standing(), clumps=standing().found)
+    plants = ground.plants[POA]
+    pulled = posterior(log_of_pull(800, 438, flat(1.0), POA, ground, seeing()), plants)
+    clumps = posterior(log_of_clumps(800, 438, flat(1.0), POA, ground, seeing()), plants)
+    k = 1 / (0.3**2 + 0.5**2)
+    mean = 0.6 * plants[0] * 438
+    told = log_of_clumps(800, 438, flat(1.0), POA, ground, seeing())[0]
+    assert told == pytest.approx(stats.nbinom.logpmf(800, k, k / (k + mean)), rel=1e-9)
+    assert clumps[2] / clumps[0] > pulled[2] / pulled[0]
 
 
 def test_a_walk_that_found_none_says_fewer_and_a_longer_one_says_more() -> None:
