@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from swardbook.feeds.station_csv import StationFile, parse_station
 from swardbook.foundation.errors import BadInputError
+from swardbook.weather.series import Flag
 
 cells = st.one_of(
     st.floats(-60, 400).map(lambda number: f"{number:.1f}"),
@@ -70,7 +71,8 @@ def test_what_is_read_is_whole_and_in_order(
         return
     event("read")
     weather = found.weather
-    assert np.isfinite([weather.tmin, weather.tmax, weather.rain]).all()
-    assert (weather.tmin <= weather.tmax).all()
-    assert (weather.rain >= 0).all()
+    known = np.isfinite([weather.tmin, weather.tmax, weather.rain]).all(axis=0)
+    assert (known == ((weather.flags & int(Flag.MISSING)) == 0)).all()
+    assert (weather.tmin[known] <= weather.tmax[known]).all()
+    assert (weather.rain[known] >= 0).all()
     assert all(finding.words for finding in found.findings)

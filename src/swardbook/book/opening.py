@@ -11,6 +11,7 @@ from swardbook.husbandry.ground import Ground
 from swardbook.records.store import Store, create_store, open_store
 from swardbook.settings import Settings
 from swardbook.weather.series import DailyWeather
+from swardbook.weather.stretches import missing_spells, whole_stretches
 
 Clock = Callable[[], date]
 
@@ -60,8 +61,18 @@ class Book:
         return self.store.ground(until=self.today)
 
     def weather(self) -> DailyWeather | None:
-        """Read the weather up to the book's today; what comes after is not read."""
-        return self.store.weather(until=self.today)
+        """Read the latest whole stretch of weather up to the book's today.
+
+        Days before a gap too long to fill are not in it; `missing_weather` names the gap.
+        """
+        weather = self.store.weather(until=self.today)
+        whole = whole_stretches(weather) if weather is not None else ()
+        return whole[-1] if whole else None
+
+    def missing_weather(self) -> tuple[tuple[date, date], ...]:
+        """List the spells of days that the weather lacks, each by its first and last day."""
+        weather = self.store.weather(until=self.today)
+        return missing_spells(weather) if weather is not None else ()
 
 
 def open_book(settings: Settings, clock: Clock, on: date | None = None) -> Book:

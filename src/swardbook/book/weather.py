@@ -17,6 +17,7 @@ from swardbook.weather.joining import as_readings, join
 from swardbook.weather.months import Month, dry_spell, summarise_months
 from swardbook.weather.readings import Finding, runs
 from swardbook.weather.series import DailyWeather, Flag
+from swardbook.weather.stretches import missing_spells, say_spells, whole_stretches
 from swardbook.weather.thermal import Method
 
 if TYPE_CHECKING:
@@ -69,6 +70,8 @@ class WeatherShown:
         Spells that were filled.
     findings : tuple of Finding
         What is odd.
+    missing : tuple
+        Spells of days that are missing, each by its first and last day.
     """
 
     name: str
@@ -78,6 +81,7 @@ class WeatherShown:
     dry_spell: int
     filled: tuple[Finding, ...]
     findings: tuple[Finding, ...]
+    missing: tuple[tuple[date, date], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +127,7 @@ def import_weather(
     Raises
     ------
     BadInputError
-        If the file is no daily weather, or a gap is too long to fill.
+        If the file is no daily weather.
     """
     station = read_station(path, columns, units)
     there = None if in_place_of_all else book.store.weather(until=None)
@@ -136,7 +140,9 @@ def import_weather(
     days = station.readings.days.astype(object)
     first_read: date = days[0]
     findings = [
-        each for each in whole.findings if each.day is None or (each.last or each.day) >= first_read
+        each
+        for each in whole.findings
+        if each.day is None or (each.last or each.day) >= first_read or each.flag is Flag.MISSING
     ]
     return Imported(
         chosen, whole.weather.first, whole.weather.last, len(days), again, len(whole.weather),
@@ -159,22 +165,31 @@ def show_weather(book: Book, first: date | None = None, last: date | None = None
     NotEnoughDataError
         If there is no weather for those days.
     """
-    weather = book.weather()
+    weather = book.store.weather(until=book.today)
     if weather is None or len(weather) == 0:
         raise NotEnoughDataError(
             "the weather", "daily weather, from `swardbook weather import FILE.csv`", "none"
         )
     part = weather.between(first or weather.first, last or weather.last)
-    if len(part) == 0:
+    stretches = whole_stretches(part)
+    if not stretches:
         raise NotEnoughDataError(
             "the weather of those days", "days that are in the book",
-            f"weather from {say(weather.first)} to {say(weather.last)}",
+            f"weather from {say(weather.first)} to {say(weather.last)}"
+            + (f", without {spells}" if (spells := say_spells(missing_spells(weather))) else ""),
         )  # fmt: skip
     site = book.ground().site
-    derived = part_of(derive(weather, site.latitude, site.elevation_m), weather, part)
+    months: list[Month] = []
+    odd: list[Finding] = []
+    for whole in whole_stretches(weather):
+        if (shown := whole.between(part.first, part.last)) and len(shown):
+            derived = part_of(derive(whole, site.latitude, site.elevation_m), whole, shown)
+            months += summarise_months(shown, derived)
+            odd += check_weather(shown, site.latitude)
     return WeatherShown(
-        book.store.weather_name(), part.first, part.last, summarise_months(part, derived),
-        dry_spell(part.rain), _filled(part), check_weather(part, site.latitude),
+        book.store.weather_name(), part.first, part.last, tuple(months),
+        max(dry_spell(each.rain) for each in stretches), _filled(part), tuple(dict.fromkeys(odd)),
+        missing_spells(part),
     )  # fmt: skip
 
 
@@ -215,7 +230,7 @@ def derive_weather(
     Raises
     ------
     BadInputError
-        If the file is no daily weather, or a gap is too long to fill.
+        If the file is no daily weather.
     OutOfRangeError
         If latitude, elevation or the limits make no sense.
     """
@@ -224,9 +239,13 @@ def derive_weather(
     else:
         station = parse_readings(source, "the text", columns, units)
     file = complete(station, latitude)
-    weather = file.weather if until is None else file.weather.until(until)
-    if len(weather) == 0:
+    asked = file.weather if until is None else file.weather.until(until)
+    stretches = whole_stretches(asked)
+    if not stretches:
         raise BadInputError("the last day", until, f"a day from {say(file.weather.first)} on")
+    weather = stretches[-1]
+    missing = say_spells(missing_spells(asked))
+    cut = (f"Derived from {say(weather.first)} on. Missing before: {missing}.",) if missing else ()
     derived = derive(
         weather, latitude, elevation_m, base=base, upper=upper, method=method, coastal=coastal
     )
@@ -235,7 +254,7 @@ def derive_weather(
         weather=weather,
         derived=derived,
         months=summarise_months(weather, derived),
-        notes=(*file.notes, *derived.notes, *((beside.words,) if beside else ())),
+        notes=(*file.notes, *cut, *derived.notes, *((beside.words,) if beside else ())),
         findings=_up_to(file, weather.last),
     )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -57,6 +57,8 @@ class Door:
 
     on: str
     as_json: bool
+    opened: list[Book] = field(default_factory=list, compare=False)
+    """The book, once it is opened."""
 
     def book(self) -> Book:
         """Open the book for the day asked, or for its own today."""
@@ -67,6 +69,7 @@ class Door:
         book = open_book(read_settings(os.environ), clock_today, day)
         if (context := click.get_current_context(silent=True)) is not None:
             context.call_on_close(book.store.close)
+        self.opened.append(book)
         return book
 
     def when(self, words: str, book: Book) -> When:
@@ -103,12 +106,21 @@ def door_options(command: Command) -> Command:
     @click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
     @wraps(command)
     def with_door(*args: Any, on: str, as_json: bool, **kwargs: Any) -> Any:
+        door = Door(on, as_json)
         try:
-            return command(*args, door=Door(on, as_json), **kwargs)
+            return command(*args, door=door, **kwargs)
+        except NotEnoughDataError as refusal:
+            raise SystemExit(refuse(_with_missing_days(refusal, door), as_json)) from refusal
         except SwardbookError as refusal:
             raise SystemExit(refuse(refusal, as_json)) from refusal
 
     return with_door  # type: ignore[return-value]
+
+
+def _with_missing_days(refusal: NotEnoughDataError, door: Door) -> NotEnoughDataError:
+    from swardbook.book.missing_days import with_missing_days
+
+    return with_missing_days(refusal, door.opened[-1]) if door.opened else refusal
 
 
 def entry_options(command: Command) -> Command:

@@ -274,6 +274,10 @@ def _shown_payload(shown: WeatherShown) -> dict[str, Any]:
         "last": shown.last.isoformat(),
         "longest_dry_spell_days": shown.dry_spell,
         "months": [_month_payload(month) for month in shown.months],
+        "missing": [
+            {"first": first.isoformat(), "last": last.isoformat(), "days": (last - first).days + 1}
+            for first, last in shown.missing
+        ],
         "filled": _findings_payload(shown.filled),
         "findings": _findings_payload(shown.findings),
     }
@@ -283,6 +287,10 @@ def _shown_lines(shown: WeatherShown, months: int) -> list[str]:
     return [
         f"{shown.name.rstrip('.')}: {say(shown.first)} to {say(shown.last)}.",
         f"Longest run of days under 1 mm of rain: {shown.dry_spell}.",
+        *(
+            f"Missing: {say(first)} to {say(last)}, {(last - first).days + 1} days."
+            for first, last in shown.missing
+        ),
         "",
         *_month_lines(shown.months, months),
         *_listed("Filled", [each.words for each in shown.filled]),

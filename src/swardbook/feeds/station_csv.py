@@ -22,9 +22,10 @@ from swardbook.weather.checks import (
     set_aside_impossible,
 )
 from swardbook.weather.evapotranspiration import wind_at_2m
-from swardbook.weather.gaps import fill_gaps
+from swardbook.weather.gaps import fill_gaps, set_strays_aside
 from swardbook.weather.readings import Finding, Readings
 from swardbook.weather.series import DailyWeather, Flag, Values
+from swardbook.weather.stretches import whole_stretches
 
 MOST_BYTES = 64 * 1024 * 1024
 """Largest file read; a century of days with every column is about 3 MB."""
@@ -101,7 +102,7 @@ def parse_station(
     units: Mapping[str, str] | None = None,
     latitude: float | None = None,
 ) -> StationFile:
-    """Read the text of a file into weather without a gap.
+    """Read the text of a file into weather; gaps too long to fill stay missing.
 
     Parameters
     ----------
@@ -117,21 +118,22 @@ def parse_station(
     Raises
     ------
     BadInputError
-        If a column is missing, the unit is in doubt, or a gap is too long to fill.
+        If a column is missing, the unit is in doubt, or no day has both temperatures.
     """
     return complete(parse_readings(text, name, columns, units), latitude)
 
 
 def complete(station: StationReadings, latitude: float | None = None) -> StationFile:
-    """Fill the gaps of what was read, and question what is odd.
+    """Fill the gaps of what was read, and question what is odd; long gaps stay missing.
 
     Raises
     ------
     BadInputError
-        If a gap is too long to fill.
+        If no day has both temperatures.
     """
     weather, gaps = fill_gaps(station.readings)
-    findings = (*station.findings, *gaps, *check_weather(weather, latitude))
+    odd = [each for part in whole_stretches(weather) for each in check_weather(part, latitude)]
+    findings = (*station.findings, *gaps, *dict.fromkeys(odd))
     return StationFile(flag_odd(weather, findings), station.notes, findings)
 
 
@@ -172,9 +174,11 @@ def parse_readings(
     _refuse_units(rows, heading.columns, name)
     kept, notes = _sorted_places(rows, dates.days, name)
     readings = _readings(rows, dates.days, kept, heading.columns)
+    readings, strays = set_strays_aside(readings)
     readings, impossible = set_aside_impossible(readings)
     traces = _trace_findings(readings)
-    findings = sorted((*rows.findings, *impossible, *traces), key=lambda each: each.line or 0)
+    found = (*rows.findings, *strays, *impossible, *traces)
+    findings = sorted(found, key=lambda each: each.line or 0)
     told = (*heading.notes(), *dates.notes, *notes, *_number_notes(rows))
     return StationReadings(readings, told, tuple(findings))
 

@@ -204,7 +204,7 @@ def _odd(weather: DailyWeather, place: int, read: str, likely: str, end: int = 0
 
 def _whole_file(weather: DailyWeather) -> Iterator[Finding]:
     if looks_like_fahrenheit(weather.tmax):
-        middle = float(np.median(weather.tmax))
+        middle = float(np.nanmedian(weather.tmax))
         yield Finding(
             f"half of the maxima are above {middle:.0f} °C",
             f"Is the series in °F? Then that is {celsius_from_fahrenheit(middle):.0f} °C.",

@@ -18,12 +18,13 @@ from swardbook.weather.sun import day_of_year
 
 
 def fill_gaps(readings: Readings) -> tuple[DailyWeather, tuple[Finding, ...]]:
-    """Make readings into weather without a gap.
+    """Make readings into weather: fill short gaps, and name long ones.
 
     Days without temperature at either end are left off. Temperatures missing for a few days are
     drawn as a straight line; rain missing for a few days is put at 0. Gaps of up to a month are
     filled from the same time of year in other years if there are enough of them, else from the
-    fortnight either side, which is poor. Each is a finding, and each day carries a flag.
+    fortnight either side, which is poor. Longer ones stay missing, so that the good days are not
+    lost with them. Each is a finding, and each day carries a flag.
 
     Parameters
     ----------
@@ -38,9 +39,10 @@ def fill_gaps(readings: Readings) -> tuple[DailyWeather, tuple[Finding, ...]]:
     Raises
     ------
     BadInputError
-        If there is no day with both temperatures, or a gap is too long to fill.
+        If there is no day with both temperatures, or a gap is longer than any outage.
     """
     whole, trimmed = _trim(readings)
+    _refuse_ages(whole.days)
     spread = _on_every_day(whole)
     findings = list(trimmed)
     missing = np.isnan(spread.tmin) | np.isnan(spread.tmax)
@@ -71,6 +73,59 @@ def fill_gaps(readings: Readings) -> tuple[DailyWeather, tuple[Finding, ...]]:
     return weather, tuple(sorted(findings, key=lambda finding: finding.day or date.min))
 
 
+def _refuse_ages(days: Days) -> None:
+    steps = np.diff(days).astype(np.int64)
+    if not len(steps) or steps.max() <= value("weather.gap_most_days"):
+        return
+    place = int(steps.argmax())
+    first, last = (days[place + n].astype(object) for n in (0, 1))
+    raise BadInputError(
+        f"the weather between {say(first)} and {say(last)}", f"{steps[place] - 1} days missing",
+        f"gaps of up to {value('weather.gap_most_days'):g} days", "Is a year mistyped?",
+    )  # fmt: skip
+
+
+def set_strays_aside(readings: Readings) -> tuple[Readings, tuple[Finding, ...]]:
+    """Leave out a few days that stand far from all others of a file: a year is mistyped.
+
+    Parameters
+    ----------
+    readings : Readings
+        Weather as read from one file.
+
+    Returns
+    -------
+    tuple of Readings and tuple of Finding
+        The rest, and which days were left out.
+    """
+    steps = np.diff(readings.days).astype(np.int64)
+    edges = np.flatnonzero(steps > value("weather.stray_apart")) + 1
+    groups = np.split(np.arange(len(readings.days)), edges)
+    few = [len(group) <= value("weather.stray_days") for group in groups]
+    if not any(few) or all(few):
+        return readings, ()
+    findings = tuple(
+        Finding(
+            f"{len(group)} {'day' if len(group) == 1 else 'days'} far from all others",
+            "Left out. Is a year mistyped?",
+            readings.day(int(group[0])), readings.day(int(group[-1])),
+            readings.line(int(group[0])),
+        )
+        for group, is_stray in zip(groups, few, strict=True) if is_stray
+    )  # fmt: skip
+    kept = np.concatenate([group for group, stray in zip(groups, few, strict=True) if not stray])
+    return _at_places(readings, kept), findings
+
+
+def _at_places(readings: Readings, places: NDArray[np.int64] | slice) -> Readings:
+    names = ("days", "lines", "tmin", "tmax", "rain", "flags", *EXTRA)
+    cut: dict[str, Any] = {
+        name: None if (series := getattr(readings, name)) is None else series[places]
+        for name in names
+    }
+    return replace(readings, **cut)
+
+
 def _trim(readings: Readings) -> tuple[Readings, list[Finding]]:
     known = np.flatnonzero(~(np.isnan(readings.tmin) | np.isnan(readings.tmax)))
     if len(known) == 0:
@@ -88,13 +143,7 @@ def _trim(readings: Readings) -> tuple[Readings, list[Finding]]:
         for start, end, place in ((0, first, "beginning"), (last + 1, len(readings.days), "end"))
         if end > start
     ]
-    part = slice(first, last + 1)
-    names = ("days", "lines", "tmin", "tmax", "rain", "flags", *EXTRA)
-    cut: dict[str, Any] = {
-        name: None if (series := getattr(readings, name)) is None else series[part]
-        for name in names
-    }
-    return replace(readings, **cut), findings
+    return _at_places(readings, slice(first, last + 1)), findings
 
 
 def _on_every_day(readings: Readings) -> Readings:
@@ -127,7 +176,11 @@ def _fill(
     for start, end in runs(missing):
         gap = slice(start, end)
         short = end - start <= value("weather.gap_filled_days")
-        usual, how = ({}, Flag.NONE) if short else _stand_in(days, series, places[gap], words)
+        usual, how = ({}, Flag.NONE) if short else _stand_in(days, series, places[gap])
+        if how is Flag.MISSING:
+            flags[gap] |= int(how)
+            findings.append(_left_missing(days, start, end, words))
+            continue
         marks = flag | how
         for name, each in series.items():
             if not short:
@@ -153,18 +206,18 @@ def _the_right_way_round(air: dict[str, Values], measured: Readings) -> dict[str
 
 
 def _stand_in(
-    days: Days, series: dict[str, Values], gap: NDArray[np.int64], words: str
+    days: Days, series: dict[str, Values], gap: NDArray[np.int64]
 ) -> tuple[dict[str, Values], Flag]:
-    """Find what stands in for a long gap: other years, or poorly the days around it."""
+    """Find what stands in for a long gap: other years, or poorly the days around it, or nothing."""
     if len(gap) > value("weather.gap_other_years_days"):
-        raise _too_long(days, gap, words)
+        return {}, Flag.MISSING
     other = {name: _usual(days, each, gap) for name, each in series.items()}
     if (usual := _all_found(other)) is not None:
         return usual, Flag.FROM_OTHER_YEARS
     around = {name: _around(each, gap) for name, each in series.items()}
     if (usual := _all_found(around)) is not None:
         return usual, Flag.FROM_DAYS_AROUND
-    raise _too_long(days, gap, words)
+    return {}, Flag.MISSING
 
 
 def _all_found(found: dict[str, Values | None]) -> dict[str, Values] | None:
@@ -198,17 +251,18 @@ def _usual(days: Days, series: Values, gap: NDArray[np.int64]) -> Values | None:
     return usual
 
 
-def _too_long(days: Days, gap: NDArray[np.int64], words: str) -> BadInputError:
-    first, last = days[gap[0]].astype(object), days[gap[-1]].astype(object)
-    return BadInputError(
-        f"{words} from {say(first)} to {say(last)}",
-        f"{len(gap)} days missing",
-        f"gaps of up to {value('weather.gap_filled_days'):g} days, or up to"
+def _left_missing(days: Days, start: int, end: int, words: str) -> Finding:
+    first, last = days[start].astype(object), days[end - 1].astype(object)
+    return Finding(
+        f"{words} missing on {end - start} days, too long to fill",
+        f"The good days were taken; these stay missing. Filled are gaps of up to"
+        f" {value('weather.gap_filled_days'):g} days, or up to"
         f" {value('weather.gap_other_years_days'):g} where {value('weather.gap_years'):g} other"
         f" years have that time of year, or {value('weather.gap_around_least'):g} days of the"
-        " fortnight either side were measured",
-        "Find the missing days, or use only the days after the gap. Is a year mistyped?",
-    )
+        " fortnight either side were measured. Import a file that has these days; or is a year"
+        " mistyped?",
+        first, last, flag=Flag.MISSING,
+    )  # fmt: skip
 
 
 def _told(days: Days, start: int, end: int, marks: Flag, words: str) -> Finding:

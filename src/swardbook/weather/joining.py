@@ -25,7 +25,7 @@ def as_readings(weather: DailyWeather) -> Readings:
         tmin=weather.tmin,
         tmax=weather.tmax,
         rain=weather.rain,
-        flags=weather.flags,
+        flags=weather.flags & ~int(Flag.MISSING),  # found again by who fills the gaps
         **extra,
     )
 

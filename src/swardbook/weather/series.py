@@ -27,20 +27,22 @@ class Flag(IntFlag):
     FROM_OTHER_YEARS = 16
     TRACE = 32
     FROM_DAYS_AROUND = 64
+    MISSING = 128
+    """Neither measured nor filled: minimum, maximum or rain is not a number."""
 
 
 @dataclass(frozen=True, slots=True)
 class DailyWeather:
-    """One place's weather, a value a day without a gap.
+    """One place's weather, one day after another.
 
     Parameters
     ----------
     days : array of datetime64[D]
         Consecutive days.
     tmin, tmax : array
-        Air temperature. [°C]
+        Air temperature; not a number on a day of a gap too long to fill. [°C]
     rain : array
-        Precipitation. [mm d⁻¹]
+        Precipitation; likewise. [mm d⁻¹]
     flags : array of int
         `Flag` of each day.
     radiation : array or None

@@ -56,18 +56,24 @@ def test_a_later_file_joins_on_and_wins_where_both_have_a_day(book: Book, tmp_pa
     assert stored.tmin[6:8].tolist() == pytest.approx([0.7, 1.8])
 
 
-def test_a_gap_between_two_files_is_filled_or_refused_and_nothing_is_lost(
+def test_a_gap_between_two_files_is_filled_or_named_and_nothing_is_lost(
     book: Book, tmp_path: Path
 ) -> None:
     import_weather(book, file(tmp_path, *lines(1, 6)))
 
-    done = import_weather(book, file(tmp_path, *lines(9, 11)))
-    with pytest.raises(BadInputError, match="6 days missing"):
-        import_weather(book, file(tmp_path, *lines(17, 19)))
+    import_weather(book, file(tmp_path, *lines(9, 11)))
+    done = import_weather(book, file(tmp_path, *lines(17, 19)))
 
-    stored = book.weather()
+    assert "temperature missing on 6 days, too long to fill" in [
+        each.read for each in done.findings
+    ]
+    assert book.missing_weather() == ((date(2024, 3, 11), date(2024, 3, 16)),)
+    latest = book.weather()
+    assert latest is not None
+    assert (latest.first, len(latest)) == (date(2024, 3, 17), 2)
+    stored = book.store.weather()
     assert stored is not None
-    assert len(stored) == done.days_now == 10
+    assert len(stored) == done.days_now == 18
     assert stored.flags[5:8].tolist() == [int(Flag.FILLED_TEMPERATURE | Flag.FILLED_RAIN)] * 3
 
 

@@ -311,9 +311,11 @@ def test_swapped_extremes_are_swapped_back_and_flagged() -> None:
     assert file.weather.flags[2] & Flag.SWAPPED
 
 
-def test_a_mistyped_year_is_refused_as_a_gap() -> None:
-    with pytest.raises(BadInputError, match="Is a year mistyped"):
-        read(*PLAIN, "2042-03-03,3,11,0")
+def test_a_mistyped_year_is_left_out_and_asked_about() -> None:
+    many = [f"2024-03-{day:02d},2,9,0" for day in range(3, 9)]
+    file = read(*PLAIN, *many, "2042-03-09,3,11,0")
+    assert len(file.weather) == 8
+    assert "1 day far from all others. Left out. Is a year mistyped?" in told(file)
 
 
 def test_readings_before_gaps_are_filled_keep_what_is_missing() -> None:

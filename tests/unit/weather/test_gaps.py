@@ -7,10 +7,11 @@ import numpy as np
 import pytest
 
 from swardbook.foundation.errors import BadInputError
-from swardbook.weather.gaps import fill_gaps
+from swardbook.weather.gaps import fill_gaps, set_strays_aside
 from swardbook.weather.joining import as_readings, join
 from swardbook.weather.readings import Readings
 from swardbook.weather.series import Flag
+from swardbook.weather.stretches import missing_spells, whole_stretches
 from tests.support.arrays import weather
 
 
@@ -59,14 +60,15 @@ def test_missing_rain_is_put_at_nothing_only_with_a_finding() -> None:
     )  # fmt: skip
 
 
-def test_a_gap_of_six_days_with_too_little_around_it_is_refused_by_name() -> None:
-    with pytest.raises(BadInputError) as caught:
-        fill_gaps(readings("2024-03-01", 18, slice(5, 11)))
+def test_a_gap_of_six_days_with_too_little_around_it_stays_missing_by_name() -> None:
+    left, findings = fill_gaps(readings("2024-03-01", 18, slice(5, 11)))
 
-    told = str(caught.value)
-    assert "Wed 6 March 2024 to Mon 11 March 2024" in told
-    assert "6 days missing" in told
-    assert "Is a year mistyped?" in told
+    assert np.isnan(left.tmin[5:11]).all()
+    assert np.isnan(left.rain[5:11]).all()
+    assert left.flags.tolist() == [0] * 5 + [int(Flag.MISSING)] * 6 + [0] * 7
+    assert "Wed 6 March 2024 to Mon 11 March 2024" in findings[0].words
+    assert findings[0].read == "temperature missing on 6 days, too long to fill"
+    assert "The good days were taken" in findings[0].likely
 
 
 def test_a_long_gap_is_taken_from_three_other_years_and_marked() -> None:
@@ -112,9 +114,24 @@ def test_an_outage_in_a_first_year_is_filled_from_the_fortnight_either_side(leng
     assert all("poor" in finding.likely for finding in findings)
 
 
-def test_an_outage_of_more_than_a_month_stays_refused_in_a_first_year() -> None:
-    with pytest.raises(BadInputError, match="32 days missing"):
-        fill_gaps(readings("2024-03-01", 100, slice(40, 72)))
+def test_an_outage_of_more_than_a_month_stays_missing_in_a_first_year() -> None:
+    left, _ = fill_gaps(readings("2024-03-01", 100, slice(40, 72)))
+
+    assert missing_spells(left) == ((date(2024, 4, 10), date(2024, 5, 11)),)
+    first, second = whole_stretches(left)
+    assert (len(first), len(second)) == (40, 28)
+    assert second.first == date(2024, 5, 12)
+
+
+def test_missing_days_sent_later_are_missing_no_more() -> None:
+    left, _ = fill_gaps(readings("2024-03-01", 100, slice(40, 72)))
+
+    joined, _ = join(as_readings(left), readings("2024-04-10", 32))
+    whole, findings = fill_gaps(joined)
+
+    assert missing_spells(whole) == ()
+    assert whole.flags.tolist() == [0] * 100
+    assert findings == ()
 
 
 def test_days_read_at_last_lose_the_mark_of_the_days_around() -> None:
@@ -126,15 +143,18 @@ def test_days_read_at_last_lose_the_mark_of_the_days_around() -> None:
     assert joined.flags.tolist() == [0] * 60
 
 
-def test_a_missing_season_is_refused_even_where_other_years_have_it() -> None:
+def test_a_missing_season_is_not_made_up_even_where_other_years_have_it() -> None:
     length = 5 * 366
     season = 10 - 8 * np.cos(2 * np.pi * np.arange(length) / 365.25)
     years = as_readings(weather("2020-01-01", season - 4, season + 4, np.full(length, 2.0)))
     tmin = years.tmin.copy()
     tmin[900:932] = np.nan
 
-    with pytest.raises(BadInputError, match="32 days missing"):
-        fill_gaps(replace(years, tmin=tmin))
+    left, _ = fill_gaps(replace(years, tmin=tmin))
+
+    assert np.isnan(left.tmin[900:932]).all()
+    assert np.isfinite(left.rain).all()
+    assert len(missing_spells(left)) == 1
 
 
 def test_a_last_day_that_is_not_over_is_left_off_and_said() -> None:
@@ -209,3 +229,17 @@ def test_a_filled_maximum_never_falls_below_the_measured_minimum() -> None:
     filled, _ = fill_gaps(replace(whole, tmin=tmin, tmax=tmax))
 
     assert (filled.tmin[1], filled.tmax[1]) == (14.0, 14.0)
+
+
+def test_a_gap_of_more_than_ten_years_is_a_mistyped_year_and_refused() -> None:
+    early, late = readings("2004-03-01", 10), readings("2024-03-01", 10)
+    with pytest.raises(BadInputError, match="Is a year mistyped"):
+        fill_gaps(join(early, late)[0])
+
+
+def test_a_few_days_far_from_all_others_of_a_file_are_left_out_by_name() -> None:
+    both, _ = join(readings("2014-03-01", 2), readings("2024-03-01", 40))
+    kept, (found,) = set_strays_aside(both)
+    assert (len(kept.days), kept.day(0)) == (40, date(2024, 3, 1))
+    assert found.read == "2 days far from all others"
+    assert found.day == date(2014, 3, 1)
