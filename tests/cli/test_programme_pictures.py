@@ -63,3 +63,16 @@ def test_an_edit_is_not_kept_where_its_picture_cannot_go(ground: Run, tmp_path: 
 def test_the_list_is_one_object_under_programmes(ground: Run) -> None:
     told = ground("programme", "list", "--json").json
     assert set(told) == {"today", "made_up", "programmes"}
+
+
+def test_a_search_is_drawn_and_its_answer_stays(made_up: Run, tmp_path: Path) -> None:
+    path = tmp_path / "s.svg"
+    ask = ("programme", "search", "--zone", "Surround", "--hours", "4", "--draws", "64")
+    told = made_up(*ask, "--picture", str(path), "--json").json
+    assert title(path) == told["picture"]["sentence"]
+    assert title(path).startswith("Surround: ")
+    assert "35 % of the ground" in title(path)
+    first = path.read_bytes()
+    text = made_up(*ask, "--picture", str(path)).result.stdout
+    assert text.startswith(made_up(*ask).result.stdout.rstrip("\n"))
+    assert path.read_bytes() == first

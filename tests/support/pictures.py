@@ -9,6 +9,7 @@ from swardbook.book.look_ahead import Asked, zone_look_ahead
 from swardbook.book.programme_year import year_in
 from swardbook.book.seed import MixtureQuestion, work_out
 from swardbook.demo.scenario import TODAY, made_up_ground, made_up_weather
+from swardbook.evidence.estimates import Interval
 from swardbook.figures.counts_over_time import SQUARES, ZONE, Counted, Work, picture_of_counts
 from swardbook.figures.lanes import ProgrammeYear
 from swardbook.figures.look_ahead import picture_of_hours, picture_of_look_ahead
@@ -17,6 +18,7 @@ from swardbook.figures.picture import Picture
 from swardbook.figures.programme_hours import picture_of_programmes
 from swardbook.figures.programme_year import picture_of_edit, picture_of_programme
 from swardbook.figures.season_weather import SeasonWeather, picture_of_weather
+from swardbook.figures.trade_off import Recorded, Step, TradeOff, picture_of_search
 from swardbook.model.look_ahead import LookAhead
 from swardbook.model.programmes import programme
 from swardbook.observations.counts import PlaceCount
@@ -119,6 +121,22 @@ def of_programmes() -> Picture:
     return picture_of_programmes([year("whole"), year("cut only")])
 
 
+def searched() -> TradeOff:
+    """Give a curve of two steps, by cover."""
+    first = Step(1.0, 14.0, Interval(9, 19), Interval(8, 22), 0.2, "cut every 4 days", "", False)
+    second = Step(2.9, 7.0, Interval(4, 12), Interval(3, 15), 0.7, "pull 2 h a week",
+                  "Against fewer hours: less, clear", True)  # fmt: skip
+    return TradeOff(
+        "Court", "learned from your counts", False, (first, second),
+        Recorded(2.0, 11.0, Interval(7, 16)), 10.0, 4.0, 6.0, 9.0, 120, 256,
+    )  # fmt: skip
+
+
+def of_search() -> Picture:
+    """Draw hours against what they leave, step by step."""
+    return picture_of_search(searched())
+
+
 KINDS = {
     "mixture": of_mixture,
     "counts": of_counts,
@@ -128,4 +146,5 @@ KINDS = {
     "programme": of_programme,
     "edit": of_edit,
     "programmes": of_programmes,
+    "search": of_search,
 }

@@ -114,8 +114,9 @@ def edit(
               help="Hours a week for this zone, in season; the site's if not said.")  # fmt: skip
 @click.option("--draws", type=click.IntRange(min=64), default=1024, show_default=True,
               help="Draws, a multiple of 64.")  # fmt: skip
+@picture_option("hours a week against what they leave, and of what each step buys")
 @door_options
-def search(door: Door, zone: str, hours: float | None, draws: int) -> None:
+def search(door: Door, zone: str, hours: float | None, draws: int, picture: Path | None) -> None:
     """Search for the programme that leaves least annual meadow-grass by next October.
 
     It moves cuts, box, verticut, pulling, refills and feed, within the never-dos of the zone.
@@ -124,9 +125,16 @@ def search(door: Door, zone: str, hours: float | None, draws: int) -> None:
     from swardbook.cli.look_ahead import progress
     from swardbook.cli.programme_words import search_lines
 
+    check_places(picture)
     book = door.book()
     found = search_programme(book, zone, hours, draws, progress())
-    door.show(_searched(found), search_lines(found), book)
+
+    def draw() -> Picture:
+        from swardbook.book.trade_off import draw_search
+
+        return draw_search(book, found)
+
+    door.show(*with_picture(picture, draw, _searched(found), search_lines(found)), book)
 
 
 def _plain(kept: KeptProgramme) -> dict[str, Any]:

@@ -172,7 +172,7 @@ def short_figure(number: float) -> str:
 def _lines(text: str, letters: int) -> list[str]:
     """Break text into lines, never between the two ends of a range or before a unit."""
     joined = re.sub(r"(?<=\d) (?=to \d|%|[A-Z][a-z])|(?<=\d to) (?=\d)", "\N{NO-BREAK SPACE}", text)
-    return wrap(joined, letters)
+    return wrap(joined, letters, break_on_hyphens=False)
 
 
 def _footed(specification: Mapping[str, Any], lines: Sequence[str]) -> dict[str, Any]:
