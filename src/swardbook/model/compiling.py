@@ -6,6 +6,7 @@ edited equations can never meet code compiled from the old ones.
 
 from __future__ import annotations
 
+import importlib
 import importlib.util
 import os
 import platform
@@ -33,6 +34,7 @@ FIRST_TIME = "Preparing the model for this machine. This happens once and takes 
 PREPARED = "The model is ready."
 
 
+@cache
 def block_rows(weeds: int) -> int:
     """Count the rows of a block: state, parameters, worst misses."""
     return sum(len(rows_of(each, weeds)) for each in (SwardState, Parameters, Gaps))
@@ -104,7 +106,7 @@ def load_kernel(folder: Path, progress: Progress | None = None) -> Kernel:
 @cache
 def _load(folder: Path, weeds: int) -> RunBlock:
     path = folder / f"model-{identity()}" / f"kernel_{weeds}.py"
-    if not path.exists():
+    if not _is_whole(path):
         path.parent.mkdir(parents=True, exist_ok=True)
         draft = path.with_name(f"draft-{weeds}-{os.getpid()}.py")
         draft.write_text(kernel_text(weeds), encoding="utf-8")
@@ -120,21 +122,60 @@ def _load(folder: Path, weeds: int) -> RunBlock:
     return run
 
 
+def _is_whole(path: Path) -> bool:
+    """Tell whether a kernel's text is there to its end; a cut of power may leave half of one."""
+    try:
+        return path.read_text(encoding="utf-8").endswith(_ending())
+    except (OSError, UnicodeDecodeError):
+        return False
+
+
+@cache
+def _ending() -> str:
+    return source_files()["kernel_loop.txt"] + "\n"
+
+
 def _ready(folder: Path, progress: Progress | None, weeds: int) -> RunBlock:
     kept = folder / f"model-{identity()}" / "__pycache__"
     first = not any(kept.glob(f"kernel_{weeds}.run_block-*.nbi"))
     if first and progress is not None:
         progress(FIRST_TIME)
-    run = _load(folder, weeds)
-    if first:
-        run(
-            zeros(block_rows(weeds) * LANES, float32),
-            zeros(len(Drivers._fields), float32),
-            zeros(len(Operations._fields), float32),
-            zeros(len(rows_of(Observed, weeds)) * LANES, float32),
-            0,
-            1,
-        )
-        if progress is not None:
-            progress(PREPARED)
+    run = _sound(folder, weeds)
+    if first and progress is not None:
+        progress(PREPARED)
     return run
+
+
+@cache
+def _sound(folder: Path, weeds: int) -> RunBlock:
+    """Try the loop on no day at all; what a killed run left half written is made anew, once."""
+    try:
+        return _tried(_load(folder, weeds), weeds)
+    except OSError:
+        raise
+    except Exception as slip:
+        if "locator" in str(slip):  # the folder cannot be written: nothing to make anew
+            raise
+        _clear(folder, weeds)
+        return _tried(_load(folder, weeds), weeds)
+
+
+def _tried(run: RunBlock, weeds: int) -> RunBlock:
+    run(
+        zeros(block_rows(weeds) * LANES, float32),
+        zeros(len(Drivers._fields), float32),
+        zeros(len(Operations._fields), float32),
+        zeros(len(rows_of(Observed, weeds)) * LANES, float32),
+        0,
+        1,
+    )
+    return run
+
+
+def _clear(folder: Path, weeds: int) -> None:
+    home = folder / f"model-{identity()}"
+    for pattern in (f"kernel_{weeds}.py", f"draft-{weeds}-*.py", f"__pycache__/kernel_{weeds}.*"):
+        for path in home.glob(pattern):
+            path.unlink(missing_ok=True)
+    _load.cache_clear()
+    importlib.invalidate_caches()
