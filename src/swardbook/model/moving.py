@@ -23,6 +23,7 @@ def moved_draws(
     most: int,
     blocks: int = 1,
     until: float = np.inf,
+    known: tuple[Array, Array] | None = None,
 ) -> tuple[Array, Array]:
     """Move draws whose guesses are standard normal beforehand, leaving the answer as it is.
 
@@ -44,13 +45,15 @@ def moved_draws(
         Parts the guesses are dealt into, one part a step.
     until : float
         Steps taken by a draw on average after which it ends. [-]
+    known : tuple of array, optional
+        What `likelihood` would give for `scores`, where that is known already.
 
     Returns
     -------
     tuple of array
         The scores [-] and the states [units of the rows].
     """
-    states, level = likelihood(scores)
+    states, level = known or likelihood(scores)
     width, taken = FIRST_WIDTH, 0.0
     for step in range(most):
         tried = scores.copy()

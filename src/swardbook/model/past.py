@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from itertools import pairwise
 
 import numpy as np
 
@@ -20,7 +21,7 @@ from swardbook.model.inputs import Drivers, Operations
 from swardbook.model.learning import Cloud, Learned, Occasion, draw_again, learn
 from swardbook.model.moving import moved_draws
 from swardbook.model.parameters import SownKinds
-from swardbook.model.remembering import Memory, standing_of
+from swardbook.model.remembering import LEVEL, Memory, standing_of
 from swardbook.model.seen import MEADOW_GRASS, Seen
 from swardbook.model.start import Start
 from swardbook.model.state import SwardState
@@ -181,7 +182,8 @@ def live_through(story: Story, draws: int, chance: Chance, grow: Grow) -> Known:
     source = chance.under("learning")
     weigher = Weigher(story.zone, story.memory, story.visits, source.normals("luck", draws))
     occasions = tuple(_occasions(story, unknowns, grow, weigher))
-    replay = _replayer(story, unknowns, occasions)
+    level = LEVEL - story.memory.rows
+    replay = _replayer(story, unknowns, occasions, level)
 
     def refresh(cloud: Cloud, upto: int, share: float) -> Cloud:
         moved, states = moved_draws(
@@ -190,12 +192,13 @@ def live_through(story: Story, draws: int, chance: Chance, grow: Grow) -> Known:
             source.under(f"moves {upto} {share:.9f}"),
             most=round(value("learning.moves_most")),
             until=value("learning.moves_taken"),
+            known=(cloud.states, cloud.states[level] + share * _said(occasions[upto - 1], cloud)),
         )
         return Cloud.of_equals(states, moved)
 
     learned = learn(
         _beginning(story, unknowns, scores),
-        occasions,
+        _keeping_level(occasions, level),
         source,
         shrink=1.0,
         least_share=value("learning.least_effective_share"),
@@ -204,7 +207,8 @@ def live_through(story: Story, draws: int, chance: Chance, grow: Grow) -> Known:
         most_steps=round(value("learning.steps_most")),
     )
     if learned.weighings and not learned.refusal:
-        learned = _evened(learned, source, lambda tried: replay(tried, len(occasions), 1.0))
+        whole = len(occasions)
+        learned = _evened(learned, source, lambda tried: replay(tried, whole, 1.0), level)
     rows = len(learned.cloud.states) - story.memory.rows
     met = tuple(weigher.met.values())
     return Known(
@@ -214,26 +218,48 @@ def live_through(story: Story, draws: int, chance: Chance, grow: Grow) -> Known:
     )  # fmt: skip
 
 
+def _said(occasion: Occasion, cloud: Cloud) -> Array:
+    """Logarithm of the likelihood of what an occasion saw [-]."""
+    said = occasion.log_likelihood
+    return np.zeros(cloud.draws) if said is None else said(cloud)
+
+
+def _keeping_level(occasions: Sequence[Occasion], level: int) -> Iterator[Occasion]:
+    """Let the draws carry the likelihood of what was seen before along with them."""
+
+    def carrying(before: Occasion, occasion: Occasion) -> Callable[[Cloud], Cloud]:
+        def advance(cloud: Cloud) -> Cloud:
+            states = cloud.states.copy()
+            states[level] += _said(before, cloud)
+            return occasion.advance(replace(cloud, states=states))
+
+        return advance
+
+    yield from occasions[:1]
+    for before, occasion in pairwise(occasions):
+        yield replace(occasion, advance=carrying(before, occasion))
+
+
 def _replayer(
-    story: Story, unknowns: Unknowns, occasions: Sequence[Occasion]
+    story: Story, unknowns: Unknowns, occasions: Sequence[Occasion], level: int
 ) -> Callable[[Array, int, float], tuple[Array, Array]]:
     """Live through the story again with other scores, up to some occasion and part of it."""
 
     def replay(tried: Array, upto: int, share: float) -> tuple[Array, Array]:
         cloud = _beginning(story, unknowns, tried)
-        total = np.zeros(cloud.draws)
+        total = before = np.zeros(cloud.draws)
         for place, occasion in enumerate(occasions[:upto], 1):
-            cloud = occasion.advance(cloud)
-            if occasion.log_likelihood is not None:
-                part = share if place == upto else 1.0
-                total = total + part * occasion.log_likelihood(cloud)
-        return cloud.states, total
+            cloud, before = occasion.advance(cloud), total
+            total = total + (share if place == upto else 1.0) * _said(occasion, cloud)
+        states = cloud.states.copy()
+        states[level] = before
+        return states, total
 
     return replay
 
 
 def _evened(
-    learned: Learned, source: Chance, replay: Callable[[Array], tuple[Array, Array]]
+    learned: Learned, source: Chance, replay: Callable[[Array], tuple[Array, Array]], level: int
 ) -> Learned:
     """Make every draw count the same, and part the copies thoroughly."""
     even = draw_again(learned.cloud, source.under("tonight"), 1.0)
@@ -244,6 +270,7 @@ def _evened(
         source.under("last moves"),
         most=blocks * round(value("learning.last_rounds")),
         blocks=blocks,
+        known=(even.states, even.states[level]),
     )
     return replace(learned, cloud=Cloud.of_equals(states, moved))
 

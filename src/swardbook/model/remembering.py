@@ -22,6 +22,8 @@ from swardbook.model.state import USUAL_WEEDS, SwardState
 
 AUTUMN = 2
 """Rows for cover and plants of annual meadow-grass last October."""
+LEVEL = AUTUMN
+"""Row for the logarithm of the likelihood of all that was seen so far."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +44,7 @@ class Memory:
     @property
     def rows(self) -> int:
         """How many rows there are."""
-        return AUTUMN + self.visits * self._each
+        return LEVEL + 1 + self.visits * self._each
 
     @property
     def _each(self) -> int:
@@ -55,7 +57,9 @@ class Memory:
 
     def empty(self, draws: int) -> Array:
         """Give rows of which nothing is known yet."""
-        return np.full((self.rows, draws), np.nan)
+        rows = np.full((self.rows, draws), np.nan)
+        rows[LEVEL] = 0.0
+        return rows
 
     def with_autumn(self, memory: Array, state: SwardState) -> Array:
         """Remember annual meadow-grass as it stands."""
@@ -65,13 +69,13 @@ class Memory:
     def with_visit(self, memory: Array, visit: int, state: SwardState) -> Array:
         """Remember what stands at a count."""
         rows = [row for weed in state.weeds for row in (weed.cover, grown_up(weed))]
-        first = AUTUMN + visit * self._each
+        first = LEVEL + 1 + visit * self._each
         after = memory[first + self._each :]
         return np.vstack([memory[:first], *rows, state.zone.gap, after])
 
     def standing(self, memory: Array, visit: int) -> Standing:
         """Give what stood at a count."""
-        first = AUTUMN + visit * self._each
+        first = LEVEL + 1 + visit * self._each
         rows, kinds = memory[first : first + self._each], self.kinds
         weeds = range(len(self.weeds))
         cover = {kinds[n]: rows[2 * n] for n in weeds} | {BARE: rows[-1]}
