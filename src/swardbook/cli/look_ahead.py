@@ -156,6 +156,9 @@ def _learned(look: LookAhead) -> dict[str, Any]:
             for each in look.moved
         ],
         "against_expectation": [_expected(each) for each in look.expected],
+        "against_expectation_of_the_rest": [
+            {"kind": each.kind} | _expected(each) for each in look.expected_rest
+        ],
     }
 
 

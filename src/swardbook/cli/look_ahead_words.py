@@ -8,7 +8,10 @@ from swardbook.cli.output import table
 from swardbook.cli.wrapping import heading, under
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from swardbook.book.look_ahead import Change, ZoneLookAhead
+    from swardbook.model.expecting import Expected
     from swardbook.model.prospects import Contrast, Range
 
 MARKS = {"better": "■", "holding": "◧", "slipping": "□", "cannot say": "?"}
@@ -138,8 +141,8 @@ def _ways_ahead(found: ZoneLookAhead) -> list[str]:
         *table(("programme", *days), ways), "",
         f"Its seed shed by {days[1]}; bare ground and fog on that day.",
         *table(("programme", "seed a m²", "bare %", "fog %"), rest),
-        *under("", "Yorkshire fog (Holcus lanatus) is general knowledge: no count teaches it"
-                   " yet.", 0),
+        *under("", "Yorkshire fog (Holcus lanatus) and bare ground are learned from frames, and fog"
+                   " from clumps, where they were looked for.", 0),
     ]  # fmt: skip
 
 
@@ -160,6 +163,7 @@ def _how_sure(found: ZoneLookAhead) -> list[str]:
             f" {_figure(last.at80.low)} to {_figure(last.at80.high)} expected before it: {inside}."
             f" Fewest effective draws: {look.effective_draws:,.0f} of {look.question.draws:,}.", 0,
         )  # fmt: skip
+        lines += under("", _rest_of(look.expected_rest, last.day), 0)
     moved = [plain_name(each.unknown) for each in look.moved[:3]]
     if moved:
         lines += under("", f"Your counts moved most: {'; '.join(moved)}.", 0)
@@ -196,6 +200,22 @@ def _change(change: Change, names: dict[str, str]) -> str:
     if change.measurement is None:
         return words
     return f"{words} {change.measurement.does} (about {change.measurement.hours:g} h)."
+
+
+def _rest_of(expected: tuple[Expected, ...], day: date) -> str:
+    """Say what else was found on the day of the last count, against what was expected."""
+    names = {"bare": "Bare ground", "yorkshire fog": "Yorkshire fog"}
+    told = []
+    for each in expected:
+        if each.day == day:
+            unit = "%" if each.unit == "%" else "plants a m²"
+            name = names.get(each.kind, _begun(each.kind))
+            inside = "inside" if each.was_inside else "outside"
+            told.append(
+                f"{name}: {_figure(each.found)} {unit} found, {_figure(each.at80.low)} to"
+                f" {_figure(each.at80.high)} expected: {inside}."
+            )
+    return " ".join(told)
 
 
 def _held_back(found: ZoneLookAhead) -> list[str]:

@@ -134,6 +134,7 @@ class LookAhead:
     leans: tuple[Lean, ...]
     moved: tuple[Moved, ...]
     expected: tuple[Expected, ...]
+    expected_rest: tuple[Expected, ...] = ()
 
     @property
     def may_be_sealed(self) -> bool:
@@ -241,6 +242,7 @@ def _told(
         leans=leans(outcomes, scores, is_density=by_plants),
         moved=() if general else moved(before, after, names, least=MOVED_LEAST),
         expected=tonight.known.expected,
+        expected_rest=tonight.known.expected_rest,
     )
 
 
