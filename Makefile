@@ -5,7 +5,7 @@ BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
 INSTALL := $(PIP) install --require-hashes --no-deps --only-binary :all:
 
-.PHONY: demo test checks lint bench benchmarks calibrate docs wheel locks clean
+.PHONY: demo test checks lint bench benchmarks calibrate self-consistency harder-twin nightly docs wheel locks clean
 
 demo: $(VENV)/.run
 	$(BIN)/swardbook demo
@@ -24,6 +24,15 @@ bench benchmarks: $(VENV)/.test
 
 calibrate: $(VENV)/.test
 	$(BIN)/python -m tools.calibrate
+
+# Long runs: half an hour each on two quiet cores. One that was stopped goes on where it was.
+self-consistency: $(VENV)/.test
+	$(BIN)/python -m tools.self_consistency
+
+harder-twin: $(VENV)/.test
+	$(BIN)/python -m tools.harder_twin
+
+nightly: self-consistency harder-twin
 
 docs: $(VENV)/.test
 	$(BIN)/python tools/write_reference.py
