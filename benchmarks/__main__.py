@@ -19,6 +19,7 @@ PAGE = ROOT / "docs" / "reference" / "performance.md"
 TITLES = {
     "model": "The compiled model",
     "growth": "How cost grows, and the same bits",
+    "planner": "A search for a programme",
     "draws": "Random numbers",
     "weather": "Weather",
     "commands": "Whole commands",

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, timedelta
+from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -97,6 +98,8 @@ class Ahead:
         Which course each draw meets.
     verticut_from : array of int
         Of each course, the day from tomorrow on which seedlings are old enough for a verticut.
+    of_year : dict
+        The constants of each growth year that was asked for.
     """
 
     zone: Zone
@@ -109,6 +112,7 @@ class Ahead:
     growth: Array
     course_of_draw: Courses
     verticut_from: Courses
+    of_year: dict[int, Parameters] = field(default_factory=dict, repr=False, compare=False)
 
 
 def horizons(today: date, latitude: float) -> tuple[Horizon, Horizon, Horizon]:
@@ -247,9 +251,23 @@ def carry(
     return carry_all(ahead, [operations], marks, grow)[0]
 
 
+def tonight_laid(ahead: Ahead) -> Members:
+    """Lay out the draws of tonight, with the effects of the year that tomorrow is in."""
+    return Members.of(ahead.state, _numbers(ahead, ahead.today + timedelta(days=1)))
+
+
+def _numbers(ahead: Ahead, day: date) -> Parameters:
+    """Give the constants of the growth year that a day is in."""
+    year = growth_year(day, ahead.latitude)
+    if year not in ahead.of_year:
+        ahead.of_year[year] = with_year(ahead.usual, ahead.effects[year])
+    return ahead.of_year[year]
+
+
 def carry_all(
-    ahead: Ahead, works: Sequence[Operations], marks: Sequence[Horizon], grow: Grow
-) -> list[dict[str, Look]]:
+    ahead: Ahead, works: Sequence[Operations], marks: Sequence[Horizon], grow: Grow,
+    tonight: Members | None = None,
+) -> list[dict[str, Look]]:  # fmt: skip
     """Run the draws forward under each programme at once, and look at them on each horizon.
 
     Parameters
@@ -262,6 +280,8 @@ def carry_all(
         The days to look at, in order.
     grow : Grow
         Runs the model over some days.
+    tonight : Members, optional
+        From `tonight_laid`, where it is run forward again and again.
 
     Returns
     -------
@@ -274,14 +294,14 @@ def carry_all(
     course = ahead.course_of_draw[::LANES]
     weather_of = np.tile(course, len(works))
     work_of = np.concatenate([course + courses * number for number in range(len(works))])
-    numbers = ahead.usual
-    crowd = Members.of(ahead.state, numbers).copies(len(works))
+    numbers = _numbers(ahead, first)
+    crowd = (tonight or tonight_laid(ahead)).copies(len(works))
     seen: list[dict[str, Look]] = [{} for _ in works]
-    for low, high, year in _stretches(first, [mark.day for mark in marks], ahead.latitude):
+    for low, high in _stretches(first, tuple(mark.day for mark in marks), ahead.latitude):
         part = slice((low - first).days, (high - first).days)
         drivers = Drivers(*(series[:, part] for series in ahead.drivers))
         jobs = Operations(*(series[:, part] for series in together))
-        before, numbers = numbers, with_year(ahead.usual, ahead.effects[year])
+        before, numbers = numbers, _numbers(ahead, low)
         crowd.change(before, numbers)
         grow.onward(crowd, drivers, jobs, weather_of_block=weather_of, operations_of_block=work_of)
         for mark in marks:
@@ -358,7 +378,8 @@ def _next(after: date, key: str, latitude: float) -> date:
     return day
 
 
-def _stretches(first: date, marks: Sequence[date], latitude: float) -> list[tuple[date, date, int]]:
+@cache
+def _stretches(first: date, marks: tuple[date, ...], latitude: float) -> list[tuple[date, date]]:
     """Cut the days ahead at each mark and each growth year."""
     found = []
     for mark in marks:
@@ -367,6 +388,6 @@ def _stretches(first: date, marks: Sequence[date], latitude: float) -> list[tupl
             year, last = growth_year(first, latitude), first
             while last < end and growth_year(last, latitude) == year:
                 last += timedelta(days=1)
-            found.append((first, last, year))
+            found.append((first, last))
             first = last
     return found

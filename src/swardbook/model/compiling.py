@@ -98,7 +98,7 @@ def load_kernel(folder: Path, progress: Progress | None = None) -> Kernel:
     progress : callable, optional
         Told in words when a first compilation starts and ends.
     """
-    kernel = Kernel(partial(_ready, folder, progress), identity())
+    kernel = Kernel(cache(partial(_ready, folder, progress)), identity())
     kernel.of(USUAL)
     return kernel
 

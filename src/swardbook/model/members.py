@@ -97,6 +97,8 @@ class Members:
 
     def change(self, before: Parameters, after: Parameters) -> None:
         """Lay the constants that are others than before, in every copy of the draws."""
+        if after is before:
+            return
         draws = int(np.size(after.zone.thinning))
         copies = self.blocks.reshape(-1, -(-draws // LANES), *self.blocks.shape[1:])
         pairs = zip(flatten(before), flatten(after), strict=True)

@@ -54,7 +54,7 @@ class Calendar:
     @property
     def heads(self) -> Flags:
         """Days on which heads stand, in any course."""
-        return self._between("heads_season_from", "heads_season_to")
+        return self._kept(("heads",), lambda: self._between("heads_season_from", "heads_season_to"))
 
     def cuts(self, days: float) -> Flags:
         """Mark the cuts of each course.
@@ -64,8 +64,9 @@ class Calendar:
         days : float
             Days between them. [d]
         """
-        fit = self.growth >= value("programme.cut_growth_least")
-        return self._kept(("cuts", days), lambda: _every(fit, days))
+        return self._kept(
+            ("cuts", days), lambda: _every(self._growing("programme.cut_growth_least"), days)
+        )
 
     def verticuts(self, days: float, depth: float) -> Flags:
         """Mark the verticuts of each course.
@@ -77,7 +78,7 @@ class Calendar:
         depth : float
             Depth below the height of cut. [mm]
         """
-        touches = depth > value("verticut_fine_depth")
+        touches = bool(depth > value("verticut_fine_depth"))
         return self._kept(("verticuts", days, touches), lambda: self._verticuts(days, touches))
 
     def feeds(self, number: int) -> Flags:
@@ -86,19 +87,19 @@ class Calendar:
 
     def pulls(self) -> Flags:
         """Mark a pull each week with heads and growth, in each course."""
-        fit = self.heads & (self.growth >= value("growing_now_potential"))
-        return self._kept(("pulls",), lambda: _every(fit, WEEK))
+        return self._kept(
+            ("pulls",), lambda: _every(self.heads & self._growing("growing_now_potential"), WEEK)
+        )
 
     def refills(self) -> Flags:
         """Mark the rounds of refills of each course."""
-        fit = self.growth >= value("growing_strong_potential")
-        fit = fit & self._between("germination_spring_from", "germination_autumn_to")
-        return self._kept(("refills",), lambda: _every(fit, value("programme.refill_days")))
+        return self._kept(("refills",), self._refills)
 
     def watered(self) -> Flags:
         """Mark the days on which a round of refills is watered, in each course."""
-        days = int(value("programme.refill_water_days"))
-        return self._kept(("watered",), lambda: _after(self.refills(), days))
+        return self._kept(
+            ("watered",), lambda: _after(self.refills(), int(value("programme.refill_water_days")))
+        )
 
     def none(self) -> Flags:
         """Mark nothing."""
@@ -109,13 +110,21 @@ class Calendar:
             self._known[key] = work()
         return self._known[key]
 
+    def _growing(self, key: str) -> Flags:
+        return np.asarray(self.growth >= value(key))
+
+    def _refills(self) -> Flags:
+        fit = self._growing("growing_strong_potential")
+        fit = fit & self._between("germination_spring_from", "germination_autumn_to")
+        return _every(fit, value("programme.refill_days"))
+
     def _between(self, first: str, last: str) -> Flags:
         return np.asarray((self.season >= value(first)) & (self.season <= value(last)))
 
     def _verticuts(self, days: float, touches: bool) -> Flags:
         if not days:
             return self.none()
-        fit = self.growth >= value("growing_now_potential")
+        fit = self._growing("growing_now_potential")
         fit = fit & self._between("germination_spring_from", "germination_autumn_to")
         if touches:
             # Touching the soil in the germination flush lets the ground to the nearest seed.

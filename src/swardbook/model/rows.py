@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from functools import cache
 from typing import Any, NamedTuple, get_args, get_origin, get_type_hints
 
 from swardbook.model.observe import Observed, WeedSeen
@@ -23,6 +24,7 @@ class Row(NamedTuple):
         return ".".join(self.path)
 
 
+@cache
 def rows_of(tuples: type[Any], weeds: int = USUAL) -> tuple[Row, ...]:
     """List the numbers in nested tuples, in order, in a zone with so many weed grasses."""
     return tuple(Row(path) for path in _paths(tuples, weeds))

@@ -8,7 +8,7 @@ the pool within them: so more hours never give a worse best.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import cache
 from importlib.resources import files
@@ -19,7 +19,7 @@ import numpy as np
 
 from swardbook.foundation.tables import read_toml_table
 from swardbook.handbook.parameters import parameter, value
-from swardbook.model.ahead import Ahead, Horizon, calendar_of, carry_all, horizons
+from swardbook.model.ahead import Ahead, Horizon, calendar_of, carry_all, horizons, tonight_laid
 from swardbook.model.chance import Array
 from swardbook.model.growing import Grow
 from swardbook.model.inputs import Drivers
@@ -50,6 +50,8 @@ class Tried:
         What it leaves by next October, one value a draw. [plants m⁻², or -]
     cover, bare : array
         Annual meadow-grass and bare ground by then, one value a draw. [-]
+    worth : tuple
+        The mean of what it leaves, then its hours: the less the better.
     """
 
     plan: Programme
@@ -57,11 +59,16 @@ class Tried:
     weed: Array
     cover: Array
     bare: Array
+    worth: tuple[float, float, str] = field(init=False)
+
+    def __post_init__(self) -> None:
+        mean = float(np.mean(self.weed))
+        object.__setattr__(self, "worth", (mean, self.hours_week, repr(self.plan)))
 
     @property
     def mean(self) -> float:
         """The mean of what it leaves [plants m⁻², or -]."""
-        return float(np.mean(self.weed))
+        return self.worth[0]
 
     def left(self, *, by_plants: bool) -> Range:
         """The range of what it leaves [plants m⁻², or %]."""
@@ -158,7 +165,7 @@ def judge_of(
     mark = october if until is None else Horizon("until", until)
     days = (mark.day - ahead.today).days
     short, years = _shortened(ahead, days), days / 365.25
-    calendar = calendar_of(short)
+    calendar, crowd = calendar_of(short), tonight_laid(short)
 
     def machine_hours(work: Laid) -> Array:
         of_course = [
@@ -171,7 +178,7 @@ def judge_of(
     def tried(plans: Sequence[Programme]) -> list[Tried]:
         works = [lay(plan, short.zone, calendar, short.verticut_from) for plan in plans]
         found = []
-        seen = carry_all(short, [each.operations for each in works], [mark], grow)
+        seen = carry_all(short, [each.operations for each in works], [mark], grow, crowd)
         for plan, work, looks in zip(plans, works, seen, strict=True):
             look = looks[mark.key]
             pulled = look.pull_hours * short.zone.area_m2 / years
@@ -239,18 +246,14 @@ def _sweep(
         moved = [_moved(best.plan, name, choice) for choice in choices()[name]]
         open_ones = [plan for plan in moved if plan != best.plan and _is_open(plan, cap, place)]
         for other in tried(open_ones):
-            if _is_within(other, cap) and _worth(other) < _worth(best):
+            if _is_within(other, cap) and other.worth < best.worth:
                 best = other
     return best
 
 
-def _worth(each: Tried) -> tuple[float, float, str]:
-    return each.mean, each.hours_week, repr(each.plan)
-
-
 def _best(pool: Mapping[Programme, Tried], cap: float) -> Tried | None:
     within = [each for each in pool.values() if _is_within(each, cap)]
-    return min(within, key=_worth, default=None)
+    return min(within, key=lambda each: each.worth, default=None)
 
 
 def _is_within(each: Tried, cap: float) -> bool:
