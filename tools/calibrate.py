@@ -23,7 +23,8 @@ LEAST_DRAWS = 200
 SPECIES = (
     "perennial ryegrass", "tall fescue", "smooth-stalked meadow-grass", "creeping bent",
 )  # fmt: skip
-INTRODUCTION = """Nothing was tuned for this table, and nothing in it promises that a forecast is
+INTRODUCTION = """No number was fitted to this table; the few that were chosen after looking at it
+are named in [the model](../explanation/model.md). Nothing here promises that a forecast is
 right: it says where the model agrees with what was seen, and where it does not. Each row is one run
 at the handbook's stated values and {draws:,} runs with numbers drawn from their ranges. **Inside**:
 the median of the draws lies in the band. **Within the draws**: it does not, but their 90 % range
