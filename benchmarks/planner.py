@@ -62,7 +62,7 @@ def run() -> list[Row]:
     filled = -(-DRAWS // LANES) * LANES
     return [
         Row(
-            f"search by roll-outs, {DRAWS} draws, {DAYS} days, over its own draw-days in a long run",
+            f"search by roll-outs, {DRAWS} draws, {DAYS} days, over its draw-days in a long run",
             f"{ratio:.2f} times ({took['search'] * 1e3:.0f} ms for {tried} programmes tried;"
             f" {each * 1e9:.0f} ns a draw-day; {DRAWS} draws lie in {filled} places, the rest of"
             " which are run and not counted)",
