@@ -1,0 +1,96 @@
+"""Look over a whole book: everything that needs a look, with the command that puts it right."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from swardbook.book.checking import check_book
+from swardbook.book.opening import Book
+from swardbook.book.parking import parked_rows, ways_out
+from swardbook.foundation.dates import say
+from swardbook.handbook.parameters import value
+from swardbook.husbandry.parked import Parked
+from swardbook.review.look_over import ToLookAt, changes_of, look_over_ground
+
+_IMPORT = "swardbook weather import FILE.csv"
+
+
+def look_over(book: Book, zone: str = "") -> tuple[ToLookAt, ...]:
+    """List everything in the book that needs a look; nothing is altered.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    zone : str
+        Only this zone and the whole site's; empty for all.
+
+    Returns
+    -------
+    tuple of ToLookAt
+        Damage first, then parked rows, the ground and its diary, and the weather.
+
+    Raises
+    ------
+    UnknownNameError
+        If there is no such zone.
+    """
+    wanted = book.ground().zone(zone).name if zone else ""
+    whole = book.store.ground(until=None)
+    found = (*_damage(book), *_parked(book), *look_over_ground(whole, book.today),
+             *_weather(book))  # fmt: skip
+    return tuple(each for each in found if not wanted or each.zone in {"", wanted})
+
+
+def _damage(book: Book) -> Iterator[ToLookAt]:
+    for each in check_book(book).damage:
+        yield ToLookAt(
+            "damage", f"{each.where}: {each.found}.", "whatever leans on it",
+            ("swardbook diary check", "swardbook export --with-damage FILE.zip"),
+        )  # fmt: skip
+
+
+def _parked(book: Book) -> Iterator[ToLookAt]:
+    for each in parked_rows(book):
+        row = each.what
+        if isinstance(row, Parked):
+            kind = "count" if row.meant == "count" else row.cells.get("job", "")
+            told = f"once it is taken in: {changes_of(kind)}"
+            yield ToLookAt("parked", row.words, told, ways_out(each), each.zone, each.when.first,
+                           each.id)  # fmt: skip
+
+
+def _weather(book: Book) -> Iterator[ToLookAt]:
+    for first, last in book.missing_weather():
+        told = f"Weather missing from {say(first)} to {say(last)}, {(last - first).days + 1} days."
+        yield ToLookAt(
+            "weather", told,
+            "answers rest on the days since; a look-ahead may want for a whole year",
+            (_IMPORT,), day=first,
+        )  # fmt: skip
+    weather = book.weather()
+    if weather is None:
+        yield ToLookAt(
+            "weather", "No weather in the book.", "every answer that leans on warmth or water",
+            (_IMPORT,),
+        )  # fmt: skip
+        return
+    behind = (book.today - weather.last).days
+    if behind > value("look_weather_stale_days"):
+        yield ToLookAt(
+            "weather", f"Weather ends on {say(weather.last)}, {behind} days ago.",
+            "the seeding clock, the week and the look-ahead", (_IMPORT,), day=weather.last,
+        )  # fmt: skip
+    after = _after_today(book)
+    if after is not None and not book.is_made_up:
+        yield ToLookAt(
+            "weather", f"Weather is dated up to {say(after)}, after today. Is the year right?",
+            "nothing until then: it is not read before its day",
+            (f"{_IMPORT} --in-place-of-all",), day=after,
+        )  # fmt: skip
+
+
+def _after_today(book: Book) -> date | None:
+    whole = book.store.weather()
+    return whole.last if whole is not None and whole.last > book.today else None

@@ -1,0 +1,62 @@
+"""One list of everything that needs a look, each with a command that runs."""
+
+import shlex
+from pathlib import Path
+
+from tests.cli.conftest import Run
+
+COURT = ("--zone", "Main court")
+
+
+def weather(folder: Path, last: int = 8) -> str:
+    path = folder / "garden.csv"
+    rows = [f"2011-10-{day:02},8,17,1" for day in range(1, last + 1)]
+    path.write_text("\n".join(["date,tmin_c,tmax_c,rain_mm", *rows]))
+    return str(path)
+
+
+def test_a_book_in_order_needs_no_look(ground: Run, tmp_path: Path) -> None:
+    ground("weather", "import", weather(tmp_path))
+    ground("cut", *COURT, "--height", "8")
+    told = ground("look-over", "--json").json
+    assert told["items"] == []
+    assert set(told["counts"].values()) == {0}
+    assert ground("look-over").text.strip() == "Nothing needs a look."
+
+
+def test_every_way_that_is_offered_clears_what_it_is_offered_for(
+    ground: Run, tmp_path: Path
+) -> None:
+    ground("weather", "import", weather(tmp_path))
+    ground("count", "add", *COURT, "--place", "P1", "--found", "bare=27")
+    ground("cut", *COURT, "--height", "80")
+    ground("cut", "--height", "8", "--when", "2011-10-07")
+    ground("count", "add", *COURT, "--place", "P9", "--found", "bare=2")
+    ground("sow", *COURT, "--rate", "30", "--used", "2 kg", "--when", "2011-09-01")
+    told = ground("look-over", "--json").json
+    assert sorted({each["about"] for each in told["items"]}) == [
+        "no lot", "no zone", "odd", "parked", "weights",
+    ]  # fmt: skip
+    assert all(each["would_change"] and each["fixes"] for each in told["items"])
+    for item in told["items"]:
+        way = item["fixes"][-1].replace("'...'", "'looked again'").replace("=...", "='Short court'")
+        if item["about"] != "no lot":
+            ground(*shlex.split(way)[1:])
+    left = ground("look-over", "--json").json["items"]
+    assert [each["about"] for each in left] == ["no lot"]
+
+
+def test_a_zone_of_its_own_can_be_asked_for(ground: Run, tmp_path: Path) -> None:
+    ground("weather", "import", weather(tmp_path))
+    ground("cut", *COURT, "--height", "80")
+    assert ground("look-over", "-z", "Short court", "--json").json["items"] == []
+    assert len(ground("look-over", "-z", "main court", "--json").json["items"]) == 1
+
+
+def test_weather_that_is_missing_late_or_to_come_is_listed(ground: Run, tmp_path: Path) -> None:
+    assert "No weather in the book" in ground("look-over").text
+    ground("weather", "import", weather(tmp_path, last=20))
+    [item] = ground("look-over", "--json").json["items"]
+    assert "dated up to Thu 20 October 2011, after today" in item["what"]
+    [late] = ground("look-over", "--on", "2011-11-20", "--json").json["items"]
+    assert "Weather ends on Thu 20 October 2011, 31 days ago." in late["what"]
