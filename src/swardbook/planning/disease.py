@@ -5,15 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import timedelta
 
-import numpy as np
-
 from swardbook.foundation.dates import say
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.happenings import Disease, Feed
 from swardbook.planning.checks_sward import active_diseases, active_pests
-from swardbook.planning.kinds import components
 from swardbook.planning.situation import Situation
 from swardbook.planning.sowings import setting_age
+from swardbook.planning.trouble_weather import is_hungry, wet_days
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,11 +68,7 @@ def _by_weather(sit: Situation) -> tuple[str, str, str]:
     warm = float(last.tmean.mean())
     sowing = setting_age(sit)
     young = sowing is not None and sit.age(sowing.day) <= value("new_sward_days")
-    humid = last.humidity
-    wet = (
-        None if humid is None
-        else int(np.count_nonzero((humid >= value("patch_wet_humidity")) | (last.rain >= 1)))
-    )  # fmt: skip
+    wet = wet_days(sit)
     likelihood = _likelihood(wet)
     if young and float(last.tmin.mean()) >= value("damping_night"):
         return "damping-off", "warm nights on crowded seedlings", likelihood
@@ -89,7 +83,7 @@ def _by_weather(sit: Situation) -> tuple[str, str, str]:
     if young:
         told = "first weeks: also birds, slugs, frit fly, casts, cats, leaves, wash-off"
         return "damping-off", told, likelihood
-    if value("red_thread_low") <= warm <= value("red_thread_high") and _hungry(sit):
+    if value("red_thread_low") <= warm <= value("red_thread_high") and is_hungry(sit):
         return "red thread", "mild weather on hungry fescue or ryegrass", likelihood
     return "", "nothing points to it", "unlikely" if wet is not None else "don't know"
 
@@ -108,13 +102,6 @@ def _late_nitrogen(sit: Situation) -> bool:
     return sum(given) > value("feed_low_nitrogen") and not sit.is_between(
         value("feed_season_from"), value("patch_off_to")
     )
-
-
-def _hungry(sit: Situation) -> bool:
-    sowing = setting_age(sit)
-    groups = {each.group for each in components(sowing.lot)} if sowing and sowing.lot else set()
-    fed = sit.latest(Feed, within_days=value("feed_gap_days"))
-    return fed is None and bool(groups & {"fine fescue", "ryegrass"})
 
 
 def _remedy(name: str) -> str:
