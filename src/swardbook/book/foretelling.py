@@ -141,7 +141,7 @@ def fingerprint(weather: DailyWeather) -> str:
 
 
 def _may_be_sealed(book: Book, zone: str, programme: str, draws: int) -> tuple[Question, Frames]:
-    ground, weather = book.ground(), book.weather()
+    ground, weather = book.ground(), book.all_weather()
     ground.zone(zone)
     if weather is None:
         raise _refused(GENERAL, "The book holds no weather.")

@@ -83,7 +83,7 @@ def kept_worths(book: Book, draws: int) -> KeptWorths:
     ground = json.dumps(to_plain(book.ground()), sort_keys=True, ensure_ascii=False)
     text = "\f".join((ground, book.today.isoformat(), str(draws), program(), identity()))
     whole = blake2b(text.encode(), digest_size=16)
-    weather = book.weather()
+    weather = book.all_weather()
     whole.update(b"" if weather is None else _bytes_of(weather))
     return KeptWorths(book.settings.cache / "worth", whole.hexdigest())
 

@@ -69,6 +69,10 @@ class Book:
         whole = whole_stretches(weather) if weather is not None else ()
         return whole[-1] if whole else None
 
+    def all_weather(self) -> DailyWeather | None:
+        """Read all the weather up to the book's today; missing days are not numbers."""
+        return self.store.weather(until=self.today)
+
     def missing_weather(self) -> tuple[tuple[date, date], ...]:
         """List the spells of days that the weather lacks, each by its first and last day."""
         weather = self.store.weather(until=self.today)

@@ -101,7 +101,7 @@ def search_programme(
         raise BadInputError("the draws", draws, f"a multiple of {LANES}", f"Try {DRAWS}.")
     if hours is not None and not 0 < hours <= 168:
         raise BadInputError("--hours", hours, "hours a week, above 0")
-    ground, weather = book.ground(), book.weather()
+    ground, weather = book.ground(), book.all_weather()
     ground.zone(zone)
     if weather is None:
         raise NotEnoughDataError("a search", "daily weather of the site", "none")

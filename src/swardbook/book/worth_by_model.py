@@ -60,7 +60,7 @@ def worth_by_model(
 
 def _stand(book: Book, zone: str, draws: int, grow: Grow) -> Zone | str:
     """Grow a zone to today; in words why not, where the book holds too little for it."""
-    ground, weather = book.ground(), book.weather()
+    ground, weather = book.ground(), book.all_weather()
     if weather is None:
         return "no weather"
     try:

@@ -9,7 +9,7 @@ from datetime import date, timedelta
 import numpy as np
 
 from swardbook.book.zone_seen import seen_in, weeds_named
-from swardbook.foundation.dates import season_day
+from swardbook.foundation.dates import say, season_day
 from swardbook.foundation.errors import NotEnoughDataError
 from swardbook.handbook.parameters import parameters, value
 from swardbook.husbandry.diary import DiaryEntry
@@ -23,6 +23,7 @@ from swardbook.model.start import Start
 from swardbook.review.records import occasions_of
 from swardbook.seed.lot import LotPart
 from swardbook.weather.series import DailyWeather
+from swardbook.weather.stretches import missing_spells, say_spells, whole_stretches
 
 OLD_SWARD = "look_ahead.old_sward."
 """Handbook rows that stand for a sward which nobody sowed in the book's time."""
@@ -39,7 +40,7 @@ def story_of(ground: Ground, zone: str, weather: DailyWeather, today: date) -> S
     zone : str
         Name of the zone.
     weather : DailyWeather
-        The site's weather.
+        The site's weather; the story begins after the last of its missing days.
     today : date
         The day the answer is for.
 
@@ -51,10 +52,11 @@ def story_of(ground: Ground, zone: str, weather: DailyWeather, today: date) -> S
         If the weather does not cover the story, or several mixtures share the zone.
     """
     place = ground.zone(zone)
-    known = weather.until(today)
-    if not len(known) or known.last < today:
-        last = str(known.last) if len(known) else "none"
+    whole = whole_stretches(weather.until(today))
+    if not whole or whole[-1].last < today:
+        last = str(whole[-1].last) if whole else "none"
         raise NotEnoughDataError("a look-ahead", f"weather up to {today}", f"weather up to {last}")
+    known = whole[-1]
     entries = [entry for entry in ground.entries(zone) if entry.day <= today]
     weeds = _weeds(ground, place, entries, today)
     seen = seen_in(ground, place, entries, today, weeds)
@@ -70,7 +72,7 @@ def story_of(ground: Ground, zone: str, weather: DailyWeather, today: date) -> S
         drivers=drivers_from(known, ground.site.latitude, ground.site.elevation_m, first, today),
         operations=operations_from_diary(ground, zone, first, today, kinds).operations,
         seen=tuple(each for each in seen if each.day >= first),
-        assumed=_assumed(entries),
+        assumed=(*_begun_late(weather.until(today), known, entries), *_assumed(entries)),
     )
 
 
@@ -170,4 +172,17 @@ def _start(
         cut_height_mm=zone.height_of_cut_mm,
         soil_c=float(np.mean(air[max(at - days, 0) : at])),
         season_warmth=float(np.sum(np.maximum(air[at - since : at] - base, 0.0))),
+    )
+
+
+def _begun_late(
+    weather: DailyWeather, known: DailyWeather, entries: list[DiaryEntry]
+) -> tuple[str, ...]:
+    """Say which missing days the story begins after, where something was done before them."""
+    spells = tuple(each for each in missing_spells(weather) if each[1] < known.first)
+    if not spells or not any(entry.day <= spells[-1][1] for entry in entries):
+        return ()
+    return (
+        f"Weather is missing: {say_spells(spells)}. The zone is followed from"
+        f" {say(known.first)} on.",
     )

@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from swardbook.foundation.errors import NotEnoughDataError
 from swardbook.model.chance import Chance
 from swardbook.weather.series import DailyWeather
+from swardbook.weather.stretches import missing_days, missing_spells, say_spells
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +42,7 @@ def weather_ahead(
     Parameters
     ----------
     weather : DailyWeather
-        The site's weather; days after `today` are left out.
+        The site's weather; days after `today` are left out, and years with a missing day.
     today, last : date
         The last known day, and the last day wanted.
     number : int
@@ -61,7 +62,7 @@ def weather_ahead(
         raise NotEnoughDataError(
             "the weather ahead",
             "at least one whole year of weather before today",
-            f"{len(known)} days",
+            _said_days(known),
         )
     days = np.arange(np.datetime64(start, "D"), np.datetime64(last, "D") + 1)
     spans = -(-len(days) // 366) + 1
@@ -76,11 +77,21 @@ def weather_ahead(
 def _whole_years(known: DailyWeather, start: date, today: date) -> list[int]:
     if not len(known):
         return []
+    lacking = missing_days(known)
     return [
         year
         for year in range(known.first.year, today.year + 1)
         if _on(start, year) >= known.first and _on(start, year + 1) <= start
+        if not lacking[known.index(_on(start, year)) : known.index(_on(start, year + 1))].any()
     ]
+
+
+def _said_days(known: DailyWeather) -> str:
+    if not len(known):
+        return "0 days"
+    missing = say_spells(missing_spells(known))
+    told = f"{len(known) - int(missing_days(known).sum())} days"
+    return f"{told}; missing: {missing}" if missing else told
 
 
 def _shuffled(years: list[int], chance: Chance, span: int) -> list[int]:

@@ -65,3 +65,18 @@ def test_without_a_whole_year_there_is_no_weather_ahead() -> None:
             1,
             CHANCE,
         )
+
+
+def test_a_year_that_lacks_days_lends_none_and_the_others_still_do() -> None:
+    known = weather(date(2000, 1, 1), date(2011, 10, 8))
+    known.tmin[known.index(date(2011, 3, 1)) : known.index(date(2011, 5, 1))] = np.nan
+    told = weather_ahead(known, date(2011, 10, 8), date(2012, 10, 11), 22, CHANCE)
+    assert told.past_years == tuple(range(2000, 2010))
+    assert all(np.isfinite(course.tmin).all() for course in told.courses)
+
+
+def test_without_a_whole_year_the_missing_days_are_named() -> None:
+    known = weather(date(2010, 6, 1), date(2011, 10, 8))
+    known.rain[known.index(date(2011, 3, 1)) : known.index(date(2011, 5, 1))] = np.nan
+    with pytest.raises(NotEnoughDataError, match="missing: Tue 1 March 2011 to Sat 30 April 2011"):
+        weather_ahead(known, date(2011, 10, 8), date(2012, 10, 11), 2, CHANCE)
