@@ -7,14 +7,18 @@ import numpy as np
 import pytest
 
 from swardbook.husbandry.ground import Tolerance, Use, Zone
-from swardbook.model.chance import Chance
+from swardbook.model.chance import Array, Chance
+from swardbook.model.counting_ahead import Frames, counted_ahead
 from swardbook.model.day_heads import grown_up
 from swardbook.model.growing import Grow, from_rows, grower, to_rows
 from swardbook.model.inputs import Drivers, Operations
+from swardbook.model.observing import Seeing, Standing
 from swardbook.model.operations import no_operations
 from swardbook.model.past import MEADOW_GRASS, Known, Seen, Story, live_through
+from swardbook.model.places import log_of_visits, tally_of
 from swardbook.model.season import run_reference
 from swardbook.model.start import Start
+from swardbook.model.unknowns import Unknowns, growth_year, with_year
 from swardbook.observations.counts import Method, PlaceCount
 from tests.support.model import county_drivers, ensemble, kept, kernel, mixture
 
@@ -81,6 +85,83 @@ def test_threads_and_chunks_change_no_bit(threads: int, chunk: int | None) -> No
     other = lived(story(COUNT), grow=grower(kernel(), threads, chunk))
     assert np.array_equal(one.scores, other.scores)
     assert np.array_equal(to_rows(one.state), to_rows(other.state))
+
+
+def test_without_anything_seen_the_state_is_the_prior_run_to_the_bit() -> None:
+    told = story()
+    unknowns = Unknowns.of(told.kinds, (), told.years)
+    scores = unknowns.draw(DRAWS, CHANCE)
+    state = unknowns.start(told.start, scores)
+    grow = grower(kernel())
+    first = told.first
+    for last in (date(2010, 10, 11), TODAY + timedelta(days=1)):
+        part = slice((first - FIRST).days, (last - FIRST).days)
+        drivers = Drivers(*(series[part] for series in told.drivers))
+        work = Operations(*(series[part] for series in told.operations))
+        year = growth_year(first, told.latitude)
+        assert growth_year(last - timedelta(days=1), told.latitude) == year
+        numbers = with_year(unknowns.parameters(scores), unknowns.rows_of_year(scores, year))
+        state = grow(state, numbers, drivers, work)
+        first = last
+    assert np.array_equal(to_rows(lived(told).state), to_rows(state))
+
+
+def test_the_order_of_frames_with_bare_and_fog_changes_no_bit_over_two_visits() -> None:
+    places = tuple(
+        PlaceCount(f"P{n}", Method.POINTS,
+                   {MEADOW_GRASS: 4.0 + n, "yorkshire fog": n % 2, "bare": 3.0 - n / 2}, 25, "Ines")
+        for n in range(0, 6, 2)
+    )  # fmt: skip
+    visits = [Seen(date(2010, 10, 9), places), Seen(COUNT.day, places)]
+    back = [replace(each, places=each.places[::-1]) for each in visits]
+    there, other = (lived(until(COUNT.day, story(*each)), 64) for each in (visits, back))
+    assert np.array_equal(there.scores, other.scores)
+    assert [each.kind for each in there.expected_rest] == ["yorkshire fog", "bare"] * 2
+
+
+def test_over_two_hundred_lawns_a_second_survey_lowers_the_mean_variance() -> None:
+    """Weigh draws of a three-week story by one survey and by two of twenty known lawns each."""
+    days, draws = 21, 1024
+    first, second = Seen(FIRST + timedelta(days=7)), Seen(FIRST + timedelta(days=20))
+    told = until(FIRST + timedelta(days=days), story())
+    blind = lived(told, draws)
+    covers = [lived(until(seen.day - timedelta(days=1), told), draws).state.weeds[0].cover
+              for seen in (first, second)]  # fmt: skip
+    end = blind.state.weeds[0].cover
+    seeing = blind.unknowns.seeing(blind.scores)
+    frames = Frames(Method.POINTS, "", tuple((f"P{n}", 25.0) for n in range(6)))
+    standing = [Standing({}, {MEADOW_GRASS: cover}, {}) for cover in covers]
+    counts = [
+        each_place_ahead(frames, stood, seeing, Chance(("twins", str(at))))
+        for at, stood in enumerate(standing)
+    ]
+    variances = []
+    for lawn in range(200):
+        visits = [points([float(hits[lawn]) for hits in count]) for count in counts]
+        weights, row = np.zeros(draws), [np.var(end)]
+        for upto in (1, 2):
+            tally = tally_of(visits[:upto], (MEADOW_GRASS,))
+            weights = weights + log_of_visits(standing[:upto], tally, seeing)
+            share = np.exp(weights - weights.max())
+            share[lawn] = 0.0  # the lawn itself is not among the draws that are weighed
+            share = share / share.sum()
+            row.append(np.sum(share * (end - np.sum(share * end)) ** 2))
+        variances.append(row)
+    none, once, twice = np.mean(variances, axis=0)
+    assert none > once > twice
+
+
+def each_place_ahead(
+    frames: Frames, standing: Standing, seeing: Seeing, chance: Chance
+) -> list[Array]:
+    """Draw what is found at each place alone, one value a draw."""
+    return [
+        counted_ahead(
+            replace(frames, placements=(place,)), MEADOW_GRASS, standing, seeing,
+            chance.under(str(number)),
+        ) * place[1] / 100
+        for number, place in enumerate(frames.placements)
+    ]  # fmt: skip
 
 
 def test_counts_narrow_and_the_same_count_again_narrows_further() -> None:
