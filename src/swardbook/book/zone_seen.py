@@ -23,6 +23,7 @@ from swardbook.model.seen import MEADOW_GRASS, Seen
 from swardbook.model.state import USUAL_WEEDS
 from swardbook.observations.counts import Method, PlaceCount
 from swardbook.observations.occasions import Occasion
+from swardbook.planning.named import names_kept
 from swardbook.review.records import occasions_of, treated
 
 _NAMES_A_WEED = (Pull, DigClumps, ClumpCheck, Heads)
@@ -80,7 +81,9 @@ def weeds_named(entries: Iterable[DiaryEntry], counts: Iterable[Occasion], sown:
     tuple of str
         As the handbook's keys name them.
     """
-    names = {entry.what.species for entry in entries if isinstance(entry.what, _NAMES_A_WEED)}
+    listed = tuple(entries)
+    names = {entry.what.species for entry in listed if isinstance(entry.what, _NAMES_A_WEED)}
+    names |= names_kept(listed)
     names |= {
         kind
         for occasion in counts

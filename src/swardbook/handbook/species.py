@@ -1,4 +1,4 @@
-"""Sown grasses, clovers and weed grasses: names, seed, warmth, heights and signs, as data."""
+"""Sown grasses, clovers and weed grasses: names, seed, warmth and heights, as data."""
 
 from __future__ import annotations
 
@@ -37,25 +37,6 @@ class Kind(StrEnum):
     SOWN_GRASS = "sown grass"
     CLOVER = "clover"
     WEED_GRASS = "weed grass"
-
-
-@dataclass(frozen=True, slots=True)
-class Signs:
-    """What to look at in the hand to tell a grass from its look-alikes."""
-
-    vernation: str
-    ligule: str
-    auricles: str
-    width_mm: str
-    hair: str
-    tip: str
-    base: str
-    habit: str
-    head: str
-    flowers: str
-    surface: str
-    tell_from: str
-    source: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,8 +79,6 @@ class Species:
         Nitrogen a year. [g m⁻²]
     traits : mapping of str to int
         `TRAITS` from 1 to 9, judged.
-    signs : Signs or None
-        How to tell it in the hand.
     """
 
     key: str
@@ -121,7 +100,6 @@ class Species:
     half_germination_cd: Sourced | None = None
     nitrogen_g_m2_yr: Sourced | None = None
     traits: Mapping[str, int] | None = field(default=None, hash=False)
-    signs: Signs | None = None
     best_warmth: str = ""
     salt: str = ""
     spring_start: str = ""
@@ -249,8 +227,6 @@ def _species(key: str, entry: Mapping[str, Any]) -> Species:
         for name, unit in _UNITS.items():
             if name in fields:
                 fields[name] = _sourced(f"{key}.{name}", unit, fields[name])
-        if "signs" in fields:
-            fields["signs"] = Signs(**fields["signs"])
         fields["kind"] = Kind(fields["kind"])
         fields["other_names"] = tuple(fields["other_names"])
         return Species(key=key, **fields)

@@ -17,6 +17,7 @@ from swardbook.husbandry.happenings import (
     TuftCheck,
     WalkNoneFound,
 )
+from swardbook.husbandry.worked_out import WorkedOut
 from swardbook.model.seen import MEADOW_GRASS, Seen
 from swardbook.model.state import USUAL_WEEDS
 from swardbook.observations.counts import Method, PlaceCount
@@ -105,3 +106,15 @@ def test_the_made_up_main_court_is_read_in_full() -> None:
     assert any(each.tufts == (22, 40) for each in seen)
     assert any(each.clumps == 15 for each in seen)
     assert list(seen) == sorted(seen, key=lambda each: each.order)
+
+
+def test_a_weed_grass_that_was_named_here_is_run_and_one_that_could_not_be_told_is_not() -> None:
+    def kept(verdict: str, plant: str) -> DiaryEntry:
+        what = WorkedOut("plant name", "", named={"verdict": verdict, "plant": plant})
+        return on(date(2011, 6, 1), what)
+
+    named = (*USUAL_WEEDS, "creeping_bent")
+    assert weeds_named([kept("probably", "creeping bent")], [], []) == named
+    assert weeds_named([kept("sure", "creeping bent")], [], ["creeping bent"]) == USUAL_WEEDS
+    assert weeds_named([kept("cannot tell", "creeping bent")], [], []) == USUAL_WEEDS
+    assert weeds_named([kept("sure", "field wood-rush")], [], []) == USUAL_WEEDS

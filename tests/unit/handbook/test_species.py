@@ -60,8 +60,6 @@ def test_every_number_has_a_source_and_every_trait_a_place_on_the_scale(species:
     for trait, mark in (species.traits or {}).items():
         assert trait in TRAITS
         assert 1 <= mark <= 9
-    if species.signs is not None:
-        assert species.signs.source in sources()
 
 
 @pytest.mark.parametrize("species", sown_species(), ids=lambda each: each.key)
