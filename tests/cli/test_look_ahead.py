@@ -73,3 +73,42 @@ def test_the_verdict_stands_before_any_leader_and_lines_fit_a_screen(made_up: Ru
     assert (told["leader"] is None) == (len(told["cannot_be_told_apart"]) > 1)
     assert max(map(len, shown.splitlines())) <= 80
     assert "tonight" not in shown
+
+
+def test_with_few_draws_it_says_that_they_tell_no_worth(made_up: Run) -> None:
+    assert "draws are too few to say what a measurement is worth" in flat(made_up(*ASK).text)
+
+
+def test_the_worth_of_each_measurement_is_told_and_a_price_of_hours_changes_the_choice(
+    made_up: Run,
+) -> None:
+    told = made_up(*ASK[:3], "--draws", "512", "--json").json
+    worth = told["worth_of_measuring"]
+    assert worth["choice"] == told["order_by_weed_next_october"][0]
+    unit = "plants_per_m2" if told["weed_told_in"] == "plants" else "cover_points"
+    most = worth["knowing_everything"]["estimate"][unit]
+    for each in worth["measurements"]:
+        assert each["hours"] > 0
+        assert each["worth"]["estimate"][unit] <= most
+        assert each["worth"]["standard_error"][unit] >= 0
+        if each["worth"]["says"] == "would not change the choice":
+            assert each["worth"]["spares"][unit] == 0
+    named = [each["key"] for each in worth["measurements"]]
+    assert worth["measure_first"] is None or worth["measure_first"] in named
+
+    price = worth["price_of_an_hour_a_week_that_changes_it"]
+    dear = made_up(*ASK[:3], "--draws", "512", "--hour-price", str(2 * price[unit]))
+    shown = dear.result.stdout
+    names = {each["key"]: each["name"].lower() for each in told["programmes"]}
+    assert "comes out best on average" in flat(shown)
+    assert f"{names[worth['choice']]} comes out best" not in flat(shown)
+    assert not PROMISES.search(shown.replace("No figure here is a promise", ""))
+    assert max(map(len, shown.splitlines())) <= 80
+
+
+def test_a_price_below_nothing_is_refused(made_up: Run) -> None:
+    made_up(*ASK, "--hour-price", "-1", code=2)
+
+
+def flat(text: str) -> str:
+    return " ".join(text.split())

@@ -5,19 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
-from functools import cache
-from importlib.resources import files
+from math import inf
 
+from swardbook.book.advice import Hinges, hinges_of
 from swardbook.book.compiled import kernel_of
 from swardbook.book.opening import Book
 from swardbook.book.programmes import own_plans, place_of, require_fit
 from swardbook.book.zone_story import is_sown, story_of
 from swardbook.evidence.verdicts import Comparison
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError, UnknownNameError
-from swardbook.foundation.provenance import Sourced
-from swardbook.foundation.tables import read_toml_table
 from swardbook.foundation.workings import Workings
-from swardbook.handbook.parameters import parameter, value
+from swardbook.handbook.parameters import value
 from swardbook.handbook.species import find_species
 from swardbook.husbandry.ground import Ground, Zone
 from swardbook.model.chance import Chance
@@ -34,7 +32,7 @@ from swardbook.model.programmes import (
     fit_to_zone,
     programmes,
 )
-from swardbook.model.prospects import Contrast, Range, Turn
+from swardbook.model.prospects import Contrast, Range
 from swardbook.observations.counts import Method
 from swardbook.observations.samples import Smallest
 from swardbook.review.better_or_worse import Year, year_word
@@ -44,45 +42,7 @@ from swardbook.weather.series import DailyWeather
 GENERAL = "general knowledge only"
 LEARNED = "learned from your counts, but no verdict on next year yet"
 FULL = "learned from your counts"
-_LEAN_LEAST = 0.15
-_TOLD = 5
 Tell = Callable[[str], None]
-
-
-@dataclass(frozen=True, slots=True)
-class Measurement:
-    """A cheap measurement, and what it would settle."""
-
-    key: str
-    does: str
-    settles: str
-    hours: float
-    speaks_of: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Change:
-    """Something that would change the advice.
-
-    Parameters
-    ----------
-    unknown : Sourced
-        The number of the handbook.
-    name : str
-        Its name in plain words.
-    turn : Turn or None
-        How it turns the order of two programmes; None where it only moves their difference.
-    correlation : float
-        How strongly the difference of the two best programmes goes with it, by ranks. [-]
-    measurement : Measurement or None
-        The cheapest measurement that would settle it.
-    """
-
-    unknown: Sourced
-    name: str
-    turn: Turn | None
-    correlation: float
-    measurement: Measurement | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,10 +61,8 @@ class ZoneLookAhead:
         What is missing for a verdict on next year; empty if nothing is.
     years : mapping of str to Year
         The word for next year by programme; ``cannot say`` throughout unless it is full.
-    changes : tuple of Change
-        What would change the advice, the strongest first.
-    judged : tuple of Change
-        The judged numbers that the answer leans on most.
+    hinges : Hinges
+        What would change the advice, and what to measure first.
     weekly_hours : float or None
         Hours of work there are in a week, on the whole site. [h]
     season_weeks : float
@@ -122,23 +80,12 @@ class ZoneLookAhead:
     label: str
     why_not_full: str
     years: Mapping[str, Year]
-    changes: tuple[Change, ...]
-    judged: tuple[Change, ...]
+    hinges: Hinges
     weekly_hours: float | None
     season_weeks: float
     hours_week: Mapping[str, Range]
     is_priced: bool
     identity: str
-
-
-@cache
-def measurements() -> tuple[Measurement, ...]:
-    """Read the cheap measurements of the handbook."""
-    table = read_toml_table(files("swardbook.handbook") / "data" / "measurements.toml")
-    return tuple(
-        Measurement(key, row["does"], row["settles"], row["hours"], tuple(row["speaks_of"]))
-        for key, row in table.items()
-    )
 
 
 def look_ahead_of(
@@ -147,6 +94,7 @@ def look_ahead_of(
     draws: int | None = None,
     names: Sequence[str] = (),
     tell: Tell = lambda _: None,
+    hour_price: float = 0.0,
 ) -> ZoneLookAhead:
     """Look ahead for one zone of the book, from what it holds up to its today.
 
@@ -162,6 +110,9 @@ def look_ahead_of(
         Programmes to compare, by name; none: all. The way recorded so far is always the first.
     tell : callable
         Told in words what is being worked on.
+    hour_price : float
+        Weed grass one would leave for an hour a week less; 0: hours do not count in the choice.
+        [plants m⁻² h⁻¹ week, or points of cover]
 
     Raises
     ------
@@ -170,16 +121,24 @@ def look_ahead_of(
     NotEnoughDataError
         If there is no weather up to today, no whole past year of it, or no one mixture.
     BadInputError
-        If the draws are no multiple of 64.
+        If the draws are no multiple of 64, or the price of an hour is below 0.
     """
-    weather = book.weather()
+    weather = book.all_weather()
     number = _checked(draws or book.settings.draws)
     if weather is None:
         raise NotEnoughDataError("a look-ahead", "daily weather of the site", "none")
     ground = book.ground()
     ground.zone(zone)
     kernel = kernel_of(book.settings, tell)
-    asked = Asked(ground, weather, book.today, number, tuple(names), own_plans(book))
+    asked = Asked(
+        ground,
+        weather,
+        book.today,
+        number,
+        tuple(names),
+        own_plans(book),
+        _checked_price(hour_price),
+    )
     return zone_look_ahead(asked, zone, kernel, threads=book.settings.threads, tell=tell)
 
 
@@ -188,7 +147,7 @@ class Asked:
     """What a look-ahead is asked of: the ground, its weather, the day, the draws, programmes.
 
     `own` are the programmes written in the book; one with the key of the handbook's stands in its
-    place.
+    place. `hour_price` is the weed grass one would leave for an hour a week less.
     """
 
     ground: Ground
@@ -197,6 +156,7 @@ class Asked:
     draws: int
     names: tuple[str, ...] = ()
     own: tuple[Programme, ...] = ()
+    hour_price: float = 0.0
 
 
 def zone_look_ahead(
@@ -214,8 +174,7 @@ def zone_look_ahead(
         label=GENERAL if look.is_general else (FULL if look.may_be_sealed else LEARNED),
         why_not_full=_why_not(look, missing),
         years={each.programme.key: _year(look, each) for each in look.prospects},
-        changes=tuple(_changes(look)),
-        judged=tuple(_judged(look)),
+        hinges=hinges_of(look),
         weekly_hours=asked.ground.site.weekly_hours,
         season_weeks=weeks,
         hours_week={each.programme.key: each.hours_year.over(weeks) for each in look.prospects},
@@ -243,8 +202,15 @@ def question_of(asked: Asked, zone: str) -> tuple[Question, str]:
         draws=asked.draws,
         by_plants=Method.PLANTS in methods,
         is_full=not missing,
+        hour_price=asked.hour_price,
     )
     return question, missing
+
+
+def _checked_price(price: float) -> float:
+    if not 0 <= price < inf:
+        raise BadInputError("the price of an hour", price, "0 or more", "Leave it out for none.")
+    return price
 
 
 def _checked(draws: int) -> int:
@@ -341,48 +307,3 @@ def _comparison(made: Contrast) -> Comparison:
         method="the same draws, last October and next",
         workings=Workings("next October against last", made.verdict.value),
     )
-
-
-def _changes(look: LookAhead) -> list[Change]:
-    strength = {each.unknown: each.correlation for each in look.leans}
-    found: dict[str, Change] = {}
-    for turn in look.turns:
-        if turn.unknown not in found:
-            found[turn.unknown] = _change(turn.unknown, turn, strength.get(turn.unknown, 0.0))
-    for lean in look.leans:
-        if lean.unknown not in found and abs(lean.correlation) >= _LEAN_LEAST:
-            found[lean.unknown] = _change(lean.unknown, None, lean.correlation)
-    return list(found.values())[:_TOLD]
-
-
-def _judged(look: LookAhead) -> list[Change]:
-    return [
-        _change(lean.unknown, None, lean.correlation)
-        for lean in look.leans
-        if abs(lean.correlation) >= _LEAN_LEAST and parameter(lean.unknown).is_judged
-    ][:_TOLD]
-
-
-def _change(key: str, turn: Turn | None, correlation: float) -> Change:
-    field = key.rsplit(".", 1)[-1]
-    cheapest = sorted(
-        (each for each in measurements() if field in each.speaks_of), key=lambda each: each.hours
-    )
-    return Change(
-        parameter(key), plain_name(key), turn, correlation, cheapest[0] if cheapest else None
-    )
-
-
-@cache
-def _plain() -> tuple[Mapping[str, str], Mapping[str, str]]:
-    table = read_toml_table(files("swardbook.handbook") / "data" / "plain_names.toml")
-    return table["names"], table["whose"]
-
-
-def plain_name(key: str) -> str:
-    """Give a handbook number's name in plain words, such as ``everyday wear``."""
-    names, whose = _plain()
-    *owners, field = key.split(".")
-    name = names.get(field, field.replace("_", " "))
-    owner = owners[-1] if owners else ""
-    return name.format(of=whose.get(owner, owner.replace("_", " ")))

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, door_options
+from swardbook.cli.look_ahead_advice import advice_payload
 from swardbook.cli.look_ahead_words import lines_of
 from swardbook.cli.picturing import check_places, picture_option, with_picture
 
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
 
-    from swardbook.book.look_ahead import Change, ZoneLookAhead
+    from swardbook.book.look_ahead import ZoneLookAhead
     from swardbook.book.opening import Book
     from swardbook.evidence.estimates import Interval
     from swardbook.figures.picture import Picture
@@ -49,11 +50,18 @@ _KEYS = {
     default=None,
     help="Draws, a multiple of 64; 4096 if not said. Fewer are quicker and coarser.",
 )
+@click.option(
+    "--hour-price",
+    type=click.FloatRange(min=0),
+    default=0.0,
+    help="Plants a m² (or % of the ground) you would leave for an hour a week less; 0: hours do"
+    " not count in the choice.",
+)
 @picture_option("each programme's likely range, and of the counts so far")
 @picture_option("what each programme leaves against the hours it takes", "picture_hours")
 @door_options
 def command(
-    door: Door, zone: str, programmes: tuple[str, ...], draws: int | None,
+    door: Door, zone: str, programmes: tuple[str, ...], draws: int | None, hour_price: float,
     picture: Path | None, picture_hours: Path | None,
 ) -> None:  # fmt: skip
     """Look ahead: is next year likely better, by which way of working, how sure, what would tell.
@@ -64,7 +72,7 @@ def command(
 
     check_places(picture, picture_hours)
     book = door.book()
-    found = look_ahead_of(book, zone, draws, programmes, progress())
+    found = look_ahead_of(book, zone, draws, programmes, progress(), hour_price)
     drawn = with_picture(picture, lambda: _drawn(book, found), payload_of(found), lines_of(found))
     payload, lines = with_picture(
         picture_hours, lambda: _drawn(book, found, hours=True), *drawn, "picture_hours"
@@ -113,8 +121,7 @@ def payload_of(found: ZoneLookAhead) -> dict[str, Any]:
         "least_weed_next_october": _leading(look),
         "assumed": list(story.assumed),
         "programmes": [_prospect(found, each) for each in look.prospects],
-        "would_change_the_advice": [_change(each) for each in found.changes],
-        "leans_on_judged_numbers": [_change(each) for each in found.judged],
+        **advice_payload(found),
         "learned": _learned(look),
         "hours_there_are_in_a_week": found.weekly_hours,
         "weeks_in_season": _short(found.season_weeks),
@@ -194,23 +201,6 @@ def _contrast(made: Contrast) -> dict[str, Any]:
         "smallest_worth_acting_on": _short(made.smallest),
         "verdict": made.verdict.value,
         "share_of_draws_with_less": _short(made.share_less),
-    }
-
-
-def _change(change: Change) -> dict[str, Any]:
-    measured = change.measurement
-    return {
-        "number": change.unknown.key,
-        "name": change.name,
-        "grade": change.unknown.grade.value,
-        "turns_the_order": (
-            {"low_third_favours": change.turn.low, "high_third_favours": change.turn.high}
-            if change.turn
-            else None
-        ),
-        "rank_correlation": _short(change.correlation),
-        "cheapest_measurement": measured.does if measured else None,
-        "measurement_hours": measured.hours if measured else None,
     }
 
 

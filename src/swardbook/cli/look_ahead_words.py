@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from swardbook.cli.look_ahead_advice import advice_lines
 from swardbook.cli.output import table
 from swardbook.cli.wrapping import heading, under
 
 if TYPE_CHECKING:
     from datetime import date
 
-    from swardbook.book.look_ahead import Change, ZoneLookAhead
+    from swardbook.book.look_ahead import ZoneLookAhead
     from swardbook.model.expecting import Expected
     from swardbook.model.prospects import Contrast, Range
 
@@ -26,7 +27,7 @@ def lines_of(found: ZoneLookAhead) -> list[str]:
         *_work(found), "",
         *_ways_ahead(found), "",
         *_how_sure(found), "",
-        *_changes(found),
+        *advice_lines(found),
         *_held_back(found),
     ]  # fmt: skip
 
@@ -147,7 +148,7 @@ def _ways_ahead(found: ZoneLookAhead) -> list[str]:
 
 
 def _how_sure(found: ZoneLookAhead) -> list[str]:
-    from swardbook.book.look_ahead import plain_name
+    from swardbook.book.advice import plain_name
 
     look = found.look
     lines = heading("How sure")
@@ -169,37 +170,10 @@ def _how_sure(found: ZoneLookAhead) -> list[str]:
         lines += under("", f"Your counts moved most: {'; '.join(moved)}.", 0)
     for words in look.question.story.assumed:
         lines += under("", f"Assumed: {words}.", 0)
-    if found.judged:
-        names = "; ".join(each.name for each in found.judged[:3])
+    if found.hinges.judged:
+        names = "; ".join(each.name for each in found.hinges.judged[:3])
         lines += under("", f"The order leans on judged numbers: {names}.", 0)
     return lines
-
-
-def _changes(found: ZoneLookAhead) -> list[str]:
-    if not found.changes:
-        return []
-    lines = heading("What would change the advice")
-    by_key = {each.programme.key: each.programme.name for each in found.look.prospects}
-    told: list[str] = []
-    for each in found.changes:
-        done = each.measurement.does if each.measurement else ""
-        if done and done in told:
-            continue
-        told.append(done)
-        lines += under("-", _change(each, by_key), 0)
-    return [*lines, ""]
-
-
-def _change(change: Change, names: dict[str, str]) -> str:
-    name = change.name[0].upper() + change.name[1:]
-    if change.turn:
-        low, high = names[change.turn.low], names[change.turn.high]
-        words = f"{name}: if low {low.lower()} is ahead, if high {high.lower()}."
-    else:
-        words = f"{name}: moves the two best apart or together."
-    if change.measurement is None:
-        return words
-    return f"{words} {change.measurement.does} (about {change.measurement.hours:g} h)."
 
 
 def _rest_of(expected: tuple[Expected, ...], day: date) -> str:

@@ -5,20 +5,23 @@ It never promises. Without counts it is general knowledge only, and says so.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from datetime import timedelta
 
 import numpy as np
 
 from swardbook.handbook.parameters import value
 from swardbook.model.ahead import Ahead, Horizon, Look, horizons, run_programmes, set_out
 from swardbook.model.chance import Array, Chance
-from swardbook.model.costs import costs_of, years_to_october
+from swardbook.model.costs import Costs, costs_of, season_weeks, years_to_october
 from swardbook.model.day_heads import grown_up
 from swardbook.model.expecting import Expected
 from swardbook.model.growing import Grow
+from swardbook.model.knowing import Advice, Bill, advise, unknowns_of
 from swardbook.model.leading import Leading, leading
 from swardbook.model.learning import Weighing
+from swardbook.model.measuring import MEASURED, Met, shown_by
 from swardbook.model.past import MEADOW_GRASS, Known, Story, live_through
 from swardbook.model.programmes import Planned, Programme
 from swardbook.model.prospects import (
@@ -33,6 +36,7 @@ from swardbook.model.prospects import (
     order,
     turns,
 )
+from swardbook.model.unknowns import growth_year, with_year
 from swardbook.model.weather_ahead import weather_ahead
 from swardbook.weather.series import DailyWeather
 
@@ -71,6 +75,9 @@ class Question:
         Whether weed grass is told in plants; else in cover.
     is_full : bool
         Whether two counts of one season at enough fixed places are there.
+    hour_price : float
+        Weed grass one would leave for an hour a week less; 0: hours do not count in the choice.
+        [plants m⁻² h⁻¹ week, or points]
     """
 
     story: Story
@@ -80,6 +87,7 @@ class Question:
     draws: int
     by_plants: bool
     is_full: bool
+    hour_price: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +124,7 @@ class LookAhead:
     `refusal` is empty unless what was counted could not be learned from; programmes are then
     compared on general knowledge. `ranking` has the keys of the programmes, the one that ends
     with least weed grass next October first; a place in it is no verdict, `leading` is (None where
-    there is one programme).
+    there is one programme). `advice` says what would change the choice, and what to measure.
     """
 
     question: Question
@@ -130,6 +138,7 @@ class LookAhead:
     prospects: tuple[Prospect, ...]
     ranking: tuple[str, ...]
     leading: Leading | None
+    advice: Advice | None
     turns: tuple[Turn, ...]
     leans: tuple[Lean, ...]
     moved: tuple[Moved, ...]
@@ -223,6 +232,10 @@ def _told(
     after = tonight.known.unknowns.values(tonight.scores)
     learned = tonight.known.learned
     ranked = tuple(order(outcomes))
+    costs = {
+        plan.key: costs_of(tonight.ahead, plan, looks[plan.key]["autumn"], jobs[plan.key], chance)
+        for plan in question.plans
+    }
     return LookAhead(
         question=question,
         horizons=marks,
@@ -233,11 +246,11 @@ def _told(
         past_years=tonight.past_years,
         now=_now(tonight),
         prospects=tuple(
-            _prospect(question, tonight, plan, looks, jobs[plan.key], chance)
-            for plan in question.plans
+            _prospect(question, tonight, plan, looks, costs[plan.key]) for plan in question.plans
         ),
         ranking=ranked,
         leading=leading(ranked, outcomes, is_density=by_plants),
+        advice=_advice(question, tonight, outcomes, costs, chance.under("measuring")),
         turns=turns(outcomes, scores, is_density=by_plants),
         leans=leans(outcomes, scores, is_density=by_plants),
         moved=() if general else moved(before, after, names, least=MOVED_LEAST),
@@ -248,7 +261,7 @@ def _told(
 
 def _prospect(
     question: Question, tonight: Tonight, plan: Programme,
-    looks: Mapping[str, Mapping[str, Look]], jobs: Sequence[Sequence[Planned]], chance: Chance,
+    looks: Mapping[str, Mapping[str, Look]], costs: Costs,
 ) -> Prospect:  # fmt: skip
     mine, first = looks[plan.key], looks[question.plans[0].key]
     base = question.plans[0].key
@@ -258,7 +271,6 @@ def _prospect(
     since = None
     if not np.any(np.isnan(last)):
         since = contrast(plan.key, autumn, "last October", last, is_density=by_plants)
-    costs = costs_of(tonight.ahead, plan, mine["autumn"], jobs, chance)
     return Prospect(
         programme=plan,
         at={
@@ -277,6 +289,40 @@ def _prospect(
         },
         since_last_autumn=since,
     )  # fmt: skip
+
+
+def _advice(
+    question: Question, tonight: Tonight, outcomes: Mapping[str, Array],
+    costs: Mapping[str, Costs], chance: Chance,
+) -> Advice | None:  # fmt: skip
+    ahead, names = tonight.ahead, tonight.known.unknowns
+    weeks, times = season_weeks(), 1.0 if question.by_plants else 100.0
+    year = growth_year(ahead.today + timedelta(days=1), ahead.latitude)
+    met = Met(
+        state=ahead.state,
+        numbers=with_year(ahead.usual, ahead.effects[year]),
+        seeing=names.seeing(tonight.scores),
+        counter=_last_counter(question.story),
+        by_plants=question.by_plants,
+        height_mm=question.story.zone.height_of_cut_mm,
+    )
+    return advise(
+        Bill(
+            left={key: times * weed for key, weed in outcomes.items()},
+            hours={key: each.hours / weeks for key, each in costs.items()},
+            price=question.hour_price,
+            weeks=weeks,
+            groups=ahead.course_of_draw,
+        ),
+        unknowns_of(names.keys, tonight.scores, ahead.state, question.story.kinds.weeds),
+        MEASURED,
+        lambda key: shown_by(key, met, chance),
+    )
+
+
+def _last_counter(story: Story) -> str:
+    """Give who counted last; empty if nobody did."""
+    return next((seen.places[0].counter for seen in reversed(story.seen) if seen.places), "")
 
 
 def _weed(look: Look, by_plants: bool) -> Array:

@@ -7,15 +7,13 @@ from functools import cache
 import numpy as np
 import pytest
 
+from swardbook.book.advice import measurements, plain_name
 from swardbook.book.look_ahead import (
     FULL,
     GENERAL,
     LEARNED,
     Asked,
     ZoneLookAhead,
-    measurements,
-    plain_name,
-    question_of,
     zone_look_ahead,
 )
 from swardbook.book.zone_story import story_of
@@ -26,13 +24,13 @@ from swardbook.handbook.parameters import parameters
 from swardbook.husbandry.ground import Ground
 from swardbook.husbandry.happenings import Count
 from swardbook.model.draws import is_drawn
+from swardbook.model.measuring import MEASURED
 from swardbook.model.parameters import parameter_keys, sown_kinds
 from swardbook.model.prospects import Range
 from swardbook.review.better_or_worse import Year
 from tests.support.model import kernel
 
 DRAWS = 512
-POA, FOG = ["annual_meadow_grass"], ["yorkshire_fog"]
 PLANTS = "annual_meadow_grass_plants"
 
 
@@ -160,17 +158,55 @@ def test_threads_change_no_bit() -> None:
     one = zone_look_ahead(asked(256), "Turf nursery", kernel(), threads=1)
     two = zone_look_ahead(asked(256), "Turf nursery", kernel(), threads=2)
     assert one.look.prospects == two.look.prospects
-    assert one.changes == two.changes
+    assert one.hinges == two.hinges
 
 
-def test_every_measurement_speaks_of_numbers_there_are_and_every_weed_number_has_one() -> None:
+def test_every_measurement_has_a_sampling_model_and_speaks_of_unknowns_there_are() -> None:
+    assert set(measurements()) == set(MEASURED)
     known = {key.rsplit(".", 1)[-1] for key in parameters()}
-    spoken = {name for each in measurements() for name in each.speaks_of}
-    assert spoken - known - {"counter"} == set()
-    kinds = question_of(asked(64), "Surround")[0].story.kinds
-    weeds = [key for key in parameter_keys(kinds) if key.split(".")[1:2] in (POA, FOG)]
-    unspoken = {key for key in weeds if is_drawn(key) and key.rsplit(".", 1)[-1] not in spoken}
-    assert unspoken == set()
+    today = {"cover", "plants", "seed_in_ground", "bare"}
+    spoken = {name for each in measurements().values() for name in each.speaks_of}
+    assert spoken - known - today == set()
+    for each in measurements().values():
+        assert "{" not in each.does
+        assert each.hours.low < each.hours.value < each.hours.high
+
+
+def test_the_worth_of_a_measurement_is_held_to_its_bounds() -> None:
+    for zone in ("Short court", "Surround"):
+        advice = told(zone).look.advice
+        assert advice is not None
+        assert advice.choice == told(zone).look.ranking[0]
+        for each in advice.measured:
+            assert each.worth.spared <= advice.everything.spared
+            assert each.worth.error >= 0
+            assert each.net == each.worth.spared  # no price of hours was given
+        assert len(advice.measured) == len(MEASURED)
+        if not advice.flips and not any(each.worth.shows for each in advice.measured):
+            assert advice.first == ""
+
+
+def test_pricing_hours_high_enough_changes_the_choice_and_the_price_is_told() -> None:
+    cheap = told("Surround").look.advice
+    assert cheap is not None
+    assert cheap.turning is not None
+    over = replace(asked(), hour_price=1.01 * cheap.turning.price)
+    under = replace(asked(), hour_price=0.99 * cheap.turning.price)
+    priced = zone_look_ahead(over, "Surround", kernel()).look.advice
+    still = zone_look_ahead(under, "Surround", kernel()).look.advice
+    assert priced is not None
+    assert still is not None
+    assert priced.choice == cheap.turning.other != cheap.choice == still.choice
+    # Where two programmes are level something that is not known is bound to flip the choice.
+    assert priced.everything.spared > 0
+    assert all(each.net < each.worth.spared for each in priced.measured)
+
+
+def test_too_few_draws_say_nothing_of_worth() -> None:
+    found = zone_look_ahead(asked(128), "Turf nursery", kernel())
+    assert found.look.advice is None
+    assert found.hinges.first is None
+    assert found.hinges.weighed == ()
 
 
 def test_numbers_have_plain_names() -> None:
