@@ -14,6 +14,7 @@ from swardbook.foundation.dates import season_day
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError
 from swardbook.handbook.cautions import Caution, cautions_for
 from swardbook.handbook.plants import find_plant, questions
+from swardbook.handbook.species import Kind
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.observations.naming import (
     CANNOT_TELL,
@@ -196,7 +197,9 @@ def _with_month(looked: Looked, today: date | None, latitude: float) -> Looked:
 def _advice(naming: Naming, zone: str, sown: frozenset[str]) -> str:
     key = naming.likeliest.plant.key
     if naming.verdict == CANNOT_TELL:
-        return "Leave it standing until it has a name."
+        may_be = [each.plant.in_words for each in together(naming) if each.plant.key in sown]
+        told = f" It may be {may_be[0]}, which was sown in {zone}." if may_be else ""
+        return f"Leave it standing until it has a name.{told}"
     if key in sown:
         return f"It was sown in {zone}: it is no weed there."
     sown_alike = [each.plant.english for each in naming.alike if each.plant.key in sown]
@@ -204,6 +207,12 @@ def _advice(naming: Naming, zone: str, sown: frozenset[str]) -> str:
         return (
             f"{sown_alike[0]} was sown in {zone} and looks like it: make the check before a plant"
             " is pulled."
+        )
+    plant = naming.likeliest.plant
+    if zone and sown and plant.kind == Kind.SOWN_GRASS:
+        return (
+            f"{plant.english} was not sown in {zone}; it may have come with soil, turf or another"
+            " bag. Look at its look-alikes once more."
         )
     if zone and sown:
         return f"It was not sown in {zone}."

@@ -115,6 +115,14 @@ def _hungry(sit: Situation) -> _Answer:
     return _yes(is_so, "hungry fescue or ryegrass" if is_so else "fed lately, or neither")
 
 
+def _bent(sit: Situation) -> _Answer:
+    sowing = setting_age(sit)
+    if sowing is None or sowing.lot is None:
+        return State.UNKNOWN, "not known what grows here"
+    has_bent = any(each.group == "bent" for each in components(sowing.lot))
+    return _yes(has_bent, "bent was sown" if has_bent else "no bent was sown")
+
+
 def _limey(sit: Situation) -> _Answer:
     read = [each for each in sit.happened(Reading) if each.what.quantity.casefold() == "ph"]
     if not read:
@@ -174,6 +182,7 @@ CONDITIONS: Mapping[str, Callable[[Situation], _Answer]] = {
     "mild": _between_means("red_thread_low", "red_thread_high"),
     "hungry": _hungry,
     "limey": _limey,
+    "bent": _bent,
     "downpour": _downpour,
     "too early": _too_early,
     "leaf fall": _season("trouble.leaf_fall_from", "trouble.leaf_fall_to"),
