@@ -9,6 +9,7 @@ import pytest
 from scipy.stats import betabinom, binom, nbinom
 
 from swardbook.book.advice import measurements
+from swardbook.evidence.knowing import Knowing, standard_error, worth_of_knowing
 from swardbook.model.chance import Array, Chance
 from swardbook.model.measuring import (
     AGES,
@@ -168,3 +169,29 @@ def test_two_counters_tell_their_habits_apart_and_two_passes_the_share_found() -
     shown = shown_by("two_passes", at, CHANCE, strip)
     left = 1 - at.its.detect_leafy
     assert np.corrcoef(shown[1], left)[0, 1] > 0.5
+
+
+def test_more_seeds_laid_out_are_worth_no_less_and_near_what_full_knowledge_is_worth() -> None:
+    draws = 4096
+    scores = unknowns().draw(draws, CHANCE)
+    at = met(scores)
+    viable = viable_if_cut(at.its, 4.0) * (1 - at.its.dormant_share)
+    own = 0.2 * CHANCE.normals("own luck", draws)
+    losses = np.stack([own, own + 10 * (viable - np.mean(viable)) + 0.3])
+    groups = (np.arange(draws) // 64) % 16
+
+    def worth(**numbers: float) -> Knowing:
+        def size(name: str) -> float:
+            return numbers.get(name, size_of("cut_heads_germinated", name))
+
+        shown = shown_by("cut_heads_germinated", at, CHANCE, size)
+        return worth_of_knowing(losses, shown, groups)
+
+    found = [worth(seeds=seeds, unevenness=1e-6) for seeds in (2.0, 10.0, 50.0, 1000.0)]
+    for fewer, more in pairwise(found):
+        assert more.worth > fewer.worth - 2 * standard_error(more.gains - fewer.gains, groups)
+    assert found[-1].worth > 1.5 * found[0].worth
+    full = worth_of_knowing(losses, viable[None], groups)
+    assert found[-1].worth == pytest.approx(full.worth, rel=0.05)
+    uneven = worth(seeds=1000.0, unevenness=2.0)
+    assert uneven.worth < found[-1].worth
