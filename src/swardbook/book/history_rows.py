@@ -14,8 +14,8 @@ from swardbook.feeds.history_columns import FOUND
 from swardbook.feeds.history_sheet import OldRow
 from swardbook.feeds.history_words import JOBS, boxed_of, job_of
 from swardbook.foundation.dates import When
-from swardbook.foundation.errors import BadInputError, UnknownNameError
-from swardbook.foundation.quantities import convert, known_unit, read_number, read_quantity
+from swardbook.foundation.errors import BadInputError, OutOfRangeError, UnknownNameError
+from swardbook.foundation.quantities import convert, known_unit, read_number, read_quantity, require
 from swardbook.husbandry.ground import Ground
 from swardbook.husbandry.happenings import (
     Brush,
@@ -40,6 +40,8 @@ _UNITS = {
     "rate": "g/m2", "used": "g", "area": "m2", "height": "mm", "depth": "mm", "hours": "h",
     "frame": "m2",
 }  # fmt: skip
+_MOST = 10_000_000
+"""No rate, weight, area or height is more, in any unit used inside."""
 _EVERYWHERE = {"all", "everywhere", "whole site", "all lawns", "both", "whole ground"}
 
 
@@ -104,6 +106,8 @@ class _Cells:
         if not text:
             return None
         read = read_quantity(text, unit, name)
+        if not 0 <= read.value <= _MOST:
+            raise BadInputError(name, text, f"0 to {_MOST:,} {unit}")
         if read_number(text) is not None and name != "hours":
             self.guessed.append(f"{name} {text}: no unit, read as {unit}")
         if name == "rate" and (doubt := doubt_of_unit(read, "rate_g_m2")):
@@ -140,8 +144,9 @@ def read_old_row(row: OldRow, source: str, ground: Ground, today: date, zone: st
         name = _zone(cells, ground, zone)
         what = _happening(cells, ground, row)
         who, hours = cells.take("who"), cells.number("hours")
+        require("hours", hours or 0.0, 0, 10_000, "h")
         money = read_money(cells.take("money"))
-    except (BadInputError, UnknownNameError) as slip:
+    except (BadInputError, OutOfRangeError, UnknownNameError) as slip:
         told = _slip(slip)
         parked = Parked("history", source, row.line, *told, dict(row.said), about)
         return RowRead(row.line, row.as_it_came, None, slip=parked,
@@ -155,7 +160,9 @@ def read_old_row(row: OldRow, source: str, ground: Ground, today: date, zone: st
     )  # fmt: skip
 
 
-def _slip(slip: BadInputError | UnknownNameError) -> tuple[str, str, str, str]:
+def _slip(slip: BadInputError | OutOfRangeError | UnknownNameError) -> tuple[str, str, str, str]:
+    if isinstance(slip, OutOfRangeError):
+        return slip.name, f"{slip.value:g}", f"{slip.allowed} {slip.unit}".strip(), slip.hint
     if isinstance(slip, BadInputError):
         return slip.what.removeprefix("the "), str(slip.read), slip.allowed, slip.hint
     near = f"Did you mean {' or '.join(slip.nearest)}?" if slip.nearest else ""
