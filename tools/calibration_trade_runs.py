@@ -169,7 +169,7 @@ def seeds_in_a_life(crowd: Crowd) -> Array:
     outcome = crowd.grown(LAWN, drivers, kept(drivers))
     plants = np.asarray(outcome.outputs[f"{POA}_flowering"], np.float64).mean(axis=0)
     death = crowd.parameters().weeds[0].plant_death
-    return outcome.totals[f"{POA}.produced"] / np.maximum(plants, 1e-6) / (365 * death)
+    return np.asarray(outcome.totals[f"{POA}.produced"] / np.maximum(plants, 1e-6) / (365 * death))
 
 
 def seen_by_heads(crowd: Crowd) -> Array:
@@ -196,7 +196,7 @@ def losing_race(crowd: Crowd, plants: float) -> Array:
     work = kept(drivers)
     work.pull_hours[np.flatnonzero(drivers.tmean > 7)[::14]] = 4 / 300
     seen = np.asarray(crowd.grown(start, drivers, work).outputs[f"{POA}_plants"], np.float64)
-    return 100 * seen[-1] / np.maximum(seen[0], 1e-9)
+    return np.asarray(100 * seen[-1] / np.maximum(seen[0], 1e-9))
 
 
 def _second_summer(crowd: Crowd, work: Callable[[Drivers], Operations], seeds: float) -> Outcome:

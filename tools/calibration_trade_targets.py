@@ -7,7 +7,7 @@ from functools import partial
 
 from swardbook.model.calibration import Target
 from tools import calibration_trade_runs as runs
-from tools.calibration_runs import Measure, meadow_grass_share
+from tools.calibration_runs import POA, Measure, meadow_grass_share
 
 P = "model.annual_meadow_grass."
 F = "model.yorkshire_fog."
@@ -35,7 +35,7 @@ MORE: tuple[tuple[Target, Measure], ...] = (
             "21 to 95 over four species, annual meadow-grass the least (21; tolerance 10 judged)",
             (f"{P}plant_death",),
         ),
-        partial(runs.ramets_left, weed=runs.POA),
+        partial(runs.ramets_left, weed=POA),
     ),
     (
         Target(
