@@ -1,5 +1,6 @@
 """A count that cannot be taken is parked whole, and taken in once it is put right."""
 
+import shlex
 from pathlib import Path
 from typing import Any
 
@@ -127,3 +128,23 @@ def test_a_closure_that_ends_before_it_begins_is_kept_and_asked_about(ground: Ru
     kept = ground("diary", "add", "closure", "--set", "until=2011-09-01", *COURT, "--json").json
     assert "before it begins" in kept["entry"]["needs_a_look"]
     assert "when=2011-09-01" in kept["fixes"][0]
+
+
+def test_a_place_misspelt_in_a_count_is_put_right_by_the_command_that_is_offered(
+    ground: Run,
+) -> None:
+    kept = ground("count", "add", *COURT, "--place", "P11", "--found", "bare=1", "--json").json
+    assert "--set 'place P11=P1'" in kept["fixes"][0]
+    fresh = ground(*shlex.split(kept["fixes"][0])[1:], "--json").json["entry"]
+    assert fresh["what"]["places"][0]["place"] == "P1"
+    assert fresh["needs_a_look"] == ""
+    wrong = ("put-right", fresh["id"], "--set", "place P7=P2", "--reason", "x")
+    assert "No place in this count called 'P7'" in ground(*wrong, code=2).text
+
+
+def test_two_frames_at_a_place_are_two_placements(ground: Run) -> None:
+    typed = ("count", "add", *COURT, "--place", "P1", "--found", "bare=1", "--json")
+    ground(*typed)
+    second = ground(*typed, "--placement", "2").json["entry"]
+    assert second["needs_a_look"] == ""
+    assert second["what"]["places"][0]["placement"] == 2

@@ -117,7 +117,9 @@ def read_kind(name: str) -> str:
         raise UnknownNameError("species", name, [*known, *OTHER_KINDS]) from None
 
 
-def typed_place(place: str, frame: Frame, pairs: Iterable[str], counter: str) -> Understood:
+def typed_place(
+    place: str, frame: Frame, pairs: Iterable[str], counter: str, placement: int = 1
+) -> Understood:
     """Read one place from ``kind=number`` pairs; what cannot be is parked, not refused.
 
     Raises
@@ -127,7 +129,7 @@ def typed_place(place: str, frame: Frame, pairs: Iterable[str], counter: str) ->
     UnknownNameError
         If a kind is unknown.
     """
-    cells: dict[str, str] = {"place": place}
+    cells: dict[str, str] = {"place": place, "placement": f"{placement}"}
     for pair in pairs:
         name, found, text = pair.partition("=")
         if not found:

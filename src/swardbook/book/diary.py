@@ -15,6 +15,7 @@ from swardbook.book.fields import (
     in_canonical_unit,
     quantity,
     read_money,
+    renamed_places,
     with_fields,
     with_known_species,
 )
@@ -162,7 +163,9 @@ def put_right(
     ground = book.store.ground()
     old = latest(book, find(book, entry_id))
     about = {name: text for name, text in changes.items() if name in _ENTRY_FIELDS}
-    of_kind = {name: text for name, text in changes.items() if name not in about}
+    what, of_kind = renamed_places(
+        old.what, {name: text for name, text in changes.items() if name not in about}
+    )
     unknown = [name for name in of_kind if name not in readers(type(old.what))]
     if unknown:
         known = [*readers(type(old.what)), *_ENTRY_FIELDS]
@@ -170,7 +173,7 @@ def put_right(
     fresh = replace(
         _with_entry_fields(old, about, ground, book.today),
         id=uuid4(),
-        what=_with_known_names(with_fields(old.what, of_kind, book.today), ground),
+        what=_with_known_names(with_fields(what, of_kind, book.today), ground),
         corrects=old.id,
         written_on=book.written_on,
         needs_a_look="",

@@ -22,7 +22,7 @@ from swardbook.foundation.quantities import (
 )
 from swardbook.handbook.species import Kind, find_species
 from swardbook.husbandry.codec import plain_happening, read_happening, readers
-from swardbook.husbandry.happenings import KINDS, Happening, Reading, RefillCheck
+from swardbook.husbandry.happenings import KINDS, Count, Happening, Reading, RefillCheck
 from swardbook.husbandry.looks import Doubt, doubt_of_unit
 
 _UNITS = {
@@ -294,3 +294,30 @@ def in_canonical_unit(what: Happening) -> tuple[Happening, str]:
     if canonical == unit or read == what.value:
         return what, ""
     return replace(what, value=read, unit=canonical), f"Typed {what.value:g} {unit}."
+
+
+def renamed_places(what: Happening, typed: Mapping[str, str]) -> tuple[Happening, dict[str, str]]:
+    """Give a count with some places under another name, from ``place P9=P1``; and what is left.
+
+    Raises
+    ------
+    UnknownNameError
+        If the count has no such place.
+    """
+    if not isinstance(what, Count):
+        return what, dict(typed)
+    left, names = {}, {}
+    own = {_plain_word(each.place): each.place for each in what.places}
+    for name, text in typed.items():
+        word = name.replace("_", " ")
+        if not word.casefold().startswith("place "):
+            left[name] = text
+            continue
+        place = own.get(_plain_word(word[6:]))
+        if place is None:
+            raise UnknownNameError(
+                "place in this count", word[6:], [each.place for each in what.places]
+            )
+        names[place] = text
+    places = tuple(replace(each, place=names.get(each.place, each.place)) for each in what.places)
+    return replace(what, places=places), left

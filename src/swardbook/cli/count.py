@@ -47,6 +47,13 @@ def command() -> None:
     default=None,
     help="Crossings of the frame; 25 if not said.",
 )
+@click.option(
+    "--placement",
+    type=click.IntRange(1),
+    default=1,
+    show_default=True,
+    help="Which of several frames at this place.",
+)
 @click.option("--area", "area_m2", type=float, default=None, help="Area of the frame in m2.")
 @click.option("--counter", default="", help="Who counted; --who if not said.")
 @click.option("--occasion", default="", help="What this count is called.")
@@ -54,7 +61,8 @@ def command() -> None:
 @door_options
 def add(
     door: Door, place: str, found: tuple[str, ...], sheet: Path | None, method: str,
-    points: int | None, area_m2: float | None, counter: str, occasion: str, **said: Any,
+    points: int | None, placement: int, area_m2: float | None, counter: str, occasion: str,
+    **said: Any,
 ) -> None:  # fmt: skip
     """Record a count of one place, or of many from a sheet."""
     from swardbook.book.count_sheet import choose_frame, read_sheet, typed_place
@@ -71,7 +79,7 @@ def add(
     if sheet is not None:
         understood: Sequence[Understood] = read_sheet(sheet, frame, who)
     else:
-        understood = [typed_place(place, frame, found, who)]
+        understood = [typed_place(place, frame, found, who, placement)]
     book = door.book()
     about = {**said, "money": read_money(said["money"])}
     when = about.pop("when")

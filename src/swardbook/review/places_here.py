@@ -44,7 +44,10 @@ def places_not_here(ground: Ground, zone: str, places: Sequence[PlaceCount]) -> 
         whole = len(set(strange)) == len({each.place for each in places}) == len(names)
         yield Doubt(told, f"zone={home}" if whole else "")
     if unknown:
-        yield Doubt(_no_peg(unknown, zone, [each.name for each in ground.pegs], bool(own)))
+        pegs = [each.name for each in ground.pegs if each.name.strip().casefold() in own]
+        near = UnknownNameError("peg", unknown[0], pegs).nearest if len(unknown) == 1 else ()
+        told = _no_peg(unknown, zone, near, bool(own))
+        yield Doubt(told, f"place {unknown[0]}={near[0]}" if near else "")
 
 
 def counted_before(
@@ -92,14 +95,13 @@ def _homes(ground: Ground) -> dict[str, set[str]]:
     return homes
 
 
-def _no_peg(names: Sequence[str], zone: str, pegs: Sequence[str], any_here: bool) -> str:
+def _no_peg(names: Sequence[str], zone: str, near: Sequence[str], any_here: bool) -> str:
     where = zone or "The ground"
     put_in = f"swardbook peg add {shlex.quote(names[0])}"
     put_in += f" --zone {shlex.quote(zone)}" if zone else " --zone ..."
     if not any_here:
         told = f"{where} has no peg yet: {_listed(names)} cannot be come back to."
         return f"{told} Put pegs in: `{put_in}`."
-    near = UnknownNameError("peg", names[0], pegs).nearest if len(names) == 1 else ()
     meant = f" Did you mean {' or '.join(near)}?" if near else ""
     told = f"{where} has no peg, plot or honest square called {_listed(names)}.{meant}"
     return f"{told} A place of its own? Then `{put_in}`."
