@@ -93,6 +93,9 @@ def test_a_name_is_kept_in_the_diary_and_tied_to_the_zone(ground: Run) -> None:
     assert told["is_sown_here"] is False
     assert "Yorkshire fog (Holcus lanatus), sure" in told["kept"]["words"]
     assert "Yorkshire fog" in ground("diary", "show").text
+    again = ground("name-plant", "--zone", "Main court", "--json").json["named_here"]
+    assert [(each["name"], each["verdict"]) for each in again] == [("yorkshire fog", "sure")]
+    assert "Named in Main court before:" in ground("name-plant", "--zone", "Main court").text
 
 
 def test_nothing_seen_is_nothing_to_keep_but_a_seedling_is(ground: Run) -> None:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, clock_today, door_options, entry_options
+from swardbook.cli.output import print_lines
 from swardbook.cli.picturing import check_places, picture_option, with_picture
 from swardbook.cli.wrapping import under
 
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from swardbook.book.naming import PlantAnswer
+    from swardbook.book.opening import Book
     from swardbook.handbook.plants import Question
     from swardbook.observations.naming import Candidate
 
@@ -68,10 +70,13 @@ def command(
     def named(answers: Sequence[str]) -> PlantAnswer:
         return name_from(answers, age, book, said["zone"], today)
 
-    found = named(seen)
+    answers = list(seen)
+    found = named(answers)
     if not door.as_json and not picture and sys.stdin.isatty() and sys.stdout.isatty():
-        found = _talk(list(seen), found, named)
-    payload, lines = _payload(found), _lines(found, list(seen), age, said["zone"])
+        found = _talk(answers, found, named)
+    payload, lines = _payload(found), _lines(found, answers, age, said["zone"])
+    if book is not None and found.zone:
+        payload, lines = _with_names(book, found.zone, payload, lines)
     payload, lines = with_picture(picture, lambda: draw_next(found.naming), payload, lines)
     if keep and book is not None:
         entry = keep_name(book, found, said["when"], said["who"], said["note"])
@@ -91,8 +96,7 @@ def _day(door: Door) -> Any:
 def _talk(seen: list[str], found: PlantAnswer, named: Any) -> PlantAnswer:
     """Ask until the name is sure, nothing tells more, or the person stops."""
     while (question := found.naming.next_question) is not None:
-        for line in ["", *_asked(question)]:
-            click.echo(line)
+        print_lines(["", *_asked(question)])
         typed = click.prompt("Answer, ? for don't know, or stop", default="?")
         if typed.strip().casefold() == "stop":
             break
@@ -101,7 +105,7 @@ def _talk(seen: list[str], found: PlantAnswer, named: Any) -> PlantAnswer:
         try:
             found = named([*seen, f"{question.key}={_meant(question, typed)}"])
         except SwardbookError as slip:
-            click.echo(str(slip))
+            print_lines([str(slip)])
             continue
         seen.append(f"{question.key}={_meant(question, typed)}")
     return found
@@ -150,6 +154,27 @@ def _lines(found: PlantAnswer, seen: list[str], age: str, zone: str) -> list[str
     for caution in found.cautions:
         lines += under("Mind:", caution.text, 0)
     return lines
+
+
+def _with_names(
+    book: Book, zone: str, payload: dict[str, Any], lines: list[str]
+) -> tuple[dict[str, Any], list[str]]:
+    """Add the plants that were named in the zone before."""
+    from swardbook.book.naming import names_here
+    from swardbook.foundation.dates import say
+
+    named = names_here(book, zone)
+    told = [
+        {"name": each.plant.key, "day": each.day.isoformat(), "verdict": each.verdict,
+         "is_sown_here": each.is_sown}
+        for each in named
+    ]  # fmt: skip
+    if named:
+        lines = [*lines, "", f"Named in {zone} before:"]
+        for each in named:
+            sown = ", sown there" if each.is_sown else ""
+            lines += under("-", f"{each.plant.both_names}: {each.verdict}, {say(each.day)}{sown}.")
+    return {**payload, "named_here": told}, lines
 
 
 def _alike(each: Candidate) -> str:
