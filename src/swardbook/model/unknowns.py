@@ -25,8 +25,8 @@ SEEING = (
 YEARLY = ("emergence", "survival", "heads", "thinning", "creeping")
 """What differs from year to year.
 
-How readily seed comes up, seedlings live and plants head; how much wear and mishaps thin the sward;
-how fast weed grasses other than annual meadow-grass spread.
+How readily seed comes up, seedlings live and plants head; how much wear, drought and mishaps thin
+the sward; how fast weed grasses other than annual meadow-grass spread.
 """
 
 
@@ -186,11 +186,13 @@ def with_year(parameters: Parameters, scores: Array) -> Parameters:
             survival_closed=_on_odds(weed.survival_closed, lives),
             heads=weed.heads * heads,
             growth=weed.growth if place == 0 else weed.growth * creeps,
+            drought_death=1 + (weed.drought_death - 1) * thins,
         )
 
     weeds = tuple(moved(place, weed) for place, weed in enumerate(parameters.weeds))
     zone = parameters.zone._replace(thinning=parameters.zone.thinning * thins)
-    return parameters._replace(weeds=weeds, zone=zone)
+    sown = (each._replace(drought_loss=each.drought_loss * thins) for each in parameters.sown)
+    return parameters._replace(sown=type(parameters.sown)(*sown), weeds=weeds, zone=zone)
 
 
 def _on_odds(share: Array, times: Array) -> Array:
