@@ -76,3 +76,10 @@ def test_one_wrong_answer_of_eight_mostly_leaves_the_plant_among_the_first_two()
     stated = re.search(r"(\d+) of (\d+) talks .*? (\d+) of the (\d+) .sure.", page, re.DOTALL)
     assert stated is not None
     assert [int(each) for each in stated.groups()] == [in_two, whole, sure_and_wrong, sure]
+    first = 0
+    for plant in PLANTS:
+        found = shares(talk(plant))
+        first += plant.key == max(found, key=lambda key: found[key])
+    rest = re.search(r"With no wrong answer (\d+) of\s+the (\d+) plants", page)
+    assert rest is not None
+    assert [int(each) for each in rest.groups()] == [first, len(PLANTS)]

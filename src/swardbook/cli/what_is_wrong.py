@@ -84,7 +84,7 @@ def _cause(each: Cause) -> list[str]:
     lines = [f"{name}: {each.likelihood}."]
     if each.speaks_for:
         lines += under("-", f"Seen: {', '.join(each.speaks_for)}.")
-    for fit in each.weather:
+    for fit in (*each.weather, *each.favours):
         lines += under(fit.state.shape, f"{fit.name}: {fit.because}.")
     lines += under("-", f"Check: {each.trouble.check}")
     lines += under("-", f"Do: {each.trouble.do}")
@@ -129,6 +129,10 @@ def _told(each: Cause) -> dict[str, Any]:
         "weather": [
             {"name": fit.name, "state": fit.state.value, "because": fit.because}
             for fit in each.weather
+        ],
+        "favours": [
+            {"name": fit.name, "state": fit.state.value, "because": fit.because}
+            for fit in each.favours
         ],
         "check": each.trouble.check,
         "do": each.trouble.do,

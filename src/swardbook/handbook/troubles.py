@@ -32,6 +32,8 @@ class Trouble:
         Signs that are mostly there, and those that are there now and then.
     weather : tuple of str
         Weather, season and stage that it wants, by name; all of them.
+    favours : tuple of str
+        What makes it likelier, by name; each for itself.
     check : str
         What separates it from the rest.
     do, not_do : str
@@ -48,6 +50,7 @@ class Trouble:
     usual: tuple[str, ...]
     sometimes: tuple[str, ...]
     weather: tuple[str, ...]
+    favours: tuple[str, ...]
     check: str
     do: str
     not_do: str
@@ -101,6 +104,7 @@ def troubles() -> Mapping[str, Trouble]:
                 raise ValueError(f"{sorted(strange)} {entry['kind']}")
             found[key] = Trouble(
                 key, entry["english"], entry["kind"], usual, sometimes, tuple(entry["weather"]),
+                tuple(entry["favours"]),
                 entry["check"], entry["do"], entry["not_do"], entry["source"], entry["where"],
                 Grade(entry["grade"]),
             )  # fmt: skip

@@ -7,11 +7,11 @@ from datetime import timedelta
 
 from swardbook.foundation.dates import say
 from swardbook.handbook.parameters import value
-from swardbook.husbandry.happenings import Disease, Feed
+from swardbook.husbandry.happenings import Disease
 from swardbook.planning.checks_sward import active_diseases, active_pests
 from swardbook.planning.situation import Situation
 from swardbook.planning.sowings import setting_age
-from swardbook.planning.trouble_weather import is_hungry, wet_days
+from swardbook.planning.trouble_weather import is_hungry, is_late_nitrogen, wet_days
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +75,7 @@ def _by_weather(sit: Situation) -> tuple[str, str, str]:
     cool = value("patch_mean_low") <= warm <= value("patch_mean_high")
     if (
         cool
-        and (young or _late_nitrogen(sit))
+        and (young or is_late_nitrogen(sit))
         and not sit.is_between(value("patch_off_from"), value("patch_off_to"))
     ):
         why = "a young sward" if young else "nitrogen late in the year"
@@ -92,16 +92,6 @@ def _likelihood(wet: int | None) -> str:
     if wet is None:
         return "don't know"
     return "likely" if wet >= value("patch_days") else "possible"
-
-
-def _late_nitrogen(sit: Situation) -> bool:
-    given = [
-        each.what.nitrogen_g_m2 or 0.0
-        for each in sit.happened(Feed, within_days=value("late_nitrogen_days"))
-    ]
-    return sum(given) > value("feed_low_nitrogen") and not sit.is_between(
-        value("feed_season_from"), value("patch_off_to")
-    )
 
 
 def _remedy(name: str) -> str:

@@ -67,6 +67,17 @@ def is_hungry(sit: Situation) -> bool:
     return fed is None and bool(groups & {"fine fescue", "ryegrass"})
 
 
+def is_late_nitrogen(sit: Situation) -> bool:
+    """Tell whether more than a light feed was given out of the season of growth."""
+    given = [
+        each.what.nitrogen_g_m2 or 0.0
+        for each in sit.happened(Feed, within_days=value("late_nitrogen_days"))
+    ]
+    return sum(given) > value("feed_low_nitrogen") and not sit.is_between(
+        value("feed_season_from"), value("patch_off_to")
+    )
+
+
 _Answer = tuple[State, str]
 
 
@@ -121,6 +132,24 @@ def _bent(sit: Situation) -> _Answer:
         return State.UNKNOWN, "not known what grows here"
     has_bent = any(each.group == "bent" for each in components(sowing.lot))
     return _yes(has_bent, "bent was sown" if has_bent else "no bent was sown")
+
+
+def _late_nitrogen(sit: Situation) -> _Answer:
+    is_so = is_late_nitrogen(sit)
+    return _yes(is_so, "nitrogen late in the year" if is_so else "no nitrogen late in the year")
+
+
+def _young(sit: Situation) -> _Answer:
+    sowing = setting_age(sit)
+    if sowing is None:
+        return State.NOT_MET, "no sowing noted here"
+    days = sit.age(sowing.day)
+    return _yes(days <= value("trouble.young_days"), f"sown {days} days ago")
+
+
+def _low_cut(sit: Situation) -> _Answer:
+    height = sit.zone.height_of_cut_mm
+    return _yes(height <= value("trouble.low_cut"), f"cut at {height:g} mm")
 
 
 def _limey(sit: Situation) -> _Answer:
@@ -183,6 +212,9 @@ CONDITIONS: Mapping[str, Callable[[Situation], _Answer]] = {
     "hungry": _hungry,
     "limey": _limey,
     "bent": _bent,
+    "late nitrogen": _late_nitrogen,
+    "young": _young,
+    "low cut": _low_cut,
     "downpour": _downpour,
     "too early": _too_early,
     "leaf fall": _season("trouble.leaf_fall_from", "trouble.leaf_fall_to"),

@@ -57,6 +57,8 @@ class Cause:
         Signs seen that belong to it.
     weather : tuple of Fits
         Each thing it wants of weather, season and stage, with its state.
+    favours : tuple of Fits
+        What makes it likelier, with its state.
     """
 
     trouble: Trouble
@@ -64,6 +66,7 @@ class Cause:
     likelihood: str
     speaks_for: tuple[str, ...]
     weather: tuple[Fits, ...]
+    favours: tuple[Fits, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,13 +147,16 @@ def diagnose(sit: Situation, looked: Signs) -> Diagnosis:
     """
     weather = {key: tuple(fits(sit, name) for name in each.weather)
                for key, each in troubles().items()}  # fmt: skip
-    found = _shares(weather, looked)
+    favours = {key: tuple(fits(sit, name) for name in each.favours)
+               for key, each in troubles().items()}  # fmt: skip
+    found = _shares(weather, favours, looked)
     order = sorted(troubles(), key=lambda key: (-found[key], key))[: int(value("trouble.few"))]
     causes = tuple(
         Cause(
             troubles()[key], found[key], _likelihood(found[key], weather[key], looked),
             tuple(each for each in looked.seen if each in _all_signs(troubles()[key])),
             weather[key],
+            favours[key],
         )
         for key in order
     )  # fmt: skip
@@ -212,7 +218,9 @@ def _chance(key: str, sign: str) -> float:
     return value("trouble.sign_other" if trouble is None else "trouble.sign_else")
 
 
-def _shares(weather: Mapping[str, tuple[Fits, ...]], looked: Signs) -> dict[str, float]:
+def _shares(
+    weather: Mapping[str, tuple[Fits, ...]], favours: Mapping[str, tuple[Fits, ...]], looked: Signs
+) -> dict[str, float]:
     weights = {}
     for key in (*troubles(), OTHER):
         weight = parameter(f"trouble.weight.{key}").value
@@ -220,7 +228,8 @@ def _shares(weather: Mapping[str, tuple[Fits, ...]], looked: Signs) -> dict[str,
             weight *= _chance(key, sign)
         for sign in sorted(looked.not_seen):
             weight *= 1 - _chance(key, sign)
-        weights[key] = weight * _factor(weather.get(key, ()))
+        helped = sum(each.state is State.MET for each in favours.get(key, ()))
+        weights[key] = weight * _factor(weather.get(key, ())) * value("trouble.favours") ** helped
     whole = sum(weights.values())
     return {key: weight / whole for key, weight in weights.items()}
 

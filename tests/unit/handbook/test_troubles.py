@@ -28,7 +28,7 @@ def test_a_trouble_says_how_to_tell_it_what_helps_and_what_not_and_whence(troubl
     assert trouble.do
     assert trouble.not_do
     assert trouble.source in sources()
-    assert set(trouble.weather) <= set(CONDITIONS)
+    assert {*trouble.weather, *trouble.favours} <= set(CONDITIONS)
     assert trouble.weight.is_judged
 
 

@@ -74,6 +74,17 @@ def test_with_no_sign_and_no_humidity_what_wants_wet_leaves_is_not_known() -> No
     assert told.sentence.startswith("No sign was said")
 
 
+def test_late_nitrogen_and_a_young_sward_make_microdochium_likelier() -> None:
+    def share(sit: Situation) -> float:
+        told = found("straw patches", sit=sit)
+        return next(each.share for each in told.causes if each.trouble.key == "microdochium")
+
+    fed = here((20, Feed("Autumn", 40.0, 10.0)), sown=100)
+    first = diagnose(fed, read_signs(["straw patches"])).causes[0]
+    assert [each.state for each in first.favours] == [State.MET, State.MET]
+    assert share(fed) > share(here(sown=100)) > share(here(sown=400))
+
+
 def test_a_sign_looked_for_in_vain_speaks_against() -> None:
     def chafers(told: Diagnosis) -> float:
         return next(each.share for each in told.causes if each.trouble.key == "chafers")
