@@ -11,13 +11,16 @@ from swardbook.book.seed import MixtureQuestion, work_out
 from swardbook.demo.scenario import TODAY, made_up_ground, made_up_weather
 from swardbook.evidence.estimates import Interval
 from swardbook.figures.counts_over_time import SQUARES, ZONE, Counted, Work, picture_of_counts
+from swardbook.figures.guess_rows import Found, GuessedCount, GuessRow
 from swardbook.figures.lanes import ProgrammeYear
 from swardbook.figures.look_ahead import picture_of_hours, picture_of_look_ahead
 from swardbook.figures.mixture import picture_of_mixture
 from swardbook.figures.picture import Picture
 from swardbook.figures.programme_hours import picture_of_programmes
 from swardbook.figures.programme_year import picture_of_edit, picture_of_programme
+from swardbook.figures.sealed_guess import SealedGuess, SoFar, picture_of_guess
 from swardbook.figures.season_weather import SeasonWeather, picture_of_weather
+from swardbook.figures.settled_guesses import LevelHeld, SettledGuesses, picture_of_guesses
 from swardbook.figures.trade_off import Recorded, Step, TradeOff, picture_of_search
 from swardbook.model.look_ahead import LookAhead
 from swardbook.model.programmes import programme
@@ -137,6 +140,51 @@ def of_search() -> Picture:
     return picture_of_search(searched())
 
 
+def guessed(*, is_settled: bool = True) -> GuessedCount:
+    """Give a count that three guessed, settled or not."""
+    sealed = date(2011, 10, 8)
+    found = Found(date(2012, 10, 12), 22.0, 12, ("Ines",)) if is_settled else None
+    held, missed, off = (True, False, 1.3) if is_settled else (None, None, None)
+    return GuessedCount(
+        "Court", "annual meadow-grass (Poa annua)", "%", date(2012, 9, 19), date(2012, 10, 31),
+        (
+            GuessRow("The look-ahead", sealed, is_settled, 40.0 if is_settled else None,
+                     Interval(26, 55) if is_settled else None,
+                     Interval(33, 48) if is_settled else None, missed, off and 13.0),
+            GuessRow("Ines", sealed, True, None, Interval(15, 25), Interval(17, 23), held, off),
+            GuessRow("Bram", sealed, True, 40.0, off=off and 18.0),
+        ),
+        found,
+    )  # fmt: skip
+
+
+SO_FAR = (SoFar(date(2010, 10, 9), 29.0), SoFar(date(2011, 10, 8), 36.0))
+
+
+def of_sealed() -> Picture:
+    """Draw a guess of the look-ahead that is sealed."""
+    return picture_of_guess(SealedGuess(guessed(is_settled=False), 0, SO_FAR, "256 draws."))
+
+
+def of_unsealed() -> Picture:
+    """Draw the same guess, settled."""
+    return picture_of_guess(SealedGuess(guessed(), 0, SO_FAR, "256 draws."))
+
+
+def settled(ranges: int = 20, held: int = 15) -> SettledGuesses:
+    """Give settled guesses with so many ranges of 80 % that held."""
+    share = Interval(0.53, 0.89) if ranges >= 5 else None
+    verdict = "agrees with four in five" if share else "not enough data"
+    level = LevelHeld(0.8, ranges, held, share, verdict)
+    levels = (replace(level, level=0.5, held=held // 2), level, replace(level, level=0.9))
+    return SettledGuesses((guessed(),), levels, ranges + 3, ranges + 1, 2, 5, "Beware.")
+
+
+def of_settled() -> Picture:
+    """Draw guesses beside what was found."""
+    return picture_of_guesses(settled())
+
+
 KINDS = {
     "mixture": of_mixture,
     "counts": of_counts,
@@ -147,4 +195,7 @@ KINDS = {
     "edit": of_edit,
     "programmes": of_programmes,
     "search": of_search,
+    "sealed": of_sealed,
+    "unsealed": of_unsealed,
+    "settled": of_settled,
 }

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 from statistics import fmean
 
-from swardbook.book.guesses import LEVEL
+from swardbook.book.guesses import LEVEL, Settled
 from swardbook.book.opening import Book
 from swardbook.book.sealed import NEVER, GuessShown, guesses
 from swardbook.evidence.estimates import Interval
@@ -16,13 +16,15 @@ from swardbook.evidence.proportions import wilson
 from swardbook.handbook.parameters import value
 
 NOT_ENOUGH = "not enough data"
+LEVELS = (0.5, LEVEL, 0.9)
+"""Shares of ranges that should hold, at which guesses are looked at. [-]"""
 TOGETHER = "Guesses at one count are right or wrong together, so this range is too narrow."
 Key = tuple[str, str, str, date]
 
 
 @dataclass(frozen=True, slots=True)
 class Held:
-    """How many settled 80 % ranges held what was found.
+    """How many settled ranges of one level held what was found.
 
     Parameters
     ----------
@@ -30,20 +32,25 @@ class Held:
         Settled ranges, and those that held.
     share : Interval or None
         95 % range of the share that holds; None where there are too few. [-]
+    level : float
+        Share of them that should hold. [-]
     """
 
     ranges: int
     held: int
     share: Interval | None
+    level: float = LEVEL
 
     @property
     def verdict(self) -> str:
         """``not enough data``; else whether about four in five held."""
         if self.share is None:
             return NOT_ENOUGH
-        if self.share.high < LEVEL:
+        if self.share.high < self.level:
             return "too narrow"
-        return "too wide" if self.share.low > LEVEL else "agrees with four in five"
+        if self.share.low > self.level:
+            return "too wide"
+        return "agrees with four in five" if self.level == LEVEL else "agrees with what was stated"
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,12 +101,27 @@ class SideBySide:
 
 @dataclass(frozen=True, slots=True)
 class Calibration:
-    """How all guesses have done: all ranges, each guesser, and people beside the look-ahead."""
+    """How all guesses have done: all ranges, each guesser, and people beside the look-ahead.
+
+    Parameters
+    ----------
+    held : Held
+        Of the 80 % ranges.
+    tallies : tuple of Tally
+        Each guesser in each unit.
+    beside : tuple of SideBySide
+        People beside the look-ahead.
+    caution : str
+        What has to be said beside it.
+    levels : tuple of Held
+        The same guesses by ranges of 50, 80 and 90 %, as their distributions have them.
+    """
 
     held: Held
     tallies: tuple[Tally, ...]
     beside: tuple[SideBySide, ...]
     caution: str = ""
+    levels: tuple[Held, ...] = ()
 
 
 def calibration(book: Book) -> Calibration:
@@ -131,6 +153,7 @@ def calibrate(shown: Sequence[GuessShown]) -> Calibration:
         tallies=tuple(_tally(each) for each in ordered),
         beside=tuple(_beside(ordered)),
         caution=TOGETHER if held.share is not None else "",
+        levels=tuple(_held(shown, level) for level in LEVELS),
     )
 
 
@@ -147,14 +170,22 @@ def _tally(shown: Sequence[GuessShown]) -> Tally:
     )
 
 
-def _held(shown: Iterable[GuessShown]) -> Held:
+def _held(shown: Iterable[GuessShown], level: float = LEVEL) -> Held:
     inside = [
-        each.settled.inside
+        _is_inside(each.settled, level)
         for each in shown
         if each.settled is not None and each.settled.inside is not None
     ]
     enough = len(inside) >= value("sealed.ranges_least")
-    return Held(len(inside), sum(inside), wilson(sum(inside), len(inside)) if enough else None)
+    share = wilson(sum(inside), len(inside)) if enough else None
+    return Held(len(inside), sum(inside), share, level)
+
+
+def _is_inside(made: Settled, level: float) -> bool:
+    """Tell whether a range held: the one given, or another level of the same distribution."""
+    if level == LEVEL or made.place is None:
+        return bool(made.inside)
+    return abs(made.place - 0.5) <= level / 2
 
 
 def _beside(parts: Sequence[Sequence[GuessShown]]) -> Iterable[SideBySide]:

@@ -66,7 +66,7 @@ def draw_comparison(book: Book, zone: str, kind: str, smallest: Smallest) -> Pic
     """
     name = zone_name(book, zone)
     said = zone_review(book, name, kind, smallest).sentence
-    sentence = f"{name}, {_named(kind)}. {said}"
+    sentence = f"{name}, {named(kind)}. {said}"
     return _counts(book, name, kind, show_counts(book, name, kind), sentence)
 
 
@@ -188,11 +188,11 @@ def _last_words(zone: str, kind: str, shown: tuple[OccasionShown, ...]) -> str:
     for each in reversed(shown):
         made = each.estimates[0].estimate
         if each.where == ZONE and made is not None:
-            return f"{zone}: {_named(kind)} was {estimate_words(made)} on {say(each.day)}."
-    return f"{zone}: {_named(kind)}, count by count."
+            return f"{zone}: {named(kind)} was {estimate_words(made)} on {say(each.day)}."
+    return f"{zone}: {named(kind)}, count by count."
 
 
-def _named(kind: str) -> str:
+def named(kind: str) -> str:
     """Name a kind; a grass with its Latin name."""
     try:
         species = find_species(kind)

@@ -75,6 +75,11 @@ class GuessShown:
     settled: Settled | None
     opened: tuple[Opened, ...]
 
+    @property
+    def is_open(self) -> bool:
+        """Whether its figures may be seen in a list."""
+        return self.settled is not None or bool(self.opened)
+
 
 @dataclass(frozen=True, slots=True)
 class Unsealed:

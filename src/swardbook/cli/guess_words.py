@@ -56,7 +56,7 @@ def unit_of(guess: Guess) -> str:
 
 def is_open(shown: GuessShown) -> bool:
     """Tell whether the figures of a guess may be seen in a list."""
-    return shown.settled is not None or bool(shown.opened)
+    return shown.is_open
 
 
 def guess_payload(guess: Guess, *, figures: bool) -> dict[str, Any]:
@@ -111,6 +111,10 @@ def calibration_payload(found: Calibration) -> dict[str, Any]:
     """Lay out how the guesses have done."""
     return {
         "ranges": _held_payload(found.held),
+        "by_stated_level": [
+            {"stated_percent": round(100 * each.level), **_held_payload(each)}
+            for each in found.levels
+        ],
         "caution": found.caution or None,
         "by_who": [
             {
@@ -203,6 +207,11 @@ def calibration_lines(found: Calibration) -> list[str]:
         return []
     lines = heading("How the guesses have done")
     lines += under("", f"80 % ranges: {_held(found.held)}. {found.caution}".strip(), 0)
+    if found.held.ranges:
+        told = ", ".join(
+            f"{100 * each.level:.0f} % {each.held} of {each.ranges}" for each in found.levels
+        )
+        lines += under("", f"By what was stated: {told} held.", 0)
     heads = ("who", "unit", "sealed", "settled", "no count", "held", "off by")
     lines += ["", *table(heads, [_tally_row(each) for each in found.tallies])]
     for each in found.beside:

@@ -17,12 +17,16 @@ from swardbook.cli.guess_words import (
     short,
     shown_payload,
 )
+from swardbook.cli.picturing import check_places, picture_option, with_picture
 from swardbook.cli.wrapping import under
 from swardbook.foundation.dates import say
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from swardbook.book.guesses import Guess
     from swardbook.book.opening import Book
+    from swardbook.figures.picture import Picture
 
 
 @click.command()
@@ -59,23 +63,31 @@ if TYPE_CHECKING:
     help="Draws of the look-ahead, a multiple of 64; 4096 if not said.",
 )
 @click.option("--list", "is_list", is_flag=True, help="List every guess, and how they have done.")
+@picture_option("the guess among the counts so far; with --list, all guesses and how they did")
 @door_options
-def command(door: Door, zone: str, is_list: bool, **asked: Any) -> None:
+def command(door: Door, zone: str, is_list: bool, picture: Path | None, **asked: Any) -> None:
     """Seal a guess of what a count will find; it is settled when the count comes.
 
     A sealed guess cannot be changed or taken back. The look-ahead's is sealed only where it is
     learned from the zone's own counts; a person's own always. Figures stay out of every list
     until the guess is opened or settled.
     """
+    check_places(picture)
     book = door.book()
     if is_list:
-        _show_list(door, book, zone)
+        _show_list(door, book, zone, picture)
         return
     if not zone:
         raise click.UsageError("Say which zone: --zone NAME.")
     guess, new = _sealed(book, zone, asked)
     payload = {"guess": guess_payload(guess, figures=guess.is_own), "is_new": new}
-    door.show(payload, _lines(guess, new), book)
+
+    def draw() -> Picture:
+        from swardbook.book.guess_pictures import draw_guess
+
+        return draw_guess(book, guess, is_told=guess.is_own)
+
+    door.show(*with_picture(picture, draw, payload, _lines(guess, new)), book)
 
 
 def _sealed(book: Book, zone: str, asked: dict[str, Any]) -> tuple[Guess, bool]:
@@ -119,7 +131,7 @@ def _lines(guess: Guess, new: bool) -> list[str]:
     ]  # fmt: skip
 
 
-def _show_list(door: Door, book: Book, zone: str) -> None:
+def _show_list(door: Door, book: Book, zone: str, picture: Path | None) -> None:
     from swardbook.book.calibration import calibrate
     from swardbook.book.sealed import READY, guesses
 
@@ -132,4 +144,10 @@ def _show_list(door: Door, book: Book, zone: str) -> None:
     lines = [*list_lines(shown), *calibration_lines(how)] or ["No guess is sealed yet."]
     if any(each.state == READY for each in shown):
         lines += ["", "Counted and not settled yet: swardbook settle."]
-    door.show(payload, lines, book)
+
+    def draw() -> Picture:
+        from swardbook.book.guess_pictures import draw_guesses
+
+        return draw_guesses(book, shown)
+
+    door.show(*with_picture(picture, draw, payload, lines), book)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import click
 
 from swardbook.cli.doors import Door, door_options
@@ -13,13 +15,20 @@ from swardbook.cli.guess_words import (
     short,
     shown_payload,
 )
+from swardbook.cli.picturing import check_places, picture_option, with_picture
 from swardbook.cli.wrapping import under
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from swardbook.figures.picture import Picture
 
 
 @click.command()
 @click.argument("what", default="")
+@picture_option("the guesses beside what was found, and of how all guesses have done")
 @door_options
-def command(door: Door, what: str) -> None:
+def command(door: Door, what: str, picture: Path | None) -> None:
     """Settle guesses whose count has come, and say how all guesses have done.
 
     WHAT is a zone, or the beginning of a guess's id; none: all. A guess is settled once, by the
@@ -28,6 +37,7 @@ def command(door: Door, what: str) -> None:
     from swardbook.book.calibration import calibration
     from swardbook.book.sealed import settle
 
+    check_places(picture)
     book = door.book()
     done, how = settle(book, what), calibration(book)
     payload = {
@@ -44,4 +54,10 @@ def command(door: Door, what: str) -> None:
     before = sum(each.settled is not None for each in done.others)
     if before:
         lines += [f"Settled before: {before}. All of them: swardbook seal --list.", ""]
-    door.show(payload, [*lines, *calibration_lines(how)], book)
+
+    def draw() -> Picture:
+        from swardbook.book.guess_pictures import draw_guesses
+
+        return draw_guesses(book, (*done.now, *done.others))
+
+    door.show(*with_picture(picture, draw, payload, [*lines, *calibration_lines(how)]), book)

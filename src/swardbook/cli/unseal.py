@@ -8,27 +8,39 @@ import click
 
 from swardbook.cli.doors import Door, door_options
 from swardbook.cli.guess_words import middle, name_of, said, settled_lines, short, shown_payload
+from swardbook.cli.picturing import check_places, picture_option, with_picture
 from swardbook.cli.wrapping import under
 from swardbook.foundation.dates import say
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from swardbook.book.guesses import Basis, Guess
     from swardbook.book.sealed import Unsealed
+    from swardbook.figures.picture import Picture
 
 
 @click.command()
 @click.argument("guess")
+@picture_option("the guess, opened, among the counts so far")
 @door_options
-def command(door: Door, guess: str) -> None:
+def command(door: Door, guess: str, picture: Path | None) -> None:
     """Open a sealed guess, by the beginning of its id, with all it rests on.
 
     Opened before its count is due, that is kept beside it. A guess is never changed by it.
     """
     from swardbook.book.sealed import unseal
 
+    check_places(picture)
     book = door.book()
     opened = unseal(book, guess)
-    door.show(_payload(opened), _lines(opened), book)
+
+    def draw() -> Picture:
+        from swardbook.book.guess_pictures import draw_guess
+
+        return draw_guess(book, opened.shown.guess, is_told=True)
+
+    door.show(*with_picture(picture, draw, _payload(opened), _lines(opened)), book)
 
 
 def _payload(opened: Unsealed) -> dict[str, Any]:

@@ -344,3 +344,16 @@ def test_a_person_stands_beside_the_look_ahead_on_the_counts_both_guessed(book: 
     assert (both.who, both.counts) == ("Ines", 1)
     assert both.theirs == pytest.approx(scores_of(mine, 12.0).crps)
     assert both.look_ahead == pytest.approx(scores_of(tool, 12.0).crps)
+
+
+def test_guesses_are_held_to_each_stated_level_by_their_own_distribution(book: Book) -> None:
+    """8 to 14 read as a normal: half lies in 9.4 to 12.6, nine tenths in 7.1 to 14.9."""
+    guess = own(book, 8, 14)
+    made = calibrate([shown_of(guess, found) for found in (11.0, 9.0, 13.5, 7.5, 20.0)])
+    assert [(each.level, each.held, each.ranges) for each in made.levels] == [
+        (0.5, 1, 5), (0.8, 3, 5), (0.9, 4, 5),
+    ]  # fmt: skip
+    assert made.levels[1] == made.held
+    assert made.levels[0].verdict == "agrees with what was stated"
+    few = calibrate([shown_of(guess, 11.0)])
+    assert {each.verdict for each in few.levels} == {"not enough data"}
