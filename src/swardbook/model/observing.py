@@ -77,6 +77,8 @@ class Seeing:
         Spread between clumps as people tell them apart and plants, on the log scale. [-]
     tuft_clumping : float
         Correlation of two tufts of one check. [-]
+    plants_in_clump : array or float
+        Plants of the model in what people call one clump. [-]
     """
 
     clumping: Array
@@ -90,6 +92,7 @@ class Seeing:
     day_apart: float = 0.0
     clump_spread: float = 0.5
     tuft_clumping: float = 0.1
+    plants_in_clump: Array | float = 1.0
 
     def k_of(self, area_m2: float) -> Array:
         """Exponent k of plants in a frame of some area [-]."""
@@ -250,7 +253,7 @@ def log_of_clumps(
     """Logarithm of the chance of so many clumps over an area, dug out or counted standing.
 
     As for a pull the area is gone over, not sampled; on top comes that a clump as people tell it
-    apart is not quite a plant of the model.
+    apart holds one plant of the model or several.
 
     Parameters
     ----------
@@ -272,7 +275,7 @@ def log_of_clumps(
     array
         Logarithm of the chance under each draw. [-]
     """
-    mean = standing.clumps[species] * area_m2 * share
+    mean = standing.clumps[species] * area_m2 * share / seeing.plants_in_clump
     k = np.full_like(mean, 1 / (seeing.pull_spread**2 + seeing.clump_spread**2))
     return log_negative_binomial(clumps, mean, k)
 

@@ -20,7 +20,7 @@ from swardbook.model.state import SwardState
 
 SEEING = (
     "count.clumping", "count.clumping_power", "count.point_clumping", "count.found_in_frame",
-    "count.place_share",
+    "count.place_share", "count.plants_in_clump",
 )  # fmt: skip
 YEARLY = ("emergence", "survival", "heads", "thinning", "creeping")
 """What differs from year to year.
@@ -137,6 +137,7 @@ class Unknowns:
             off,
             value("count.clump_spread"),
             value("count.tuft_clumping"),
+            constants["count.plants_in_clump"],
         )
 
 

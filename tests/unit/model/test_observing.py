@@ -157,6 +157,9 @@ def test_clumps_tell_less_surely_than_plants_pulled() -> None:
     told = log_of_clumps(800, 438, flat(1.0), POA, ground, seeing())[0]
     assert told == pytest.approx(stats.nbinom.logpmf(800, k, k / (k + mean)), rel=1e-9)
     assert clumps[2] / clumps[0] > pulled[2] / pulled[0]
+    large = replace(seeing(), plants_in_clump=4.0)
+    fewer = log_of_clumps(200, 438, flat(1.0), POA, ground, large)[0]
+    assert fewer == pytest.approx(stats.nbinom.logpmf(200, k, k / (k + mean / 4)), rel=1e-9)
 
 
 def test_a_walk_that_found_none_says_fewer_and_a_longer_one_says_more() -> None:
