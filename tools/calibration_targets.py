@@ -179,7 +179,7 @@ TARGETS: tuple[tuple[Target, runs.Measure], ...] = (
         Target(
             "heads again", "days until half as many heads stand again after lifting, 12 °C [d]",
             "practice", "fresh heads about every ten days in season", 5, 15, "about 10",
-            (f"{P}lift", f"{Z}brush_lift", f"{P}shedding", f"{P}flush_days"),
+            (f"{P}lift", f"{Z}brush_lift", f"{P}shedding", f"{P}flush_days"), independent=False,
         ),
         runs.heads_again,
     ),
