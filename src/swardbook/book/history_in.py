@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from datetime import timedelta
 from pathlib import Path
 from uuid import UUID, uuid5
 
@@ -27,6 +29,9 @@ from swardbook.review.places_here import places_not_here
 
 _OURS = UUID("0d0a77b4-6f6d-4c9e-8f0f-3a3d5b1c9c42")
 """Namespace of the ids made here, so that the same row twice is kept once."""
+_SEASON = timedelta(days=120)
+_RARE = {"sow", "feed", "closure"}
+"""Kinds that an entry is held against however long ago they were."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +119,8 @@ def history_in(book: Book, path: Path, zone: str = "", keep: bool = False) -> Hi
         tuple(sorted([*ground.diary, *(e for e in entries if e and e.id not in there)],
                      key=lambda each: each.when.first)),
     )  # fmt: skip
-    looked = [each and _looked_at(each, row, everything)
+    around = _Around(everything)
+    looked = [each and _looked_at(each, row, around.day(each))
               for each, row in zip(entries, read, strict=True)]  # fmt: skip
     fresh = [each for each in looked if each is not None and each.id not in there]
     slips = [row.slip for row in read if row.slip is not None]
@@ -132,6 +138,24 @@ def history_in(book: Book, path: Path, zone: str = "", keep: bool = False) -> Hi
         for row, each in zip(read, looked, strict=True)
     )  # fmt: skip
     return HistoryIn(file.name, file.notes, rows, keep)
+
+
+class _Around:
+    """The ground as far as it bears on one day: a season either side, and what is rare."""
+
+    def __init__(self, ground: Ground) -> None:
+        self.ground = ground
+        self.days = [each.when.first for each in ground.diary]
+        self.rare = [each for each in ground.diary if each.what.kind in _RARE]
+
+    def day(self, entry: DiaryEntry) -> Ground:
+        """Give the ground with the entries near the day of one."""
+        low = bisect_left(self.days, entry.when.first - _SEASON)
+        high = bisect_right(self.days, entry.when.last + _SEASON)
+        near = self.ground.diary[low:high]
+        known = {each.id for each in near}
+        both = (*near, *(each for each in self.rare if each.id not in known))
+        return replace(self.ground, diary=tuple(sorted(both, key=lambda each: each.when.first)))
 
 
 def taken_in(book: Book, old: DiaryEntry, row: OldRow, source: str, reason: str) -> DiaryEntry:
