@@ -250,7 +250,7 @@ def _told(
         ),
         ranking=ranked,
         leading=leading(ranked, outcomes, is_density=by_plants),
-        advice=_advice(question, tonight, outcomes, costs, chance.under("measuring")),
+        advice=_advice(question, tonight, looks, costs, chance.under("measuring")),
         turns=turns(outcomes, scores, is_density=by_plants),
         leans=leans(outcomes, scores, is_density=by_plants),
         moved=() if general else moved(before, after, names, least=MOVED_LEAST),
@@ -292,9 +292,10 @@ def _prospect(
 
 
 def _advice(
-    question: Question, tonight: Tonight, outcomes: Mapping[str, Array],
+    question: Question, tonight: Tonight, looks: Mapping[str, Mapping[str, Look]],
     costs: Mapping[str, Costs], chance: Chance,
 ) -> Advice | None:  # fmt: skip
+    spring = _spring(question, looks)
     ahead, names = tonight.ahead, tonight.known.unknowns
     weeks, times = season_weeks(), 1.0 if question.by_plants else 100.0
     year = growth_year(ahead.today + timedelta(days=1), ahead.latitude)
@@ -305,19 +306,34 @@ def _advice(
         counter=_last_counter(question.story),
         by_plants=question.by_plants,
         height_mm=question.story.zone.height_of_cut_mm,
+        spring=spring,
     )
     return advise(
         Bill(
-            left={key: times * weed for key, weed in outcomes.items()},
+            left={
+                key: times * _weed(look["autumn"], question.by_plants)
+                for key, look in looks.items()
+            },
             hours={key: each.hours / weeks for key, each in costs.items()},
             price=question.hour_price,
             weeks=weeks,
             groups=ahead.course_of_draw,
         ),
         unknowns_of(names.keys, tonight.scores, ahead.state, question.story.kinds.weeds),
-        MEASURED,
+        [key for key in MEASURED if spring is not None or key != "honest_squares"],
         lambda key: shown_by(key, met, chance),
     )
+
+
+def _spring(
+    question: Question, looks: Mapping[str, Mapping[str, Look]]
+) -> tuple[Array, Array] | None:
+    """Give what next spring holds by the first programme and by cutting only, where both ran."""
+    first = question.plans[0].key
+    if "cut_only" not in looks or first == "cut_only":
+        return None
+    worked, left = (_weed(looks[key]["spring"], question.by_plants) for key in (first, "cut_only"))
+    return worked, left
 
 
 def _last_counter(story: Story) -> str:

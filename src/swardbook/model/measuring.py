@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from functools import partial
 
 import numpy as np
-from scipy.special import bdtrik, betaincinv, expit, gammaincinv, logit, pdtrik
+from scipy.special import betaincinv, expit, logit
 
 from swardbook.handbook.parameters import value
 from swardbook.model.chance import Array, Chance
@@ -24,6 +24,7 @@ from swardbook.model.observing import Seeing
 from swardbook.model.parameter_sets import Parameters, WeedParameters
 from swardbook.model.parameters import BIN_MIDDLES
 from swardbook.model.processes.mowing import share_above
+from swardbook.model.sampling import counts, density, hits, poisson
 from swardbook.model.state import SwardState, WeedState
 
 AGES = (0.0, 2.0, 4.0, 7.0, 10.0)
@@ -50,6 +51,9 @@ class Met:
         Whether places are counted by plants in frames; else by points.
     height_mm : float
         Height of cut of the zone. [mm]
+    spring : (array, array) or None
+        What next spring holds if one goes on, and if one only cuts; None where it was not run.
+        [plants m⁻², or share of ground]
     """
 
     state: SwardState
@@ -58,6 +62,7 @@ class Met:
     counter: str
     by_plants: bool
     height_mm: float
+    spring: tuple[Array, Array] | None = None
 
     @property
     def weed(self) -> WeedState:
@@ -174,12 +179,13 @@ def _tufts_flagged(met: Met, of: Sizes, chance: Chance) -> Array:
 def _second_counter(met: Met, of: Sizes, chance: Chance) -> Array:
     """What two people find at the same places: of both together, and of one against the other."""
     other = value("count.counter_spread") * chance.normals("other counter", len(met.plants))
-    first, second = _counted(met, of, chance, (_habit(met, chance), other))
+    first, second = _counted_twice(met, of, chance, (_habit(met, chance), other))
     return np.stack([first + second, np.log((second + 0.5) / (first + 0.5))])
 
 
 def _more_places(met: Met, of: Sizes, chance: Chance) -> Array:
-    return _counted(met, of, chance, (_habit(met, chance),))
+    there = met.plants if met.by_plants else met.cover
+    return _found(met, of, chance, there, _habit(met, chance), of("places"))[None]
 
 
 def _two_passes(met: Met, of: Sizes, chance: Chance) -> Array:
@@ -240,6 +246,27 @@ def _half_rate_strips(met: Met, of: Sizes, chance: Chance) -> Array:
     return np.asarray(change + np.sqrt(2 * each) * _error(met, chance, "strips"))[None]
 
 
+def _honest_squares(met: Met, of: Sizes, chance: Chance) -> Array:
+    """Count squares that were only cut, and places that were worked; the sum and the ratio."""
+    if met.spring is None:
+        return np.zeros((1, len(met.plants)))
+    worked, left = met.spring
+    habit = _habit(met, chance)
+    first = _found(met, of, chance.under("worked"), worked, habit, of("places"))
+    second = _found(met, of, chance.under("squares"), left, habit, of("squares"))
+    return np.stack([first + second, np.log((second + 0.5) / (first + 0.5))])
+
+
+def _found(met: Met, of: Sizes, chance: Chance, there: Array, habit: Array, places: float) -> Array:
+    """Count places that hold some plants a square metre, or some share of the ground."""
+    if met.by_plants:
+        here = there * places * of("frame_m2") * met.seeing.found_in_frame * np.exp(habit)
+        return counts(chance, here, places * met.seeing.k_of(of("frame_m2")))
+    alike = _pooled(met.seeing.point_clumping, places, of("points"))
+    share = expit(logit(np.clip(there, 1e-6, 1 - 1e-6)) + habit)
+    return hits(chance, places * of("points"), share, alike)
+
+
 MEASURED: Mapping[str, Shown] = {
     "cut_heads_germinated": _heads_germinated,
     "heads_measured": _heads_measured,
@@ -255,69 +282,8 @@ MEASURED: Mapping[str, Shown] = {
     "tufts_measured": _tufts_measured,
     "gaps_followed": _gaps_followed,
     "half_rate_strips": _half_rate_strips,
+    "honest_squares": _honest_squares,
 }
-
-
-def hits(chance: Chance, tried: Array | float, share: Array, alike: Array | float) -> Array:
-    """Draw how many of some are hit: binomial, or beta-binomial where they are alike [-].
-
-    Parameters
-    ----------
-    chance : Chance
-        The source.
-    tried : array or float
-        How many are looked at. [-]
-    share : array
-        Chance of each. [-]
-    alike : array or float
-        Correlation of two of them; 0 is none. [-]
-    """
-    share = np.clip(share, 1e-6, 1 - 1e-6)
-    draws = len(share)
-    if np.any(np.asarray(alike) > 0):
-        scale = 1 / np.clip(alike, 1e-4, 0.99) - 1
-        luck = chance.uniforms("alike", draws)
-        share = np.asarray(betaincinv(share * scale, (1 - share) * scale, luck))
-        share = np.clip(share, _LEAST, 1 - _LEAST)
-    many = np.broadcast_to(np.asarray(tried, dtype=np.float64), (draws,))
-    found = bdtrik(chance.uniforms("hits", draws), np.maximum(many, 1.0), share)
-    return np.where(many < 1, 0.0, np.maximum(np.ceil(found), 0.0))
-
-
-def counts(chance: Chance, mean: Array, k: Array | float) -> Array:
-    """Draw counts from a negative binomial: the density varies, then what is met of it [-].
-
-    Parameters
-    ----------
-    chance : Chance
-        The source.
-    mean : array
-        Count expected. [-]
-    k : array or float
-        Exponent; the variance is mean + mean² / k. [-]
-    """
-    here = np.maximum(mean, _LEAST) * _density(chance, k, len(mean))
-    return poisson(chance, "met", here)
-
-
-def poisson(chance: Chance, purpose: str, mean: Array) -> Array:
-    """Draw counts of things strewn at random [-].
-
-    Parameters
-    ----------
-    chance : Chance
-        The source.
-    purpose : str
-        What they are for.
-    mean : array
-        Count expected. [-]
-    """
-    found = pdtrik(chance.uniforms(purpose, len(mean)), np.maximum(mean, _LEAST))
-    return np.asarray(np.maximum(np.ceil(found), 0.0))
-
-
-def _density(chance: Chance, k: Array | float, draws: int) -> Array:
-    return np.asarray(gammaincinv(k, chance.uniforms("density", draws)) / k)
 
 
 def _error(met: Met, chance: Chance, purpose: str) -> Array:
@@ -331,12 +297,12 @@ def _habit(met: Met, chance: Chance) -> Array:
     return value("count.counter_spread") * _error(met, chance, "own habit")
 
 
-def _counted(met: Met, of: Sizes, chance: Chance, habits: tuple[Array, ...]) -> Array:
-    """Count the same places once for each habit; gives the sums over the places, a row each."""
+def _counted_twice(met: Met, of: Sizes, chance: Chance, habits: tuple[Array, Array]) -> Array:
+    """Count the same places with two habits; gives the sums over the places, a row each."""
     places = of("places")
     if met.by_plants:
         k = places * met.seeing.k_of(of("frame_m2"))
-        there = met.plants * places * of("frame_m2") * _density(chance, k, len(met.plants))
+        there = met.plants * places * of("frame_m2") * density(chance, k, len(met.plants))
         there = there * met.seeing.found_in_frame
         rows = [poisson(chance, f"met {n}", there * np.exp(each)) for n, each in enumerate(habits)]
         return np.stack(rows)

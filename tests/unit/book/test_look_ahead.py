@@ -181,7 +181,7 @@ def test_the_worth_of_a_measurement_is_held_to_its_bounds() -> None:
             assert each.worth.spared <= advice.everything.spared
             assert each.worth.error >= 0
             assert each.net == each.worth.spared  # no price of hours was given
-        assert len(advice.measured) == len(MEASURED)
+        assert {each.worth.key for each in advice.measured} == set(MEASURED)
         if not advice.flips and not any(each.worth.shows for each in advice.measured):
             assert advice.first == ""
 

@@ -6,7 +6,6 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from scipy.stats import betabinom, binom, nbinom
 
 from swardbook.book.advice import measurements
 from swardbook.evidence.knowing import Knowing, standard_error, worth_of_knowing
@@ -15,8 +14,6 @@ from swardbook.model.measuring import (
     AGES,
     MEASURED,
     Met,
-    counts,
-    hits,
     shown_by,
     size_of,
     viable_if_cut,
@@ -56,6 +53,7 @@ def met(scores: Array, *, by_plants: bool = True) -> Met:
         counter="",
         by_plants=by_plants,
         height_mm=25.0,
+        spring=(0.5 * np.asarray(weed.cover), np.asarray(weed.cover)),
     )
 
 
@@ -115,31 +113,6 @@ def test_each_shows_a_number_in_every_draw_and_the_same_one_again(
     assert not np.array_equal(shown, shown_by(key, at, CHANCE.under("another zone")))
 
 
-def test_hits_are_binomial_and_beta_binomial_where_alike() -> None:
-    many = 20_000
-    share = np.full(many, 0.3)
-    luck = CHANCE.uniforms("hits", many)
-    assert np.array_equal(hits(CHANCE, 50, share, 0.0), binom.ppf(luck, 50, 0.3))
-    found = hits(CHANCE, 50, share, 0.1)
-    scale = 1 / 0.1 - 1
-    law = betabinom(50, 0.3 * scale, 0.7 * scale)
-    assert found.mean() == pytest.approx(law.mean(), rel=0.02)
-    assert found.var() == pytest.approx(law.var(), rel=0.05)
-
-
-def test_hits_among_none_are_none() -> None:
-    none = hits(CHANCE, np.zeros(8), np.full(8, 0.5), 0.0)
-    assert np.array_equal(none, np.zeros(8))
-
-
-def test_counts_are_negative_binomial() -> None:
-    many = 20_000
-    found = counts(CHANCE, np.full(many, 8.0), 1.5)
-    law = nbinom(1.5, 1.5 / (1.5 + 8.0))
-    for most in (0, 3, 8, 20):
-        assert np.mean(found <= most) == pytest.approx(law.cdf(most), abs=0.012)
-
-
 def test_heads_cut_older_end_with_more_viable_seed() -> None:
     its = met(drawn()).its
     shares = [viable_if_cut(its, age) for age in AGES]
@@ -169,6 +142,19 @@ def test_two_counters_tell_their_habits_apart_and_two_passes_the_share_found() -
     shown = shown_by("two_passes", at, CHANCE, strip)
     left = 1 - at.its.detect_leafy
     assert np.corrcoef(shown[1], left)[0, 1] > 0.5
+
+
+@pytest.mark.parametrize("by_plants", [True, False])
+def test_honest_squares_show_what_the_work_changes_and_nothing_where_only_cutting_is_known(
+    by_plants: bool,
+) -> None:
+    at = met(drawn(), by_plants=by_plants)
+    there = np.full(DRAWS, 4.0 if by_plants else 0.2)
+    alike = shown_by("honest_squares", replace(at, spring=(there, there)), CHANCE)
+    worked = shown_by("honest_squares", replace(at, spring=(there / 4, there)), CHANCE)
+    assert np.mean(worked[1] - alike[1]) > 1.0
+    unknown = shown_by("honest_squares", replace(at, spring=None), CHANCE)
+    assert np.ptp(unknown) == 0
 
 
 def test_more_seeds_laid_out_are_worth_no_less_and_near_what_full_knowledge_is_worth() -> None:
