@@ -26,6 +26,8 @@ class Trouble:
         Its name in the handbook.
     english : str
         Its name as shown.
+    called : tuple of str
+        Parts of words that a diary may call it by.
     kind : str
         ``disease``, ``pest``, ``weather`` or ``care``.
     usual, sometimes : tuple of str
@@ -46,6 +48,7 @@ class Trouble:
 
     key: str
     english: str
+    called: tuple[str, ...]
     kind: str
     usual: tuple[str, ...]
     sometimes: tuple[str, ...]
@@ -103,8 +106,8 @@ def troubles() -> Mapping[str, Trouble]:
             if strange or entry["kind"] not in KINDS:
                 raise ValueError(f"{sorted(strange)} {entry['kind']}")
             found[key] = Trouble(
-                key, entry["english"], entry["kind"], usual, sometimes, tuple(entry["weather"]),
-                tuple(entry["favours"]),
+                key, entry["english"], tuple(entry["called"]), entry["kind"], usual, sometimes,
+                tuple(entry["weather"]), tuple(entry["favours"]),
                 entry["check"], entry["do"], entry["not_do"], entry["source"], entry["where"],
                 Grade(entry["grade"]),
             )  # fmt: skip
@@ -113,6 +116,15 @@ def troubles() -> Mapping[str, Trouble]:
                 f"troubles.toml [{key}]", str(slip), "signs, weather, check, do, not_do and source"
             ) from slip
     return found
+
+
+def trouble_called(name: str) -> Trouble | None:
+    """Find a trouble by what a diary calls it, the longest part first; None if not listed."""
+    words = name.casefold()
+    known = [
+        (len(part), each) for each in troubles().values() for part in each.called if part in words
+    ]
+    return max(known, key=lambda found: found[0])[1] if known else None
 
 
 def find_sign(typed: str) -> str:

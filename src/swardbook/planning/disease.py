@@ -6,12 +6,14 @@ from dataclasses import dataclass
 from datetime import timedelta
 
 from swardbook.foundation.dates import say
-from swardbook.handbook.parameters import value
+from swardbook.handbook.parameters import parameter, value
+from swardbook.handbook.troubles import trouble_called
 from swardbook.husbandry.happenings import Disease
 from swardbook.planning.checks_sward import active_diseases, active_pests
 from swardbook.planning.situation import Situation
 from swardbook.planning.sowings import setting_age
 from swardbook.planning.trouble_weather import is_hungry, is_late_nitrogen, wet_days
+from swardbook.planning.troubles import GRUBS
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,15 +97,17 @@ def _likelihood(wet: int | None) -> str:
 
 
 def _remedy(name: str) -> str:
-    words = name.casefold()
-    if "red thread" in words:
-        return "in growth a light nitrogen feed is the usual first answer; box the clippings"
-    if "grub" in words or "chafer" in words:
-        return "cut a 300 mm square, count; about 5 is worth acting on"
-    if "leatherjacket" in words:
-        return "count a square foot; 25 to 30 is worth acting on"
-    if "cast" in words or "worm" in words:
-        return "brush dry casts, box clippings; worms are left alive"
-    if not words:
+    """Say what helps, without a product; grubs are counted before anybody acts."""
+    if not name:
         return ""
-    return "knock the dew off, let air in, drain; no nitrogen while it is active"
+    found = trouble_called(name)
+    if found is None:
+        return "knock the dew off, let air in, drain; no nitrogen while it is active"
+    if found.key in GRUBS:
+        many = parameter(GRUBS[found.key])
+        told = f"{found.check} {many.low:.0f} to {many.high:.0f} a m² is worth acting on"
+    elif found.kind == "disease":
+        told = f"{found.do} {found.not_do}"
+    else:
+        told = found.do
+    return f"{told[0].lower()}{told[1:]}".rstrip(".")

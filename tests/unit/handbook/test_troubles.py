@@ -6,7 +6,14 @@ import pytest
 
 from swardbook.foundation.errors import UnknownNameError
 from swardbook.handbook.sources import sources
-from swardbook.handbook.troubles import Trouble, find_sign, signs, telling_signs, troubles
+from swardbook.handbook.troubles import (
+    Trouble,
+    find_sign,
+    signs,
+    telling_signs,
+    trouble_called,
+    troubles,
+)
 from swardbook.planning.trouble_weather import CONDITIONS
 
 ALL = list(troubles().values())
@@ -43,6 +50,22 @@ def test_every_sign_belongs_to_something_and_a_telling_one_to_few() -> None:
               for sign in signs()}  # fmt: skip
     assert all(owners.values())
     assert max(len(owners[sign]) for sign in telling_signs()) <= 2
+
+
+@pytest.mark.parametrize("trouble", ALL, ids=lambda each: each.key)
+def test_a_trouble_is_known_by_its_own_name(trouble: Trouble) -> None:
+    assert trouble_called(trouble.english) == trouble
+    assert trouble_called("an odd thing") is None
+
+
+def test_what_a_diary_calls_them_finds_them() -> None:
+    for name, key in (
+        ("Microdochium patch", "microdochium"), ("chafer grubs", "chafers"),
+        ("worm casts", "worm_casts"), ("rooks on the lawn", "birds"), ("red thread", "red_thread"),
+    ):  # fmt: skip
+        found = trouble_called(name)
+        assert found is not None
+        assert found.key == key
 
 
 def test_a_sign_is_found_as_typed() -> None:
