@@ -22,6 +22,7 @@ from swardbook.foundation.errors import SwardbookError
 from swardbook.handbook.parameters import value
 from swardbook.model.ahead import Ahead, Horizon, Look, run_programmes, set_out
 from swardbook.model.chance import Array, Chance
+from swardbook.model.day_heads import grown_up
 from swardbook.model.growing import Grow, grower
 from swardbook.model.look_ahead import Question
 from swardbook.model.past import MEADOW_GRASS, Known, live_through
@@ -132,6 +133,11 @@ def forecast(truths: str, draws: int, case: str) -> Result:
         return told
     became = truth["became"]
     ahead = _ahead(question, known, twin, chance)
+    weed, (cover, plants) = known.state.weeds[0], truth["tonight"]
+    told["tonight"] = [
+        _held("june_cover", 100 * weed.cover, 100 * cover),
+        _held("june_plants", grown_up(weed), plants),
+    ]
     return told | {"plans": _plans(question, ahead, twin, became)}
 
 
@@ -189,7 +195,7 @@ def _short(number: float) -> float:
 
 def _packed(truth: Truth) -> dict[str, Any]:
     counts = [[dict(place.found) for place in places] for places in truth.counts]
-    return {"counts": counts, "became": truth.became}
+    return {"counts": counts, "became": truth.became, "tonight": truth.tonight}
 
 
 def _counted(lawn: Lawn, found: Sequence[Mapping[str, float]]) -> tuple[PlaceCount, ...]:
@@ -221,11 +227,13 @@ def main(arguments: Sequence[str] | None = None) -> None:
     the_kernel()
     results = run(asked.folder, asked.key, asked.draws, asked.processes, tell=say_so)
     if asked.key == settings()["runs"]["key"]:
-        from tools.harder_twin_page import page, rows_of, table
+        from tools.harder_twin_page import page, rows_of, table, tonight
 
         rows = rows_of(results, _truths(str(asked.folder / TRUTHS)))
         (DOCS / "harder-twin.csv").write_text(table(rows), encoding="utf-8")
-        (DOCS / "harder-twin.md").write_text(page(rows, asked.draws), encoding="utf-8")
+        (DOCS / "harder-twin.md").write_text(
+            page(rows, asked.draws, tonight(results)), encoding="utf-8"
+        )
 
 
 if __name__ == "__main__":

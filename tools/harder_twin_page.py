@@ -138,6 +138,23 @@ def _last(lawn: str, places: Sequence[Mapping[str, float]], target: str) -> Any:
     return np.minimum(sample, 100.0) if method is Method.POINTS else sample
 
 
+def tonight(results: Mapping[str, Result]) -> str:
+    """Say how often the ranges already held on the evening of the forecast."""
+    told = [result["tonight"] for result in results.values() if "tonight" in result]
+    if not told:
+        return ""
+    shares = []
+    for place, name in enumerate(("cover", "plants")):
+        ends = [(each[place]["range"], each[place]["truth"]) for each in told]
+        held = np.mean([low <= truth <= high for (low, _, high), truth in ends])
+        under = np.mean([truth < low for (low, _, _), truth in ends])
+        shares.append(f"{name} {held:.0%} (below {under:.0%})")
+    return (
+        f"On the evening of the forecast itself the 80 % range held {' and '.join(shares)} of"
+        f" {len(told)} lawns: what is missing there is missing in the learning, the rest ahead."
+    )
+
+
 def page(rows: Sequence[Row], draws: int, note: str = "") -> str:
     """Write the page."""
     made = [row for row in rows if not row["refused"]]

@@ -105,6 +105,9 @@ class Twin:
         return story_from(book, self.county.weather().until(self.today), self.today)
 
 
+Ends = tuple[tuple[float, float], ...]
+
+
 @dataclass(frozen=True, slots=True)
 class Truth:
     """What one lawn had.
@@ -115,10 +118,13 @@ class Truth:
         What its keeper counted, occasion by occasion.
     became : mapping of str to tuple
         By programme, for each day foretold: cover [-] and plants [m⁻²] of annual meadow-grass.
+    tonight : tuple of float
+        The same on the evening of the forecast.
     """
 
     counts: tuple[tuple[PlaceCount, ...], ...]
-    became: Mapping[str, tuple[tuple[float, float], ...]]
+    became: Mapping[str, Ends]
+    tonight: tuple[float, float]
 
 
 def live(twins: Sequence[Twin], key: str, grow: Grow) -> list[Truth]:
@@ -139,10 +145,13 @@ def live(twins: Sequence[Twin], key: str, grow: Grow) -> list[Truth]:
     members, seen = world.begin(), [dict[int, Squares]() for _ in twins]
     for day in range(split):
         world.day(members, day, world.plans[0], grow)
-        evening = [place for place, watch in enumerate(watched) if day in watch.evenings]
+        # A lawn a day behind the others in its year is looked at on the same evening as they.
+        last = day == split - 1
+        evening = [n for n, watch in enumerate(watched) if last or day in watch.evenings]
         for place, squares in world.squares(members, evening):
             seen[place][day] = squares
-    became: list[dict[str, tuple[tuple[float, float], ...]]] = [{} for _ in twins]
+    tonight = [_mean(found.pop(split - 1)) for found in seen]
+    became: list[dict[str, Ends]] = [{} for _ in twins]
     for plan in world.plans:
         for place, ends in enumerate(_gone_on(world, watched, members, split, plan, grow)):
             became[place][plan] = ends
@@ -154,14 +163,21 @@ def live(twins: Sequence[Twin], key: str, grow: Grow) -> list[Truth]:
                 for number, squares in enumerate(found.values())
             ),
             plans,
+            now,
         )
-        for twin, found, plans, chance in zip(twins, seen, became, world.chances, strict=True)
+        for twin, found, plans, chance, now in zip(
+            twins, seen, became, world.chances, tonight, strict=True
+        )
     ]
+
+
+def _mean(squares: Squares) -> tuple[float, float]:
+    return float(np.mean(squares.cover)), float(np.mean(squares.plants))
 
 
 def _gone_on(
     world: _World, watched: Sequence[_Watch], split_at: Members, split: int, plan: str, grow: Grow
-) -> list[tuple[tuple[float, float], ...]]:
+) -> list[Ends]:
     """Carry on from the split under one programme; gives what each lawn comes to."""
     members = replace(split_at, blocks=split_at.blocks.copy())
     ends: list[list[tuple[float, float]]] = [[] for _ in watched]
@@ -169,7 +185,7 @@ def _gone_on(
         world.day(members, day, plan, grow)
         marked = [place for place, watch in enumerate(watched) if day in watch.marks]
         for place, squares in world.squares(members, marked):
-            ends[place].append((float(np.mean(squares.cover)), float(np.mean(squares.plants))))
+            ends[place].append(_mean(squares))
     return [tuple(each) for each in ends]
 
 
