@@ -41,6 +41,14 @@ class Constants:
     draws: int
     _values: dict[str, Array] = field(default_factory=dict, repr=False, compare=False)
 
+    def kept(self, scores: Mapping[str, Array]) -> dict[str, Array]:
+        """Give the values of numbers whose scores these are as well."""
+        return {
+            key: values
+            for key, values in self._values.items()
+            if np.array_equal(scores[key], self.scores[key])
+        }
+
     def __getitem__(self, key: str) -> Array:
         """Values of one number [its unit]; one that is not drawn is the same in every draw."""
         if key not in self.scores:

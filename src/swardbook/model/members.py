@@ -95,6 +95,11 @@ class Members:
         for row, numbers in enumerate([*flatten(state), *flatten(parameters)]):
             self.blocks[place, row] = _filled_up(numbers, draws)
 
+    def stand(self, state: SwardState) -> None:
+        """Let the draws stand as told, with the constants they have."""
+        for row, numbers in enumerate(flatten(state)):
+            self.blocks[:, row] = _filled_up(numbers, self.draws)
+
     def change(self, before: Parameters, after: Parameters) -> None:
         """Lay the constants that are others than before, in every copy of the draws."""
         if after is before:

@@ -54,6 +54,7 @@ def moved_draws(
         The scores [-] and the states [units of the rows].
     """
     states, level = known or likelihood(scores)
+    scores, states, level = scores.copy(), states.copy(), level.copy()
     width, taken = FIRST_WIDTH, 0.0
     for step in range(most):
         tried = scores.copy()
@@ -63,9 +64,7 @@ def moved_draws(
         there, reached = likelihood(tried)
         reached = np.where(np.isnan(reached), -np.inf, reached)
         yes = np.log(chance.uniforms(f"luck {step}", scores.shape[1])) < reached - level
-        # The draws that were given are let be, so a step makes new ones.
-        scores, states = np.where(yes, tried, scores), np.where(yes, there, states)
-        level = np.where(yes, reached, level)
+        scores[:, yes], states[:, yes], level[yes] = tried[:, yes], there[:, yes], reached[yes]
         share = float(np.mean(yes))
         width = float(np.clip(width * np.exp(2 * (share - GOOD_SHARE)), 0.02, 0.98))
         taken += share

@@ -181,9 +181,10 @@ def live_through(story: Story, draws: int, chance: Chance, grow: Grow) -> Known:
     scores = unknowns.draw(draws, chance)
     source = chance.under("learning")
     weigher = Weigher(story.zone, story.memory, story.visits, source.normals("luck", draws))
-    occasions = tuple(_occasions(story, unknowns, grow, weigher))
+    numbers = Latest(unknowns)
+    occasions = tuple(_occasions(story, numbers, grow, weigher))
     level = LEVEL - story.memory.rows
-    replay = _replayer(story, unknowns, occasions, level)
+    replay = _replayer(story, numbers, occasions, level)
 
     def refresh(cloud: Cloud, upto: int, share: float) -> Cloud:
         moved, states = moved_draws(
@@ -197,7 +198,7 @@ def live_through(story: Story, draws: int, chance: Chance, grow: Grow) -> Known:
         return Cloud.of_equals(states, moved)
 
     learned = learn(
-        _beginning(story, unknowns, scores),
+        _beginning(story, numbers, scores),
         _keeping_level(occasions, level),
         source,
         shrink=1.0,
@@ -241,12 +242,12 @@ def _keeping_level(occasions: Sequence[Occasion], level: int) -> Iterator[Occasi
 
 
 def _replayer(
-    story: Story, unknowns: Unknowns, occasions: Sequence[Occasion], level: int
+    story: Story, numbers: Latest, occasions: Sequence[Occasion], level: int
 ) -> Callable[[Array, int, float], tuple[Array, Array]]:
     """Live through the story again with other scores, up to some occasion and part of it."""
 
     def replay(tried: Array, upto: int, share: float) -> tuple[Array, Array]:
-        cloud = _beginning(story, unknowns, tried)
+        cloud = _beginning(story, numbers, tried)
         total = before = np.zeros(cloud.draws)
         for place, occasion in enumerate(occasions[:upto], 1):
             cloud, before = occasion.advance(cloud), total
@@ -275,15 +276,12 @@ def _evened(
     return replace(learned, cloud=Cloud.of_equals(states, moved))
 
 
-def _beginning(story: Story, unknowns: Unknowns, scores: Array) -> Cloud:
-    rows = to_rows(unknowns.start(story.start, scores))
+def _beginning(story: Story, numbers: Latest, scores: Array) -> Cloud:
+    rows = to_rows(numbers.start(story.start, scores))
     return Cloud.of_equals(np.vstack([rows, story.memory.empty(scores.shape[1])]), scores)
 
 
-def _occasions(
-    story: Story, unknowns: Unknowns, grow: Grow, weigher: Weigher
-) -> Iterator[Occasion]:
-    numbers = Latest(unknowns)
+def _occasions(story: Story, numbers: Latest, grow: Grow, weigher: Weigher) -> Iterator[Occasion]:
     reached, before = story.first, None
     for seen in story.seen:
         end = seen.day + timedelta(days=1) if seen.is_after_work else seen.day
@@ -291,7 +289,7 @@ def _occasions(
         yield Occasion(
             f"{seen.day.day} {seen.day:%B %Y}",
             _with_work(story, numbers, before, grown, seen),
-            _likelihood(story, unknowns, numbers, seen, weigher),
+            _likelihood(story, numbers, seen, weigher),
         )
         reached, before = max(reached, end), seen
     grown = _advance(story, numbers, grow, reached, story.today + timedelta(days=1))
@@ -335,7 +333,9 @@ def _advance(
             part = slice((low - story.first).days, (high - story.first).days)
             drivers = Drivers(*(series[part] for series in story.drivers))
             work = Operations(*(series[part] for series in story.operations))
-            state = grow(state, numbers.of(cloud.unbounded, year), drivers, work)
+            members = numbers.laid(cloud.unbounded, year, state)
+            grow.onward(members, drivers, work)
+            state = members.state()
             if high == autumn:
                 kept = memory.with_autumn(kept, state)
         return _joined(state, kept, cloud)
@@ -367,7 +367,7 @@ def _stretches(
 
 
 def _likelihood(
-    story: Story, unknowns: Unknowns, numbers: Latest, seen: Seen, weigher: Weigher
+    story: Story, numbers: Latest, seen: Seen, weigher: Weigher
 ) -> Callable[[Cloud], Array]:
     year = growth_year(seen.day, story.latitude)
     at = (seen.day - story.first).days
@@ -375,7 +375,7 @@ def _likelihood(
     def log_likelihood(cloud: Cloud) -> Array:
         state, memory = _parted(story, cloud)
         here = Moment(
-            state, memory, numbers.of(cloud.unbounded, year), unknowns.seeing(cloud.unbounded),
+            state, memory, numbers.of(cloud.unbounded, year), numbers.seeing(cloud.unbounded),
             cloud.weights, float(story.operations.pull_hours[at]),
         )  # fmt: skip
         return weigher.log_of(seen, here)

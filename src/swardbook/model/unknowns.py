@@ -12,6 +12,7 @@ from swardbook.foundation.dates import is_southern
 from swardbook.handbook.parameters import value
 from swardbook.model.chance import Array, Chance
 from swardbook.model.draws import Constants, is_drawn
+from swardbook.model.members import Members
 from swardbook.model.observing import Seeing
 from swardbook.model.parameter_sets import Parameters, WeedParameters
 from swardbook.model.parameters import SownKinds, build_parameters, parameter_keys
@@ -91,21 +92,23 @@ class Unknowns:
         """Draw every score, each keyed by its own name [-]."""
         return np.stack([chance.normals(name, draws) for name in self.names])
 
-    def start(self, start: Start, scores: Array) -> SwardState:
+    def start(
+        self, start: Start, scores: Array, parameters: Parameters | None = None
+    ) -> SwardState:
         """Build each draw's state on the evening before the first day."""
         known = dict(zip(self.names, scores, strict=True))
-        weeds = self.kinds.weeds
-        return start_state(start, self.parameters(scores), Scored((), known), names=weeds)
+        built = self.parameters(scores) if parameters is None else parameters
+        return start_state(start, built, Scored((), known), names=self.kinds.weeds)
 
     def rows_of_year(self, scores: Array, year: int) -> Array:
         """Give one year's effects, a row each of `YEARLY` [-]."""
         first = self.names.index(f"{YEARLY[0]} of {year}")
         return scores[first : first + len(YEARLY)]
 
-    def constants(self, scores: Array) -> Constants:
-        """Give the handbook numbers of each draw."""
+    def constants(self, scores: Array, before: Constants | None = None) -> Constants:
+        """Give the handbook numbers of each draw; those whose scores are as before are kept."""
         known = dict(zip(self.keys, scores[: len(self.keys)], strict=True))
-        return Constants(known, scores.shape[1])
+        return Constants(known, scores.shape[1], before.kept(known) if before else {})
 
     def values(self, scores: Array) -> Mapping[str, Array]:
         """Give each drawn number's values by its key [unit of each]."""
@@ -116,9 +119,9 @@ class Unknowns:
         """Build the constants of each draw in a usual year."""
         return build_parameters(self.kinds, self.constants(scores))
 
-    def seeing(self, scores: Array) -> Seeing:
+    def seeing(self, scores: Array, known: Constants | None = None) -> Seeing:
         """Say how well each draw's counters see."""
-        constants = self.constants(scores)
+        constants = known or self.constants(scores)
         spread = value("count.counter_spread")
         first = len(self.keys) + len(self.starting)
         habits = {name: spread * scores[first + at] for at, name in enumerate(self.counters)}
@@ -142,21 +145,57 @@ class Unknowns:
 
 
 class Latest:
-    """Builds a cloud's constants once for as long as its scores stay the same."""
+    """Builds a cloud's constants once for as long as its scores stay the same.
+
+    Of other scores only what changed is worked out anew: a move changes a part of the guesses.
+    """
 
     def __init__(self, unknowns: Unknowns) -> None:
         self._unknowns = unknowns
         self._scores: Array | None = None
+        self._constants: Constants | None = None
         self._built: dict[int | None, Parameters] = {}
+        self._seeing: Seeing | None = None
+        self._laid: tuple[Members, Parameters] | None = None
+
+    def usual(self, scores: Array) -> Parameters:
+        """Give the constants of each draw in a usual year."""
+        if scores is not self._scores:
+            self._constants = self._unknowns.constants(scores, self._constants)
+            built = build_parameters(self._unknowns.kinds, self._constants)
+            self._scores, self._built, self._seeing = scores, {None: built}, None
+        return self._built[None]
 
     def of(self, scores: Array, year: int) -> Parameters:
         """Give the constants of each draw in one year."""
-        if scores is not self._scores:
-            self._scores, self._built = scores, {None: self._unknowns.parameters(scores)}
+        usual = self.usual(scores)
         if year not in self._built:
             effects = self._unknowns.rows_of_year(scores, year)
-            self._built[year] = with_year(self._built[None], effects)
+            self._built[year] = with_year(usual, effects)
         return self._built[year]
+
+    def start(self, start: Start, scores: Array) -> SwardState:
+        """Build each draw's state on the evening before the first day."""
+        return self._unknowns.start(start, scores, self.usual(scores))
+
+    def seeing(self, scores: Array) -> Seeing:
+        """Say how well each draw's counters see."""
+        self.usual(scores)
+        if self._seeing is None:
+            self._seeing = self._unknowns.seeing(scores, self._constants)
+        return self._seeing
+
+    def laid(self, scores: Array, year: int, state: SwardState) -> Members:
+        """Lay draws out for the kernel; the same room is used again and again."""
+        numbers = self.of(scores, year)
+        if self._laid is None or self._laid[0].draws != scores.shape[1]:
+            members = Members.of(state, numbers)
+        else:
+            members, before = self._laid
+            members.stand(state)
+            members.change(before, numbers)
+        self._laid = members, numbers
+        return members
 
 
 def growth_year(day: date, latitude: float) -> int:
