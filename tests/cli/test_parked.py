@@ -148,3 +148,28 @@ def test_two_frames_at_a_place_are_two_placements(ground: Run) -> None:
     second = ground(*typed, "--placement", "2").json["entry"]
     assert second["needs_a_look"] == ""
     assert second["what"]["places"][0]["placement"] == 2
+
+
+def test_a_frame_too_large_is_put_right_by_its_area_and_a_total_by_the_way_of_counting(
+    ground: Run,
+) -> None:
+    wide = ("count", "add", *COURT, "--place", "P1", "--found", "bare=3", "--area", "25", "--json")
+    row = ground(*wide).json["parked"][0]
+    assert "--set 'area_m2=...'" in row["fixes"][0]
+    right = ("--set", "area_m2=0.25", "--reason", "typed wrong", "--json")
+    fresh = ground("parked", "take-in", row["short_id"], *right).json["entry"]
+    assert fresh["what"]["places"][0]["looked"] == 0.25
+    many = ("--place", "P2", "--found", "bare=20", "--found", "moss=20", "--json")
+    row = ground("count", "add", *COURT, *many).json["parked"][0]
+    eye = ("--set", "method=by eye", "--set", "looked=100", "--reason", "by eye", "--json")
+    fresh = ground("parked", "take-in", row["short_id"], *eye).json["entry"]
+    assert fresh["what"]["places"][0]["method"] == "by eye"
+
+
+def test_a_row_without_a_place_is_taken_in_with_one(ground: Run, tmp_path: Path) -> None:
+    parked = ground("count", "add", *COURT, "--file", sheet(tmp_path), "--json").json["parked"]
+    row = next(each for each in parked if each["what"]["column"] == "place")
+    assert "--set 'place=...'" in row["fixes"][0]
+    right = ("--set", "place=P2", "--reason", "left out", "--json")
+    fresh = ground("parked", "take-in", row["short_id"], *right).json["entry"]
+    assert fresh["what"]["places"][0]["place"] == "P2"

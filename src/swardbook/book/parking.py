@@ -72,7 +72,8 @@ def ways_out(entry: DiaryEntry) -> tuple[str, ...]:
         own = "date" if row.meant == "history" else "when"
         kinds = next(iter(_kinds_of(row)), own)
         column = own if row.column in {"when", "date"} else kinds
-        column = row.column if row.column in NAMES else column
+        column = row.column if row.column in {*NAMES, *COLUMNS} else column
+        column = "looked" if row.column == "the frame" else column
     quoted = f"'{column}=...'"
     return (
         f"swardbook parked take-in {short} --set {quoted} --reason '...'",
