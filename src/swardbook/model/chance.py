@@ -55,8 +55,12 @@ class Chance:
         key = np.frombuffer(blake2b(text, digest_size=16).digest(), dtype=np.uint64)
         counter, passed = divmod(first, _WORDS)
         source = np.random.Philox(key=key, counter=counter)
-        words = source.random_raw(passed + draws)[passed:] >> np.uint64(11)
-        return (words.astype(np.float64) + 0.5) * _SPACING
+        words = source.random_raw(passed + draws)[passed:]
+        words >>= np.uint64(11)
+        values = words.astype(np.float64)
+        values += 0.5
+        values *= _SPACING
+        return values
 
     def normals(self, purpose: str, draws: int, first: int = 0) -> Array:
         """Give standard normal numbers, from a place in their row on [-]."""
