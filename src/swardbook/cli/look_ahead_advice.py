@@ -178,7 +178,7 @@ def _measure(hinges: Hinges, unit: str) -> str:
     told = (
         f"Measure first: {_inside(first.measurement.does)} ({_takes(first)}). It would change the"
         f" choice in {_cases(worth.changes)} cases and spare {_spared(worth.spared, unit)} on"
-        " average."
+        f" average, give or take {2 * worth.error:.1g}."
     )
     if hinges.tied:
         told += f" Not to be told from it: {_listed(hinges.tied)}."

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from scipy.stats import norm
+from scipy.stats import beta, betabinom, binom, norm
 
 from swardbook.evidence.knowing import (
     Array,
@@ -44,6 +44,22 @@ def test_normal_data_on_two_linear_actions_are_worth_the_closed_form(
     known = 2.0**2 / np.hypot(2.0, error)
     assert abs(found.worth - known * unit_normal_loss(abs(middle) / known)) < 3 * found.error
     assert abs(found.changes - norm.sf(abs(middle) / known)) < 0.05
+
+
+@pytest.mark.parametrize("tried", [1, 5, 20])
+def test_hits_on_a_beta_prior_are_worth_what_counting_through_every_result_gives(
+    tried: int,
+) -> None:
+    first, second, level = 2.0, 3.0, 0.45
+    share = np.asarray(beta.ppf(CHANCE.uniforms("share", DRAWS), first, second))
+    shown = np.asarray(binom.ppf(CHANCE.uniforms("shown", DRAWS), tried, share))
+    losses = np.stack([np.zeros(DRAWS), 10 * (share - level)])
+    results = np.arange(tried + 1)
+    chance = betabinom.pmf(results, tried, first, second)
+    after = 10 * ((first + results) / (first + second + tried) - level)
+    exact = np.sum(chance * np.maximum(-after, 0)) - max(-np.sum(chance * after), 0)
+    found = worth_of_knowing(losses, shown[None], GROUPS)
+    assert abs(found.worth - exact) < 3 * found.error
 
 
 @pytest.mark.parametrize("middle", [0.0, 1.0])
