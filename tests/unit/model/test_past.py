@@ -151,6 +151,26 @@ def test_over_two_hundred_lawns_a_second_survey_lowers_the_mean_variance() -> No
     assert none > once > twice
 
 
+def test_a_third_weed_grass_is_learned_of_from_frames() -> None:
+    bent = "creeping bent"
+    told = until(FIRST + timedelta(days=12), story())
+    kinds = replace(told.kinds, weeds=(*told.kinds.weeds, "creeping_bent"))
+    start = replace(told.start, weeds={**told.start.weeds, "creeping_bent": 0.05})
+    told = replace(told, kinds=kinds, start=start)
+
+    def cover(found: float) -> tuple[float, Known]:
+        places = tuple(
+            PlaceCount(f"P{n}", Method.POINTS, {MEADOW_GRASS: 5.0, bent: found}, 25, "Ines")
+            for n in range(12)
+        )
+        known = lived(replace(told, seen=(Seen(told.today, places),)), 64)
+        return float(np.median(known.state.weeds[2].cover)), known
+
+    few, many = cover(0.0), cover(8.0)
+    assert few[0] < many[0]
+    assert [each.kind for each in many[1].expected_rest] == [bent]
+
+
 def each_place_ahead(
     frames: Frames, standing: Standing, seeing: Seeing, chance: Chance
 ) -> list[Array]:
