@@ -113,7 +113,6 @@ def main() -> None:
 
 
 def _answered(arguments: list[str]) -> int:
-    from swardbook.cli.doors import refuse
     from swardbook.cli.output import prepare_streams
     from swardbook.foundation.errors import SwardbookError
 
@@ -122,6 +121,8 @@ def _answered(arguments: list[str]) -> int:
         code = root.main(arguments, prog_name="swardbook", standalone_mode=False)
         return code if isinstance(code, int) else 0
     except SwardbookError as refusal:
+        from swardbook.cli.doors import refuse
+
         return refuse(refusal)
     except click.ClickException as wrong:
         wrong.show()

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from difflib import get_close_matches
 
 
 def plain_number(number: float) -> str:
@@ -95,6 +94,9 @@ class UnknownNameError(SwardbookError, LookupError):
         """Up to three known names that hold the word typed, or look most like it."""
         folded = {known.casefold(): known for known in self.known}
         typed = self.name.casefold()
+        # Only a slip needs it, and every command would pay for its import.
+        from difflib import get_close_matches
+
         close = get_close_matches(typed, folded, n=3, cutoff=0.5)
         holding = [name for name in folded if typed and typed in re.split(r"[\W_]+", name)]
         return [folded[name] for name in dict.fromkeys([*holding, *close])][:3]
