@@ -264,9 +264,9 @@ def _discs(rows: Sequence[dict[str, Any]], x: Any, y: Any) -> list[Any]:
                 ).encode(y=y, x=x)
             )  # fmt: skip
     if not layers:
-        # The axis needs something to stand on where every row is shut.
-        layers.append(alt.Chart(data([{"value": 0.0, "y": 0}])).mark_point(opacity=0).encode(
-            x=x, y=y))  # fmt: skip
+        # The axis needs something to stand on where nothing was found.
+        stand = alt.Chart(data([{"value": 0.0, "y": 0}]))
+        layers.append(stand.mark_point(opacity=0, fill=INK, stroke=INK).encode(x=x, y=y))
     return layers
 
 

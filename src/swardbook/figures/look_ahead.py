@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from textwrap import wrap
 from typing import TYPE_CHECKING, Any
 
 from swardbook.figures.picture import (
     INK,
+    NARROW,
     PALE,
     QUIET,
-    WIDTH,
     Picture,
     Table,
     data,
@@ -24,13 +25,14 @@ from swardbook.model.prospects import Range
 from swardbook.review.words import decimals, range_words
 
 if TYPE_CHECKING:
-    from altair import HConcatChart, Title
+    from altair import Title
 
     from swardbook.figures.picture import Panel
 
 WEED = "annual meadow-grass (Poa annua)"
 COVER, PLANTS = "annual_meadow_grass_cover", "annual_meadow_grass_plants"
-PANEL = (WIDTH - 60) / 3
+AXIS, ROW, LETTERS = 46, 38, 64
+"""Room for an axis left of a panel, from programme to programme [px], letters of a programme."""
 SHAPES = ("circle", "square", "diamond", "cross",
           "M-1,-0.6L-0.6,-1L0,-0.4L0.6,-1L1,-0.6L0.4,0L1,0.6L0.6,1L0,0.4L-0.6,1L-1,0.6L-0.4,0Z",
           "M0,-1L0.3,-0.3L1,0L0.3,0.3L0,1L-0.3,0.3L-1,0L-0.3,-0.3Z")  # fmt: skip
@@ -56,62 +58,91 @@ def picture_of_look_ahead(look: LookAhead, zone: str, label: str, note: str = ""
     import altair as alt
 
     measure = PLANTS if look.question.by_plants else COVER
-    panels: list[Any] = [_ahead(look, measure)]
+    panels: list[Any] = _ahead(look, measure)
     wanted = "plants/m2" if look.question.by_plants else "%"
     past = [each for each in look.expected if each.unit == wanted]
     if past:
         panels.append(_past(look, wanted))
     key = (
         f"{label[0].upper()}{label[1:]}. Bar: where four of five draws lie; stroke: the middle one."
-        " Grey band: today. No bar is a promise."
+        " Band between dashes: today. No bar is a promise."
     )
     if past:
         key += (
-            " Below: bar, what was expected before the count; disc, what was found;"
+            " Last panel: bar, what was expected before the count; disc, what was found;"
             " open disc, found outside the bar."
         )
     marks = [f"{each.day.day} {each.day:%B %Y}" for each in look.horizons]
     rows = [_row(look, each, measure) for each in look.prospects]
     sentence = f"{zone}: {_says(look, measure)}"
-    chart = alt.vconcat(*panels, spacing=28)
+    chart = alt.vconcat(*panels, spacing=20)
     heads = ("programme", *marks, f"against {_first(look)}")
     tables = [Table(f"Likely range, {_unit(measure)}", heads, tuple(rows))]
     if past:
         tables.append(_past_table(past, measure))
-    return finish(chart, sentence, key, tables, note)
+    return finish(chart, sentence, key, tables, note, foot=_foot(look), narrow=True)
 
 
-def _ahead(look: LookAhead, measure: str) -> HConcatChart:
-    import altair as alt
+def _foot(look: LookAhead) -> str:
+    years = look.past_years
+    told = (
+        f"{look.question.draws:,} draws, the same for each programme; fewest effective"
+        f" {look.effective_draws:,.0f}."
+    )
+    if not years:
+        return told
+    span = f"{min(years)} to {max(years)}" if len(years) > 1 else f"{years[0]}"
+    number = f"{len(years)} past years" if len(years) > 1 else "1 past year"
+    return f"{told} Weather ahead: {number} of this site, {span}."
 
+
+def _ahead(look: LookAhead, measure: str) -> list[Panel]:
+    """Draw a panel for each day ahead, one below the other on one scale."""
     now = look.now[measure].at80
-    names = [each.programme.name for each in look.prospects]
     most = max(now.high, *(each.at[mark.key][measure].at80.high
                            for each in look.prospects for mark in look.horizons))  # fmt: skip
-    scale = alt.Scale(domain=[0, 1.5 * most])
     panels = []
-    for number, mark in enumerate(look.horizons):
+    for mark in look.horizons:
+        is_last = mark is look.horizons[-1]
         rows = [_bar(each.programme.name, each.at[mark.key][measure]) for each in look.prospects]
-        first = alt.Axis(ticks=False, domain=False) if number == 0 else None
-        y = alt.Y("programme:N", sort=names, title=None, axis=first)
-        x = alt.X("low:Q", title=_axis(measure), scale=scale, axis=alt.Axis(tickCount=4))
-        base = alt.Chart(data(rows)).encode(y=y)
-        band = alt.Chart(data([{"low": now.low, "high": now.high}])).mark_rect(
-            fill="#ececec", stroke=QUIET, strokeDash=[3, 3], strokeWidth=0.8
-        )
-        panels.append(
-            alt.layer(
-                band.encode(x=x, x2="high:Q"),
-                base.mark_bar(height=13, fill=PALE, stroke=INK, strokeWidth=1)
-                .encode(x=x, x2="high:Q"),
-                base.mark_tick(thickness=3, height=19, color=INK, opacity=1).encode(x="middle:Q"),
-                base.mark_text(align="right").encode(x=alt.value(PANEL), text="said:N"),
-            ).properties(
-                width=PANEL, height=34 * len(names),
-                title=_heading(f"{mark.day.day} {mark.day:%B %Y}"),
-            )
-        )  # fmt: skip
-    return alt.hconcat(*panels, spacing=16)
+        title = _axis(measure) if is_last else None
+        panels.append(_horizon(rows, (now.low, now.high), 1.02 * most, title).properties(
+            title=_heading(f"{mark.day.day} {mark.day:%B %Y}")
+        ))  # fmt: skip
+    return panels
+
+
+def _horizon(
+    rows: list[dict[str, Any]], now: tuple[float, float], most: float, title: str | None
+) -> Panel:
+    """Draw programmes as bars, each below its own words, and today as a band behind them."""
+    import altair as alt
+
+    top = 0
+    for row in rows:
+        lines = wrap(f"{row['programme']}: {row['said']}", LETTERS, break_on_hyphens=False)
+        row |= {"top": top, "words": "\n".join(lines), "y": top + 15 * len(lines) + 8}
+        top += ROW + 15 * (len(lines) - 1)
+    scale = alt.Scale(domain=[0, most], nice=False)
+    x = alt.X("low:Q", title=title, scale=scale, axis=alt.Axis(tickCount=5))
+    y = alt.Y("y:Q", axis=None, scale=alt.Scale(domain=[top, 0], nice=False, zero=False))
+    base = alt.Chart(data(rows)).encode(y=y)
+    band = alt.Chart(data([{"low": now[0], "high": now[1]}])).mark_rect(
+        fill="#ececec", stroke=QUIET, strokeDash=[3, 3], strokeWidth=0.8
+    )
+    told = alt.Chart(data([{"y": row["top"], "words": row["words"]} for row in rows])).encode(
+        y=y, x=alt.value(4), text="words:N"
+    )
+    words: dict[str, Any] = {
+        "align": "left", "baseline": "top", "lineBreak": "\n", "lineHeight": 15
+    }  # fmt: skip
+    return alt.layer(
+        band.encode(x=x, x2="high:Q"),
+        base.mark_bar(height=11, fill=PALE, stroke=INK, strokeWidth=1).encode(x=x, x2="high:Q"),
+        base.mark_tick(thickness=3, height=17, color=INK, opacity=1).encode(x="middle:Q"),
+        told.mark_text(stroke="white", strokeWidth=5, **words),
+        told.mark_text(**words),
+    ).properties(width=NARROW - AXIS, height=top)  # fmt: skip
 
 
 def _past(look: LookAhead, unit: str) -> Panel:
@@ -128,7 +159,8 @@ def _past(look: LookAhead, unit: str) -> Panel:
     x = alt.X("day:T", scale=alt.Scale(type="utc", padding=24), axis=date_axis())
     title = "% of the ground" if unit == "%" else "plants a m², square-root scale"
     kind: Any = "linear" if unit == "%" else "sqrt"
-    y = alt.Y("low:Q", title=title, scale=alt.Scale(type=kind, domainMin=0, nice=True))
+    axis = alt.Axis(minExtent=AXIS - 22, maxExtent=AXIS - 22)
+    y = alt.Y("low:Q", title=title, scale=alt.Scale(type=kind, domainMin=0, nice=True), axis=axis)
     base = alt.Chart(data(rows)).encode(x=x)
     found = alt.Y("found:Q")
     disc: dict[str, Any] = {
@@ -147,15 +179,15 @@ def _past(look: LookAhead, unit: str) -> Panel:
         .transform_filter("!datum.inside"),
         base.mark_text(align="left", dx=15).encode(y=found, text="said:N"),
     ).properties(
-        width=WIDTH, height=190,
-        title=_heading("The counts so far, each against what was expected before it"),
+        width=NARROW - AXIS, height=170,
+        title=_heading("The counts so far, each against what was expected before it", -AXIS),
     )  # fmt: skip
 
 
-def _heading(text: str) -> Title:
+def _heading(text: str, aside: int = 0) -> Title:
     import altair as alt
 
-    return alt.Title(text, fontSize=13, offset=7, frame="group")
+    return alt.Title(text, fontSize=13, offset=7, dx=aside, frame="group")
 
 
 def _past_table(past: Sequence[Expected], measure: str) -> Table:
@@ -199,7 +231,8 @@ def picture_of_hours(look: LookAhead, zone: str, label: str, note: str = "") -> 
         " dashes: the same for the hours. Lower is less weed; further left is less work."
     )
     behind = Table(f"Hours, and {_unit(measure)}", heads, tuple(table))
-    return finish(chart, f"{zone}: {_trade(look, measure)}", key, [behind], note)
+    told = (f"{zone}: {_trade(look, measure)}", key, [behind], note)
+    return finish(chart, *told, foot=_foot(look), narrow=True)
 
 
 def _hours(look: LookAhead, measure: str) -> Panel:
@@ -219,7 +252,7 @@ def _hours(look: LookAhead, measure: str) -> Panel:
     upright = alt.Scale(domainMin=0, nice=True)
     y = alt.Y("middle:Q", title=level, scale=upright)
     x = alt.X("hours:Q", title="hours of work in the first year, all people together",
-              axis=alt.Axis(tickCount=7), scale=alt.Scale(domainMin=0, nice=True))  # fmt: skip
+              axis=alt.Axis(tickCount=5), scale=alt.Scale(domainMin=0, nice=True))  # fmt: skip
     points = base.mark_point(filled=True, fill=INK, stroke="white", size=170, opacity=1)
     layers: list[Any] = [
         base.mark_rule(stroke=QUIET, strokeWidth=1.4).encode(
@@ -234,9 +267,12 @@ def _hours(look: LookAhead, measure: str) -> Panel:
         layers += [points.encode(x=x, y=y), words.encode(x=x, y=y, text="programme:N")]
     else:
         scale = alt.Scale(domain=names, range=list(SHAPES[: len(names)]))
-        shape = alt.Shape("programme:N", title="programme, at its middle", scale=scale)
+        legend = alt.Legend(orient="top", columns=1 if max(map(len, names)) > 26 else 2)
+        shape = alt.Shape(
+            "programme:N", title="programme, at its middle", scale=scale, legend=legend
+        )
         layers.append(points.encode(x=x, y=y, shape=shape))
-    return alt.layer(*layers).properties(width=WIDTH - 120, height=320)
+    return alt.layer(*layers).properties(width=NARROW - AXIS, height=300)
 
 
 def _says(look: LookAhead, measure: str) -> str:

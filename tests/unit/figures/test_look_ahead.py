@@ -1,5 +1,6 @@
 """A picture of the look-ahead: it says no more than the look-ahead does."""
 
+import re
 from dataclasses import replace
 from typing import Any
 
@@ -56,7 +57,7 @@ def test_without_counts_there_is_no_past_to_draw() -> None:
 
 
 def test_each_programme_has_a_shape_of_its_own() -> None:
-    layers: Any = of_hours().specification["layer"]
+    layers: Any = of_hours().specification["vconcat"][0]["layer"]
     scale = layers[-1]["encoding"]["shape"]["scale"]
     assert scale["domain"] == ["As recorded", "Cut only", "Dig by hand"]
     assert scale["range"] == list(SHAPES[:3])
@@ -84,3 +85,28 @@ def test_hours_are_told_for_the_quickest_and_the_slowest() -> None:
     told = of_hours().sentence
     assert told.startswith("Short court: cut only takes")
     assert "dig by hand takes" in told
+
+
+def test_how_many_draws_and_which_weather_it_rests_on_stands_in_the_foot() -> None:
+    look = looked_ahead()
+    for picture in (of_look_ahead(), of_hours()):
+        assert "64 draws, the same for each programme" in picture.svg
+        told = f"{len(look.past_years)} past years of this site"
+        assert told in " ".join(picture.svg.replace("\n", " ").split())
+
+
+def test_it_is_narrow_enough_for_a_phone() -> None:
+    """At 390 px wide the smallest letters are still 10 px high."""
+    for picture in (of_look_ahead(), of_hours()):
+        wide = float(re.findall(r'viewBox="0 0 ([0-9.]+)', picture.svg)[0])
+        assert 12 * 390 / wide >= 9.5
+
+
+def test_a_long_name_is_written_whole_above_its_bar() -> None:
+    name = "Every three weeks with the box always on and a little pulling along the edges"
+    first = looked_ahead().prospects[0]
+    long = replace(first, programme=replace(first.programme, key="own", name=name))
+    look = replace(looked_ahead(), prospects=(long, *looked_ahead().prospects[1:]))
+    svg = picture_of_look_ahead(look, "Court", LABEL).svg
+    assert all(word in svg for word in name.split())
+    assert "…" not in svg
