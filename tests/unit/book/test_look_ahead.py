@@ -22,7 +22,15 @@ from swardbook.evidence.verdicts import Verdict
 from swardbook.foundation.errors import NotEnoughDataError
 from swardbook.handbook.parameters import parameters
 from swardbook.husbandry.ground import Ground
-from swardbook.husbandry.happenings import Count
+from swardbook.husbandry.happenings import (
+    ClumpCheck,
+    Count,
+    DigClumps,
+    Heads,
+    Pull,
+    TuftCheck,
+    WalkNoneFound,
+)
 from swardbook.model.draws import is_drawn
 from swardbook.model.measuring import MEASURED
 from swardbook.model.parameters import parameter_keys, sown_kinds
@@ -31,6 +39,7 @@ from swardbook.review.better_or_worse import Year
 from tests.support.model import kernel
 
 DRAWS = 512
+SEEN = (Count, ClumpCheck, DigClumps, Heads, Pull, TuftCheck, WalkNoneFound)
 PLANTS = "annual_meadow_grass_plants"
 
 
@@ -44,7 +53,7 @@ def told(zone: str) -> ZoneLookAhead:
 
 
 def uncounted(ground: Ground) -> Ground:
-    kept = tuple(each for each in ground.diary if not isinstance(each.what, Count))
+    kept = tuple(each for each in ground.diary if not isinstance(each.what, SEEN))
     return replace(ground, diary=kept)
 
 
