@@ -173,3 +173,32 @@ def test_a_row_without_a_place_is_taken_in_with_one(ground: Run, tmp_path: Path)
     right = ("--set", "place=P2", "--reason", "left out", "--json")
     fresh = ground("parked", "take-in", row["short_id"], *right).json["entry"]
     assert fresh["what"]["places"][0]["place"] == "P2"
+
+
+def test_a_column_of_words_goes_into_the_note_and_one_of_numbers_must_be_a_kind(
+    ground: Run, tmp_path: Path
+) -> None:
+    words = sheet(tmp_path, "place,bare,remarks\nP1,3,damp; mossy\nP2,lots,by the gate\n")
+    kept = ground("count", "add", *COURT, "--file", words, "--note", "after rain", "--json").json
+    assert kept["entry"]["note"] == "after rain. P1: remarks: damp; mossy"
+    [row] = kept["parked"]
+    assert row["what"]["about"]["note"] == "remarks: by the gate"
+    right = ("--set", "bare=2", "--reason", "counted again", "--json")
+    fresh = ground("parked", "take-in", row["short_id"], *right).json["entry"]
+    assert fresh["note"].startswith("remarks: by the gate")
+    numbers = sheet(tmp_path, "place,bare,anual meadow gras\nP1,3,4\n")
+    told = ground("count", "add", *COURT, "--file", numbers, code=2)
+    assert "Did you mean Annual meadow-grass" in told.text
+
+
+def test_hours_go_with_the_first_parked_row_alone_and_a_sheet_twice_with_hours_adds_nothing(
+    ground: Run, tmp_path: Path
+) -> None:
+    bad = sheet(tmp_path, "place,bare\nP1,x\nP2,y\n")
+    rows = ground("count", "add", *COURT, "--file", bad, "--hours", "2", "--json").json["parked"]
+    assert [each["what"]["about"].get("hours") for each in rows] == ["2.0", None]
+    mixed = ("count", "add", *COURT, "--file", sheet(tmp_path), "--hours", "2", "--json")
+    assert ground(*mixed).json["entry"]["hours"] == 2.0
+    before = entries(ground, "--all")
+    ground(*mixed)
+    assert entries(ground, "--all") == before

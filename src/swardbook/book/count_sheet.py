@@ -145,7 +145,8 @@ def read_sheet(path: Path, frame: Frame, counter: str) -> tuple[Understood, ...]
     ----------
     path : Path
         A CSV file, with commas or semicolons. Its first line names ``place`` and the kinds;
-        ``counter``, ``placement``, ``points`` and ``area_m2`` may stand beside them.
+        ``counter``, ``placement``, ``points`` and ``area_m2`` may stand beside them, and columns
+        of words, which go into the note.
     frame : Frame
         How every place was looked at where the row does not say.
     counter : str
@@ -162,7 +163,7 @@ def read_sheet(path: Path, frame: Frame, counter: str) -> tuple[Understood, ...]
     BadInputError
         If the file cannot be read or has no ``place`` column.
     UnknownNameError
-        If a column is no known kind.
+        If a column with numbers in it is no known kind.
     """
     text = _text_of(path)
     first = text.partition("\n")[0]
@@ -170,11 +171,9 @@ def read_sheet(path: Path, frame: Frame, counter: str) -> tuple[Understood, ...]
     heads = [head.strip().casefold() for head in rows[0]] if rows else []
     if "place" not in heads:
         raise BadInputError(f"the heading of {path.name}", first, "a column called place")
-    for head in heads:
-        if head and head not in COLUMNS:
-            _column_kind(head)
+    notes = _note_columns(heads, rows[1:])
     return tuple(
-        read_row(_parked_row(path.name, number, heads, row), frame, counter)
+        read_row(_parked_row(path.name, number, heads, row, notes), frame, counter)
         for number, row in enumerate(rows[1:], 2)
         if any(cell.strip() for cell in row)
     )
@@ -207,16 +206,44 @@ def read_row(row: Parked, frame: Frame, counter: str) -> Understood:
         return Understood(where, None, (*words, f"parked: {parked.words}"), came, parked)
 
 
-def _parked_row(name: str, number: int, heads: Sequence[str], row: Sequence[str]) -> Parked:
-    cells = {head: cell.strip() for head, cell in zip(heads, row, strict=False) if head}
+def _note_columns(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> set[str]:
+    """Find columns of words that are no kinds; one with numbers is a kind misspelt.
+
+    Raises
+    ------
+    UnknownNameError
+        If a column with numbers in it is no known kind.
+    """
+    notes = set()
+    for place, head in enumerate(heads):
+        try:
+            if head and head not in COLUMNS:
+                _column_kind(head)
+        except UnknownNameError:
+            cells = [row[place].strip() for row in rows if place < len(row)]
+            if any(read_number(cell.removesuffix("%")) is not None for cell in cells):
+                raise
+            notes.add(head)
+    return notes
+
+
+def _parked_row(
+    name: str, number: int, heads: Sequence[str], row: Sequence[str], notes: set[str]
+) -> Parked:
+    whole = {head: cell.strip() for head, cell in zip(heads, row, strict=False) if head}
+    cells = {head: cell for head, cell in whole.items() if head not in notes}
+    note = "; ".join(
+        f"{head}: {whole[head]}" for head in heads if head in notes and whole.get(head)
+    )
+    about = {"note": note} if note else {}
     over = [cell.strip() for cell in row[len(heads) :]]
     if not any(over):
-        return Parked("count", name, number, cells=cells)
+        return Parked("count", name, number, cells=cells, about=about)
     cells |= {f"cell {n}": cell for n, cell in enumerate(over, len(heads) + 1)}
     return Parked(
         "count", name, number, f"cell {len(heads) + 1}", ", ".join(over),
         f"{len(heads)} cells, as in the heading",
-        "Decimal commas? Then put ; between columns.", cells,
+        "Decimal commas? Then put ; between columns.", cells, about,
     )  # fmt: skip
 
 

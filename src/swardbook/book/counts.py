@@ -122,21 +122,45 @@ def record_count(
     fresh, alike = _not_there_yet(
         book, zone, when, good, any(each.row and each.row.line for each in understood)
     )
-    carried = {"occasion": occasion, "zone": zone}
-    if not fresh:
-        carried |= {name: str(about[name]) for name in ("hours", "money", "note")
-                    if about.get(name) not in (None, "")}  # fmt: skip
-    said = {name: text for name, text in carried.items() if text}
-    rows = [replace(each, about={**said, **each.about}) for each in slips if each is not None]
-    entry, asked = None, ()
+    said = {"occasion": occasion, "zone": zone}
+    once = {} if good else {name: str(about[name]) for name in ("hours", "money", "note")
+                             if about.get(name) not in (None, "")}  # fmt: skip
+    rows = _carrying([each for each in slips if each is not None], said, once)
+    entry: DiaryEntry | None = None
+    asked: tuple[Doubt, ...] = ()
     with book.store.together():
         if fresh:
             asked = count_doubts(book, zone, when, fresh, bool(alike))
-            entry = write(
-                book, Count(fresh, occasion), when, asked=asked, **{**about, "zone": zone}
-            )
+            note = _with_notes(str(about.get("note") or ""), understood, fresh)
+            whole = {**about, "zone": zone, "note": note}
+            entry = write(book, Count(fresh, occasion), when, asked=asked, **whole)
         parked = park(book, rows, when, zone, str(about.get("who", "")))
     return CountKept(entry, asked, parked, tuple(each.place for each in alike))
+
+
+def _carrying(
+    rows: Sequence[Parked], said: Mapping[str, str], once: Mapping[str, str]
+) -> list[Parked]:
+    """Give rows what was said beside them; hours, money and the note go with the first alone."""
+    carrying = []
+    for place, row in enumerate(rows):
+        about = {**{name: text for name, text in said.items() if text}, **row.about}
+        if place == 0:
+            notes = [once.get("note", ""), row.about.get("note", "")]
+            about |= once
+            about |= {"note": ". ".join(filter(None, notes))} if any(notes) else {}
+        carrying.append(replace(row, about=about))
+    return carrying
+
+
+def _with_notes(note: str, understood: Sequence[Understood], kept: tuple[PlaceCount, ...]) -> str:
+    """Put the words that stood beside the kept places after the note."""
+    beside = [
+        f"{each.place.place}: {each.row.about['note']}"
+        for each in understood
+        if each.place in kept and each.place and each.row and each.row.about.get("note")
+    ]
+    return ". ".join([*filter(None, [note.removesuffix(".")]), *beside]) if beside else note
 
 
 def _day_of(book: Book, words: str) -> tuple[When, Parked | None]:
