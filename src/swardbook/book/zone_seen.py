@@ -35,7 +35,8 @@ def seen_in(
     """Gather what was seen in a zone up to today, in order.
 
     Left out are undated entries, counts by eye, and the second of two passes that tell no catch
-    rate: more than seven parts in ten of the first pass, so that newcomers came between.
+    rate: more than seven parts in ten of the first pass, so that newcomers came between. Tufts and
+    heads are read beside something counted, never alone.
 
     Parameters
     ----------
@@ -59,7 +60,10 @@ def seen_in(
     useful = [each for each in counted if _counts_a_kind(each, [*kinds, "bare"])]
     dated = [entry for entry in entries if entry.when.is_dated]
     found = [*useful, *_pulls(dated), *_digs(dated), *_looks(dated)]
-    return sorted((each for each in found if each.species in kinds), key=lambda each: each.order)
+    kept = [each for each in found if each.species in kinds]
+    if not any(_is_counted(each) for each in kept):
+        return []
+    return sorted(kept, key=lambda each: each.order)
 
 
 def weeds_named(entries: Iterable[DiaryEntry], counts: Iterable[Occasion], sown: Iterable[str]) -> (
@@ -94,6 +98,10 @@ def weeds_named(entries: Iterable[DiaryEntry], counts: Iterable[Occasion], sown:
     named = {model_name_of(name) for name in names} - {model_name_of(name) for name in sown}
     others = (weed for weed in known_weeds() if weed in named and weed not in USUAL_WEEDS)
     return (*USUAL_WEEDS, *others)
+
+
+def _is_counted(seen: Seen) -> bool:
+    return seen.tufts is None and seen.regrown is None
 
 
 def _speaks_of_zone(ground: Ground, zone: Zone, occasion: Occasion) -> bool:

@@ -73,6 +73,15 @@ def test_tufts_and_notes_of_heads_are_looked_at_after_the_days_work() -> None:
     assert all(each.is_after_work for each in (tufts, none, share, some))
 
 
+def test_heads_without_anything_counted_are_not_learned_from() -> None:
+    ground = made_up_ground()
+    alone = [on(date(2011, 5, 29), Heads(seen=False))]
+    nursery = ground.zone("Turf nursery")
+    assert seen_in(ground, nursery, alone, TODAY, USUAL_WEEDS) == []
+    walked = [*alone, on(date(2011, 5, 30), WalkNoneFound("poa annua", 35.0))]
+    assert len(seen_in(ground, nursery, walked, TODAY, USUAL_WEEDS)) == 2
+
+
 def test_only_clumps_dug_with_the_margin_tell_what_digging_kills() -> None:
     grown, standing = read(
         ("2011-10-06", ClumpCheck(looked=40, regrown=2, margin_mm=100)),
