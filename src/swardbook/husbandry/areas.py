@@ -123,7 +123,7 @@ def outline(corners: Sequence[tuple[float, float]]) -> tuple[float, float]:
         raise BadInputError("the outline", f"{len(corners)} corners", "at least three, in order")
     read = [(_place("east", x), _place("north", y)) for x, y in corners]
     edges = list(zip(read, [*read[1:], read[0]], strict=True))
-    if crossed := _crossing(edges):
+    if crossed := find_crossing(read):
         raise BadInputError(
             "the outline", f"edges {crossed[0]} and {crossed[1]} cross",
             "corners in order round the edge, none twice", "Two corners swapped?",
@@ -152,8 +152,17 @@ def ellipse(long: float, short: float) -> float:
 Point = tuple[float, float]
 
 
-def _crossing(edges: Sequence[tuple[Point, Point]]) -> tuple[int, int] | None:
-    """Find the first two edges that cross, by number from 1; neighbours share a corner only."""
+def find_crossing(corners: Sequence[Point]) -> tuple[int, int] | None:
+    """Find the first two edges of an outline that cross or touch, by number from 1.
+
+    Neighbours share a corner only.
+
+    Parameters
+    ----------
+    corners : sequence of (float, float)
+        Corners in order, not closed again. [m]
+    """
+    edges = list(zip(corners, [*corners[1:], corners[0]], strict=True))
     last = len(edges) - 1
     for one, (a, b) in enumerate(edges):
         for other in range(one + 2, len(edges)):
@@ -163,6 +172,13 @@ def _crossing(edges: Sequence[tuple[Point, Point]]) -> tuple[int, int] | None:
 
 
 def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
+    if any(
+        max(a[axis], b[axis]) < min(c[axis], d[axis])
+        or max(c[axis], d[axis]) < min(a[axis], b[axis])
+        for axis in (0, 1)
+    ):
+        return False
+
     def side(p: Point, q: Point, r: Point) -> float:
         return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
 

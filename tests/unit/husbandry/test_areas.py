@@ -112,3 +112,8 @@ def test_two_corners_swapped_are_noticed() -> None:
 
 def test_an_ellipse_as_wide_as_long_is_a_circle() -> None:
     assert ellipse(6, 6) == circle(6)
+
+
+def test_corners_along_a_straight_side_are_no_crossing() -> None:
+    corners = [(0, 0), (5, 0), (10, 0), (15, 0), (15, 6), (10, 6), (5, 6), (0, 6)]
+    assert outline(corners) == (90.0, 42.0)
