@@ -202,7 +202,7 @@ def _longest(found: TradeOff) -> float:
 def _highest(found: TradeOff) -> float:
     shown = [each.at90.high for each in found.steps]
     shown += [found.recorded.at80.high] if found.recorded else []
-    return max(*shown, 0.0 if found.by_plants else 1.1 * found.fine)
+    return 1.03 * max(*shown, 0.0 if found.by_plants else 1.1 * found.fine)
 
 
 def _guides(found: TradeOff, x: Any, y: Any, wide: int) -> list[Any]:
@@ -210,13 +210,15 @@ def _guides(found: TradeOff, x: Any, y: Any, wide: int) -> list[Any]:
     import altair as alt
 
     layers: list[Any] = []
+    old = found.recorded
+    aside = old is not None and old.hours > 0.7 * _longest(found)
     if not found.by_plants:
         fine = alt.Chart(data([{"middle": found.fine, "said": f"fine here: {found.fine:g} %"}]))
         layers += [
             fine.mark_rule(stroke=INK, strokeDash=[7, 3], strokeWidth=1.4).encode(y=y),
             *(
                 fine.mark_text(align="right", dy=-8, **halo).encode(
-                    y=y, x=alt.value(wide), text="said:N"
+                    y=y, x=alt.value(0.6 * wide if aside else wide), text="said:N"
                 )
                 for halo in HALO
             ),
