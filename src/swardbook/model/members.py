@@ -16,7 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from swardbook.foundation.errors import BalanceError, OutOfRangeError
-from swardbook.model.chance import Chance
+from swardbook.model.chance import Array, Chance
 from swardbook.model.compiling import Kernel, RunBlock, block_rows
 from swardbook.model.inputs import Drivers, Operations
 from swardbook.model.kernel_text import LANES
@@ -131,10 +131,13 @@ class Members:
 
     def state(self) -> SwardState:
         """Give the state of each draw."""
-        rows = self.blocks[:, : self.state_rows].swapaxes(0, 1)
-        flat = rows.reshape(len(rows), -1)[:, : self.draws].astype(np.float64)
-        state: SwardState = unflatten(SwardState, flat, self.weeds)
+        state: SwardState = unflatten(SwardState, self.rows(), self.weeds)
         return state
+
+    def rows(self) -> Array:
+        """Give the state of each draw in rows, a field each [units of the fields]."""
+        rows = self.blocks[:, : self.state_rows].swapaxes(0, 1)
+        return rows.reshape(len(rows), -1)[:, : self.draws].astype(np.float64)
 
     def worst(self) -> Gaps:
         """Give the largest miss of each balance so far."""

@@ -19,6 +19,7 @@ from swardbook.model.expecting import Expected
 from swardbook.model.growing import Grow, from_rows, to_rows
 from swardbook.model.inputs import Drivers, Operations
 from swardbook.model.learning import Cloud, Learned, Occasion, draw_again, learn
+from swardbook.model.members import Members
 from swardbook.model.moving import moved_draws
 from swardbook.model.parameters import SownKinds
 from swardbook.model.remembering import LEVEL, Memory, standing_of
@@ -314,7 +315,7 @@ def _with_work(
         cloud = grown(cloud)
         if visit is not None:
             state, kept = _parted(story, cloud)
-            cloud = _joined(state, memory.with_visit(kept, visit, state), cloud)
+            kept[:] = memory.with_visit(kept, visit, state)
         return cloud
 
     return advance
@@ -329,16 +330,19 @@ def _advance(
 
     def advance(cloud: Cloud) -> Cloud:
         state, kept = _parted(story, cloud)
+        members: Members | None = None
         for low, high, year in stretches:
             part = slice((low - story.first).days, (high - story.first).days)
             drivers = Drivers(*(series[part] for series in story.drivers))
             work = Operations(*(series[part] for series in story.operations))
-            members = numbers.laid(cloud.unbounded, year, state)
+            scores = cloud.unbounded
+            first = members is None
+            members = numbers.laid(scores, year, state) if first else numbers.onto(scores, year)
             grow.onward(members, drivers, work)
-            state = members.state()
             if high == autumn:
-                kept = memory.with_autumn(kept, state)
-        return _joined(state, kept, cloud)
+                kept = memory.with_autumn(kept, members.state())
+        rows = to_rows(state) if members is None else members.rows()
+        return replace(cloud, states=np.vstack([rows, kept]))
 
     return advance
 

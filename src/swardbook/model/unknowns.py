@@ -189,12 +189,17 @@ class Latest:
         """Lay draws out for the kernel; the same room is used again and again."""
         numbers = self.of(scores, year)
         if self._laid is None or self._laid[0].draws != scores.shape[1]:
-            members = Members.of(state, numbers)
-        else:
-            members, before = self._laid
-            members.stand(state)
-            members.change(before, numbers)
-        self._laid = members, numbers
+            self._laid = Members.of(state, numbers), numbers
+        members = self.onto(scores, year)
+        members.stand(state)
+        return members
+
+    def onto(self, scores: Array, year: int) -> Members:
+        """Let the draws that were laid out last stand as they do, with the numbers of a year."""
+        assert self._laid is not None
+        members, before = self._laid
+        self._laid = members, self.of(scores, year)
+        members.change(before, self._laid[1])
         return members
 
 
