@@ -12,7 +12,7 @@ from swardbook.handbook.soils import soil
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground, Site, Zone
 from swardbook.husbandry.happenings import Sow, Water
-from swardbook.weather.derive import derive
+from swardbook.weather.derive import Derived, derive
 from swardbook.weather.series import DailyWeather, Values
 from swardbook.weather.soil_temperature import running_mean
 from swardbook.weather.soil_water import root_zone_balance, root_zone_of, stress_factor
@@ -46,6 +46,63 @@ class Lately:
     depletion: float | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Days:
+    """The days up to today as one zone met them, a value a day.
+
+    Parameters
+    ----------
+    weather : DailyWeather
+        The weather of the days.
+    derived : Derived
+        What follows from it.
+    stress : array
+        Stress factor Ks in the evening. [-]
+    depletion : array
+        Water missing from the root zone in the evening. [mm]
+    """
+
+    weather: DailyWeather
+    derived: Derived
+    stress: Values
+    depletion: Values
+
+
+def days_of(
+    ground: Ground, zone: Zone, weather: DailyWeather | None, today: date,
+    back: int = LOOK_BACK_DAYS,
+) -> Days | None:  # fmt: skip
+    """Go through the days of a zone up to today.
+
+    Parameters
+    ----------
+    ground : Ground
+        The ground, its diary no later than `today`.
+    zone : Zone
+        The zone.
+    weather : DailyWeather or None
+        The weather, no later than `today`.
+    today : date
+        The day.
+    back : int
+        Days to go back at most; the root zone is full on the first. [d]
+
+    Returns
+    -------
+    Days or None
+        None where the weather does not reach today, or is shorter than a week.
+    """
+    week = int(value("growth_mean_days"))
+    if weather is None or len(weather) < week or weather.last != today:
+        return None
+    recent = weather.between(today - timedelta(days=back - 1), today)
+    derived = derive(recent, ground.site.latitude, ground.site.elevation_m)
+    store = root_zone_of(soil(zone.soil), _root_depth(ground, zone, today))
+    balance = root_zone_balance(derived.et0, recent.rain, _watered(ground, zone, recent), store)
+    evening = stress_factor(balance.depletion, store.total, store.depletion_fraction)
+    return Days(recent, derived, evening, balance.depletion)
+
+
 def lately(ground: Ground, zone: Zone, weather: DailyWeather | None, today: date) -> Lately:
     """Work out how a zone has fared in the last days.
 
@@ -60,22 +117,17 @@ def lately(ground: Ground, zone: Zone, weather: DailyWeather | None, today: date
     today : date
         The day.
     """
-    week = int(value("growth_mean_days"))
-    if weather is None or len(weather) < week or weather.last != today:
+    days = days_of(ground, zone, weather, today)
+    if days is None:
         return Lately()
-    recent = weather.between(today - timedelta(days=LOOK_BACK_DAYS - 1), today)
-    derived = derive(recent, ground.site.latitude, ground.site.elevation_m)
-    soils = running_mean(derived.soil_temperature_10cm, int(value("soil_mean_days")))
-    depth = _root_depth(ground, zone, today)
-    store = root_zone_of(soil(zone.soil), depth)
-    balance = root_zone_balance(derived.et0, recent.rain, _watered(ground, zone, recent), store)
-    evening = stress_factor(balance.depletion, store.total, store.depletion_fraction)
+    week = int(value("growth_mean_days"))
+    soils = running_mean(days.derived.soil_temperature_10cm, int(value("soil_mean_days")))
     return Lately(
-        growth=float(derived.growth_potential[-week:].mean()),
+        growth=float(days.derived.growth_potential[-week:].mean()),
         soil=float(soils[-1]),
-        et0=tuple(float(each) for each in derived.et0[-week:]),
-        stress=tuple(float(each) for each in evening[-10:]),
-        depletion=float(balance.depletion[-1]),
+        et0=tuple(float(each) for each in days.derived.et0[-week:]),
+        stress=tuple(float(each) for each in days.stress[-10:]),
+        depletion=float(days.depletion[-1]),
     )
 
 
