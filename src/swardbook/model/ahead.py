@@ -244,13 +244,6 @@ def operations_of(zone: Zone, jobs: Sequence[Planned], first: date, days: int) -
     return to
 
 
-def carry(
-    ahead: Ahead, operations: Operations, marks: Sequence[Horizon], grow: Grow
-) -> dict[str, Look]:
-    """Run the draws forward and look at them on each horizon; see `carry_all`."""
-    return carry_all(ahead, [operations], marks, grow)[0]
-
-
 def tonight_laid(ahead: Ahead) -> Members:
     """Lay out the draws of tonight, with the effects of the year that tomorrow is in."""
     return Members.of(ahead.state, _numbers(ahead, ahead.today + timedelta(days=1)))

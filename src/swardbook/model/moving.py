@@ -64,7 +64,8 @@ def moved_draws(
         there, reached = likelihood(tried)
         reached = np.where(np.isnan(reached), -np.inf, reached)
         yes = np.log(chance.uniforms(f"luck {step}", scores.shape[1])) < reached - level
-        scores[:, yes], states[:, yes], level[yes] = tried[:, yes], there[:, yes], reached[yes]
+        for held, new in ((scores, tried), (states, there), (level, reached)):
+            np.copyto(held, new, where=yes)
         share = float(np.mean(yes))
         width = float(np.clip(width * np.exp(2 * (share - GOOD_SHARE)), 0.02, 0.98))
         taken += share

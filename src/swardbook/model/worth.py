@@ -8,7 +8,7 @@ from datetime import timedelta
 
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.happenings import Cut, Feed, Happening, Pull, Refill, Verticut
-from swardbook.model.ahead import Ahead, Look, carry, horizons, operations_of, work
+from swardbook.model.ahead import Ahead, Look, carry_all, horizons, operations_of, work
 from swardbook.model.growing import Grow
 from swardbook.model.operations import stack_operations
 from swardbook.model.past import MEADOW_GRASS
@@ -71,7 +71,7 @@ def skipped_worth(
     doing = _happening(plan, job)
     if doing is None:
         return None
-    done, skipped = (_october(ahead, plan, doing, hours, grow, skip=skip) for skip in (False, True))
+    done, skipped = _october(ahead, plan, doing, hours, grow)
     return SkippedWorth(
         job,
         Range.of(100 * (skipped.cover - done.cover)),
@@ -82,15 +82,25 @@ def skipped_worth(
 
 
 def _october(
-    ahead: Ahead, plan: Programme, doing: Happening, hours: float, grow: Grow, *, skip: bool
-) -> Look:
+    ahead: Ahead, plan: Programme, doing: Happening, hours: float, grow: Grow
+) -> tuple[Look, Look]:
+    """Look at next October with the job done and with it skipped, both in one go."""
     mark = horizons(ahead.today, ahead.latitude)[1]
-    first, days = ahead.today + timedelta(days=1), ahead.growth.shape[1]
+    first, days = ahead.today + timedelta(days=1), (mark.day - ahead.today).days
     courses = [
-        operations_of(ahead.zone, _week(jobs, ahead, doing, hours, skip=skip), first, days)
-        for jobs in work(ahead, plan, MEADOW_GRASS)
+        [job for job in jobs if job.day <= mark.day] for jobs in work(ahead, plan, MEADOW_GRASS)
     ]
-    return carry(ahead, stack_operations(courses), [mark], grow)[mark.key]
+    ways = [
+        stack_operations(
+            [
+                operations_of(ahead.zone, _week(jobs, ahead, doing, hours, skip=skip), first, days)
+                for jobs in courses
+            ]
+        )
+        for skip in (False, True)
+    ]
+    done, skipped = carry_all(ahead, ways, [mark], grow)
+    return done[mark.key], skipped[mark.key]
 
 
 def _week(
