@@ -176,7 +176,8 @@ def _drawn(key: str, number: int) -> Drawn:
         live_through(replace(story, seen=(), today=day), LANES, chance, _grow())
         for day in (*evenings, story.today)
     ]
-    known = replace(lived[-1].unknowns, counters=story.counters)
+    visits = tuple(seen.day.isoformat() for seen in story.visits)
+    known = replace(lived[-1].unknowns, counters=story.counters, visits=visits)
     scores = known.draw(LANES, chance)
     return Drawn(
         tuple(_standing(each) for each in lived[:-1]),
@@ -210,7 +211,9 @@ def _quantities(known: Known, scores: Mapping[str, Array] | None = None) -> dict
 def _counts(design: Design, drawn: Drawn, lane: int, luck: Chance) -> Counts:
     """Count one lawn: each place's figure is drawn from the learning's own likelihood."""
     seeing = _one(drawn.seeing, lane)
-    standings = [_one(each, lane) for each in drawn.at_counts]
+    read = tuple(seeing.visits.values())
+    stood = [_one(each, lane) for each in drawn.at_counts]
+    standings = [replace(each, read=how) for each, how in zip(stood, read, strict=True)]
     before: list[tuple[PlaceCount, ...]] = []
     for visit, blank in enumerate(nothing_found(design.lawn)):
         chances: dict[tuple[float, ...], Iterator[float]] = {}

@@ -40,6 +40,8 @@ from tools.twin_count import Squares, counted_squares
 from tools.twin_work import lawn_weather, really_done
 
 FILE = Path(__file__).parent / "data" / "harder_twin.toml"
+NOISY = ("emergence", "survival", "heads", "thinning", "creeping")
+"""Years' effects that the twin has; fixed with the file, whatever the model knows since."""
 
 
 @cache
@@ -262,7 +264,8 @@ class _World:
         """Take all lawns through one day, in place."""
         part = slice(day, day + 1)
         *known, death = np.repeat(self.effects[:, day], LANES, axis=1)
-        numbers = with_year(self.usual, np.stack(known))
+        quiet = [np.zeros_like(death)] * (len(YEARLY) - len(NOISY))
+        numbers = with_year(self.usual, np.stack([*known, *quiet]))
         weeds = tuple(
             weed._replace(plant_death=weed.plant_death * np.exp(death)) for weed in numbers.weeds
         )
@@ -327,9 +330,9 @@ def _effects(first: date, days: int, latitude: float, chance: Chance) -> Array:
     known = value("learning.year_spread")
     grown = [growth_year(first + timedelta(days=n), latitude) for n in range(days)]
     rows = []
-    for name in (*YEARLY, "death of plants"):
+    for name in (*NOISY, "death of plants"):
         luck = {year: chance.normals(f"{name} of {year}", 1)[0] for year in set(grown)}
-        spread = about["spread"] / known if name in YEARLY else about["death_spread"]
+        spread = about["spread"] / known if name in NOISY else about["death_spread"]
         rows.append(spread * np.array([luck[year] for year in grown]))
     burst = noise["spread"] * _held_on(chance.normals("days", days), noise["holds"])
     up = YEARLY.index("emergence")

@@ -40,6 +40,8 @@ class Standing:
         Clumps of each species that one whole pass would find. [clumps m⁻²]
     heading : mapping of str to array
         Share of the plants of each species that carry heads. [-]
+    read : array or float
+        How far all is read high on that day, whoever counts, on the log or logit scale. [-]
     """
 
     plants: Mapping[str, Array]
@@ -47,6 +49,7 @@ class Standing:
     found: Mapping[str, Array]
     clumps: Mapping[str, Array] = field(default_factory=dict)
     heading: Mapping[str, Array] = field(default_factory=dict)
+    read: Array | float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +82,8 @@ class Seeing:
         Correlation of two tufts of one check. [-]
     plants_in_clump : array or float
         Plants of the model in what people call one clump. [-]
+    visits : mapping of str to array
+        How far all is read high on a day of counting, on the log or logit scale. [-]
     """
 
     clumping: Array
@@ -93,6 +98,7 @@ class Seeing:
     clump_spread: float = 0.5
     tuft_clumping: float = 0.1
     plants_in_clump: Array | float = 1.0
+    visits: Mapping[str, Array] = field(default_factory=dict)
 
     def k_of(self, area_m2: float) -> Array:
         """Exponent k of plants in a frame of some area [-]."""
@@ -336,7 +342,7 @@ def read_plants(
     species: str, area_m2: float, counter: str, standing: Standing, seeing: Seeing
 ) -> Array:
     """Plants that a counter is expected to find in a frame [-]."""
-    reads = seeing.found_in_frame * np.exp(seeing.shift_of(counter))
+    reads = seeing.found_in_frame * np.exp(seeing.shift_of(counter) + standing.read)
     return np.asarray(standing.plants[species] * area_m2 * reads)
 
 
@@ -374,7 +380,7 @@ def read_shares(
     for kind in kinds:
         shift = seeing.apart_of(kind)
         if kind != BARE:
-            shift = shift + seeing.shift_of(counter)
+            shift = shift + seeing.shift_of(counter) + standing.read
         part = _shifted(standing.cover[kind] / np.maximum(left, _LEAST), shift)
         left = left - standing.cover[kind]
         shares[kind] = left_read * part

@@ -178,7 +178,8 @@ def live_through(story: Story, draws: int, chance: Chance, grow: Grow) -> Known:
     grow : Grow
         Runs the model over some days and gives the last evening.
     """
-    unknowns = Unknowns.of(story.kinds, story.counters, story.years, story.apart)
+    days = tuple(dict.fromkeys(seen.day.isoformat() for seen in story.visits))
+    unknowns = Unknowns.of(story.kinds, story.counters, story.years, story.apart, days)
     scores = unknowns.draw(draws, chance)
     source = chance.under("learning")
     weigher = Weigher(story.zone, story.memory, story.visits, source.normals("luck", draws))

@@ -23,11 +23,12 @@ SEEING = (
     "count.clumping", "count.clumping_power", "count.point_clumping", "count.found_in_frame",
     "count.place_share", "count.plants_in_clump",
 )  # fmt: skip
-YEARLY = ("emergence", "survival", "heads", "thinning", "creeping")
+YEARLY = ("emergence", "survival", "heads", "thinning", "creeping", "deaths", "pressing")
 """What differs from year to year.
 
 How readily seed comes up, seedlings live and plants head; how much wear, drought and mishaps thin
-the sward; how fast weed grasses other than annual meadow-grass spread.
+the sward; how fast weed grasses other than annual meadow-grass spread; how readily weed plants die;
+how hard annual meadow-grass presses on the sown grass.
 """
 
 
@@ -58,6 +59,8 @@ class Unknowns:
         Growth years that have effects of their own.
     apart : tuple of str
         Kinds of which what is called so may lie from what the model calls so.
+    visits : tuple of str
+        Days of counting, on each of which all is read somewhat high or low.
     """
 
     kinds: SownKinds
@@ -65,15 +68,16 @@ class Unknowns:
     counters: tuple[str, ...]
     years: tuple[int, ...]
     apart: tuple[str, ...] = ()
+    visits: tuple[str, ...] = ()
 
     @classmethod
     def of(
         cls, kinds: SownKinds, counters: tuple[str, ...] = (), years: tuple[int, ...] = (),
-        apart: tuple[str, ...] = (),
+        apart: tuple[str, ...] = (), visits: tuple[str, ...] = (),
     ) -> Unknowns:  # fmt: skip
         """List the unknowns of a zone."""
         keys = tuple(key for key in (*parameter_keys(kinds), *SEEING) if is_drawn(key))
-        return cls(kinds, keys, counters, years, apart)
+        return cls(kinds, keys, counters, years, apart, visits)
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -81,7 +85,8 @@ class Unknowns:
         counters = (f"counter {name}" for name in self.counters)
         years = (f"{effect} of {year}" for year in self.years for effect in YEARLY)
         apart = (f"{kind} called so" for kind in self.apart)
-        return (*self.keys, *self.starting, *counters, *years, *apart)
+        visits = (f"read on {day}" for day in self.visits)
+        return (*self.keys, *self.starting, *counters, *years, *visits, *apart)
 
     @property
     def starting(self) -> tuple[str, ...]:
@@ -128,6 +133,8 @@ class Unknowns:
         off = value("learning.share_discrepancy")
         last = len(scores) - len(self.apart)
         apart = {kind: off * scores[last + at] for at, kind in enumerate(self.apart)}
+        daily, first_visit = value("count.day_spread"), last - len(self.visits)
+        visits = {day: daily * scores[first_visit + at] for at, day in enumerate(self.visits)}
         return Seeing(
             constants["count.clumping"],
             constants["count.clumping_power"],
@@ -141,6 +148,7 @@ class Unknowns:
             value("count.clump_spread"),
             value("count.tuft_clumping"),
             constants["count.plants_in_clump"],
+            visits,
         )
 
 
@@ -220,7 +228,8 @@ def with_year(parameters: Parameters, scores: Array) -> Parameters:
         Standard normal scores, a row each of `YEARLY`. [-]
     """
     spread = value("learning.year_spread")
-    up, lives, heads, _, creeps = np.exp(spread * scores)
+    up, lives, heads, _, creeps, dies, _ = np.exp(spread * scores)
+    presses = value("learning.year_spread_pressing") * scores[YEARLY.index("pressing")]
     thins = np.exp(value("learning.year_spread_thinning") * scores[YEARLY.index("thinning")])
 
     def moved(place: int, weed: WeedParameters) -> WeedParameters:
@@ -231,6 +240,8 @@ def with_year(parameters: Parameters, scores: Array) -> Parameters:
             survival_closed=_on_odds(weed.survival_closed, lives),
             heads=weed.heads * heads,
             growth=weed.growth if place == 0 else weed.growth * creeps,
+            power=weed.power + presses if place == 0 else weed.power,
+            plant_death=np.minimum(weed.plant_death * dies, 0.5),
             drought_death=1 + (weed.drought_death - 1) * thins,
         )
 

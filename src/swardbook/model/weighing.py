@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 import numpy as np
@@ -97,7 +97,13 @@ class Weigher:
 
     def _log_of_count(self, seen: Seen, here: Moment) -> Array:
         at = self.visits.index(seen)
-        visits = [self.memory.standing(here.memory, number) for number in range(at + 1)]
+        visits = [
+            replace(
+                self.memory.standing(here.memory, number),
+                read=here.seeing.visits.get(self.visits[number].day.isoformat(), 0.0),
+            )
+            for number in range(at + 1)
+        ]
         self._expect(seen, visits[-1], here)
         if at not in self._tallies:
             places = [each.places for each in self.visits[: at + 1]]

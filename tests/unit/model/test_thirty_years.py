@@ -12,8 +12,8 @@ from swardbook.husbandry.ground import Tolerance, Use, Zone
 from swardbook.model.ahead import operations_of, weekly_growth
 from swardbook.model.drivers import drivers_from
 from swardbook.model.ensemble import CLOSES_TO, run
-from swardbook.model.kernel_text import flatten, rows_of
 from swardbook.model.programmes import expand, programmes
+from swardbook.model.rows import flatten, rows_of
 from swardbook.model.start import Start
 from swardbook.model.state import SwardState
 from tests.support.model import ensemble, kernel
