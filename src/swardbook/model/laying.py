@@ -46,7 +46,7 @@ def lay(plan: Programme, zone: Zone, calendar: Calendar, verticut_from: Count) -
     calendar : Calendar
         The days ahead.
     verticut_from : array of int
-        Of each course, the day on which seedlings are old enough for a verticut.
+        Of each course, the day on which seedlings are old enough for a verticut. [d]
     """
     does, shape = rhythm(plan, zone, calendar), calendar.growth.shape
     verticuts = does.verticuts & (np.arange(shape[1]) >= verticut_from[:, None])

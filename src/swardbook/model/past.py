@@ -210,8 +210,7 @@ def live_through(story: Story, draws: int, chance: Chance, grow: Grow) -> Known:
         most_steps=round(value("learning.steps_most")),
     )
     if learned.weighings and not learned.refusal:
-        whole = len(occasions)
-        learned = _evened(learned, source, lambda tried: replay(tried, whole, 1.0), level)
+        learned = _evened(learned, source, lambda tried: replay(tried, len(occasions), 1.0), level)
     rows = len(learned.cloud.states) - story.memory.rows
     met = tuple(weigher.met.values())
     return Known(
