@@ -8,10 +8,13 @@ from dataclasses import dataclass
 
 from swardbook.book.fields import quantity
 from swardbook.book.opening import Book
+from swardbook.book.worked_out import Answer
 from swardbook.foundation.errors import BadInputError
 from swardbook.foundation.quantities import read_number, require
 from swardbook.husbandry.happenings import Reading
 from swardbook.husbandry.tins import Evenness, evenness, longest_run, rate_mm_h
+
+ABOUT = "tins"
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +111,14 @@ def tins_of_zone(
     ]
     where = f"slowest of {len(sinks)} in {name}" if sinks else ""
     return _answer(caught, minutes, wanted_mm, min(sinks, default=None), where)
+
+
+def kept_tins(found: TinsAnswer) -> Answer:
+    """Give what tins say as an answer to keep."""
+    even = found.even
+    rate = {} if found.falls_mm_h is None else {"falls_mm_h": found.falls_mm_h}
+    words = f"evenness {even.share:.2f}, lowest quarter ({even.lowest} of {even.tins}) over mean"
+    return Answer(ABOUT, words, {}, {"evenness_share": even.share, **rate})
 
 
 def _answer(

@@ -19,10 +19,12 @@ if TYPE_CHECKING:
 @click.option("--mm", default="", help="A depth you want to give; bare is mm.")
 @click.option("--zone", "-z", default="", help="Take infiltration from this zone's readings.")
 @click.option("--infiltration", default="", help="How the ground takes it: 6, '25 mm in 22 min'.")
+@click.option("--keep", is_flag=True, help="Keep it for the zone; `water plan` reads it.")
 @door_options
 def command(
-    door: Door, caught: tuple[str, ...], minutes: str, mm: str, zone: str, infiltration: str
-) -> None:
+    door: Door, caught: tuple[str, ...], minutes: str, mm: str, zone: str, infiltration: str,
+    keep: bool,
+) -> None:  # fmt: skip
     """Tell from tins set out in a grid how evenly water falls, and how long to run it.
 
     CAUGHT is the depth in each tin; bare numbers are mm.
@@ -42,7 +44,16 @@ def command(
         else tins_of_zone(book, zone, caught, ran, wanted)
     )
     lines = [part for line in _lines(found) for part in under("", line, 0)]
-    door.show(_payload(found), lines, book)
+    if not keep:
+        door.show(_payload(found), lines, book)
+        return
+    from swardbook.book.tins import kept_tins
+    from swardbook.cli.results import show_answer
+
+    if book is None:
+        raise BadInputError("--keep", "no zone", "--keep with --zone NAME")
+    saying = {"when": "today", "who": "", "note": ""}
+    show_answer(door, book, kept_tins(found), _payload(found), lines, zone=zone, keeping=saying)
 
 
 def _lines(found: TinsAnswer) -> list[str]:

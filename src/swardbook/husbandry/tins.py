@@ -108,3 +108,78 @@ def longest_run(falls_mm_h: float, sinks_mm_h: float) -> float | None:
     if falls_mm_h <= sinks_mm_h:
         return None
     return 60 * value("surface_holds_mm") / (falls_mm_h - sinks_mm_h)
+
+
+def scheduling_multiplier(lowest_quarter: float) -> float:
+    """Give how much longer to water than an even sprinkler would: ``1 / (0.4 + 0.6 DU)``.
+
+    The Irrigation Association's multiplier; to divide by the evenness outright over-waters most of
+    the lawn for the sake of its driest corner.
+
+    Parameters
+    ----------
+    lowest_quarter : float
+        Evenness: mean of the lowest quarter of the tins over the mean. [-]
+
+    Returns
+    -------
+    float
+        1 to 2.5. [-]
+    """
+    return 1 / (0.4 + 0.6 * require("evenness", lowest_quarter, 0, 1, "-"))
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """How long to run a sprinkler for a depth.
+
+    Parameters
+    ----------
+    plain_min : float
+        By the mean of the tins. [min]
+    run_min : float
+        With the allowance for unevenness. [min]
+    multiplier : float
+        That allowance. [-]
+    turns : int or None
+        In how many turns; None where nobody measured how fast water sinks in.
+    turn_min : float or None
+        Minutes of one turn. [min]
+    soak_min : float or None
+        Minutes between turns until what lies on the surface has sunk in. [min]
+    """
+
+    plain_min: float
+    run_min: float
+    multiplier: float
+    turns: int | None
+    turn_min: float | None
+    soak_min: float | None
+
+
+def run_for(
+    depth_mm: float, falls_mm_h: float, lowest_quarter: float | None, sinks_mm_h: float | None
+) -> Run:
+    """Work out the run for a depth, in turns that the ground can take.
+
+    Parameters
+    ----------
+    depth_mm : float
+        Depth wanted. [mm]
+    falls_mm_h : float
+        How fast water falls, mean of the tins. [mm h⁻¹]
+    lowest_quarter : float or None
+        Evenness; None makes no allowance. [-]
+    sinks_mm_h : float or None
+        How fast it sinks in where it sinks slowest; None where nobody measured. [mm h⁻¹]
+    """
+    depth = require("depth", depth_mm, 0, 200, "mm")
+    plain = depth * 60 / require("rate of fall", falls_mm_h, 0.1, 500, "mm/h")
+    more = 1.0 if lowest_quarter is None else scheduling_multiplier(lowest_quarter)
+    run = plain * more
+    if sinks_mm_h is None:
+        return Run(plain, run, more, None, None, None)
+    longest = longest_run(falls_mm_h, require("infiltration", sinks_mm_h, 0.01, 1e4, "mm/h"))
+    turns = 1 if longest is None else max(int(-(-run // longest)), 1)
+    soak = None if turns == 1 else 60 * value("surface_holds_mm") / sinks_mm_h
+    return Run(plain, run, more, turns, run / turns, soak)

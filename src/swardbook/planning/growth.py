@@ -15,7 +15,12 @@ from swardbook.husbandry.happenings import Sow, Water
 from swardbook.weather.derive import Derived, derive
 from swardbook.weather.series import DailyWeather, Values
 from swardbook.weather.soil_temperature import running_mean
-from swardbook.weather.soil_water import root_zone_balance, root_zone_of, stress_factor
+from swardbook.weather.soil_water import (
+    RootZone,
+    root_zone_balance,
+    root_zone_of,
+    stress_factor,
+)
 
 LOOK_BACK_DAYS = 150
 """The balance starts full this long ago: a winter always lies within a half year of summer [d]."""
@@ -97,10 +102,15 @@ def days_of(
         return None
     recent = weather.between(today - timedelta(days=back - 1), today)
     derived = derive(recent, ground.site.latitude, ground.site.elevation_m)
-    store = root_zone_of(soil(zone.soil), _root_depth(ground, zone, today))
+    store = root_zone(ground, zone, today)
     balance = root_zone_balance(derived.et0, recent.rain, _watered(ground, zone, recent), store)
     evening = stress_factor(balance.depletion, store.total, store.depletion_fraction)
     return Days(recent, derived, evening, balance.depletion)
+
+
+def root_zone(ground: Ground, zone: Zone, today: date) -> RootZone:
+    """Give the soil that the zone's roots reach by the age of its youngest seedbed."""
+    return root_zone_of(soil(zone.soil), _root_depth(ground, zone, today))
 
 
 def lately(ground: Ground, zone: Zone, weather: DailyWeather | None, today: date) -> Lately:

@@ -98,11 +98,7 @@ def seedbed_water(sit: Situation, area_m2: float) -> SeedbedWater | None:
     low = max(value("seedbed_water_low") * et0 - fell - given, 0.0)
     high = max(value("seedbed_water_high") * et0 - fell - given, 0.0)
     middle = (low + high) / 2
-    hot = et0 >= value("hot_dry_et0")
-    most = value("dose_hot") if hot else value("dose_high")
-    doses = 0 if middle < value("dose_low") else max(ceil(middle / most), 1)
-    doses = min(doses, int(value("doses_most")))
-    dose = max(min(middle / doses, most), min(value("dose_low"), middle)) if doses else 0.0
+    doses, dose = in_doses(middle, et0)
     litres = dose * doses * area_m2
     hose = sit.site.hose_l_min
     cans = ceil(litres / value("can_litres"))
@@ -112,6 +108,28 @@ def seedbed_water(sit: Situation, area_m2: float) -> SeedbedWater | None:
         closed_to(sit, "hose") is None, _last_by(sit),
         _workings(sit, (et0, fell, given), (low, high), f"{doses} x {dose:.1f} mm"),
     )  # fmt: skip
+
+
+def in_doses(wanted_mm: float, et0: float) -> tuple[int, float]:
+    """Part a day's water for a seedbed into small doses.
+
+    Parameters
+    ----------
+    wanted_mm : float
+        Water for the day. [mm]
+    et0 : float
+        Reference evapotranspiration of the day; larger doses are for hot dry days. [mm d⁻¹]
+
+    Returns
+    -------
+    tuple of int and float
+        How often, and one dose [mm]; 0 where too little is wanted.
+    """
+    most = value("dose_hot") if et0 >= value("hot_dry_et0") else value("dose_high")
+    doses = 0 if wanted_mm < value("dose_low") else max(ceil(wanted_mm / most), 1)
+    doses = min(doses, int(value("doses_most")))
+    dose = max(min(wanted_mm / doses, most), min(value("dose_low"), wanted_mm)) if doses else 0.0
+    return doses, dose
 
 
 @dataclass(frozen=True, slots=True)
