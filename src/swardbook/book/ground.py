@@ -15,12 +15,13 @@ from swardbook.foundation.errors import BadInputError, UnknownNameError
 from swardbook.foundation.quantities import read_number, read_quantity
 from swardbook.handbook.parameters import value
 from swardbook.handbook.soils import soil
-from swardbook.husbandry.areas import between_offsets, circle, oblong, triangle
+from swardbook.husbandry.areas import between_offsets, circle, ellipse, oblong, triangle
 from swardbook.husbandry.ground import Ground, HonestSquare, Peg, Site, Tolerance, Use, Zone
 from swardbook.husbandry.stage import Stage, stage
 from swardbook.settings import Settings
 
 MOWERS = ("cylinder", "rotary")
+_TIMES = r"\s*(?:x|×|by)\s*"
 _ALIKE = 0.88
 """Likeness of two names from which they are asked about: one letter in about eight."""
 
@@ -85,7 +86,8 @@ def read_area(area: str, sides: str) -> float:
     area : str
         Such as ``240``, ``0.2 ac`` or ``200 yd2``; a bare number is m².
     sides : str
-        ``32x25.6`` for an oblong, ``12x9x8`` for a triangle, ``8 across`` for a circle, or
+        ``32x25.6`` for an oblong, ``12x9x8`` for a triangle, ``8 across`` for a circle,
+        ``12x8 across`` for an ellipse, or
         ``0, 4.2, 5.6, 0 every 2`` for offsets from a base line; bare numbers are metres.
 
     Returns
@@ -104,12 +106,14 @@ def read_area(area: str, sides: str) -> float:
         return read_quantity(area, "m2", "--area").value
     text = sides.strip().casefold()
     if across := re.fullmatch(r"(.+?)\s*across", text):
-        return circle(_metres(across[1]))
+        widths = [_metres(part) for part in re.split(_TIMES, across[1])]
+        if len(widths) <= 2:
+            return ellipse(*widths) if len(widths) == 2 else circle(widths[0])
     if offsets := re.fullmatch(r"(.+?)\s*every\s+(.+)", text):
         parts = re.split(r"\s*;\s*|\s*,\s+", offsets[1].strip())
         parts = parts if len(parts) > 1 else offsets[1].split()
         return between_offsets([_metres(each) for each in parts], _metres(offsets[2]))
-    lengths = [_metres(part) for part in re.split(r"\s*(?:x|×|by)\s*", text)]
+    lengths = [_metres(part) for part in re.split(_TIMES, text)]
     if len(lengths) == 2:
         return oblong(*lengths)
     if len(lengths) == 3:
