@@ -270,8 +270,9 @@ def threads(small: Members, drivers: Drivers, work: Operations) -> list[Row]:
     worst = {}
     for draws in (64, 256, 1024, 4096):
         for days in (7, 60, 365):
-            pair = in_turn({"one": job(draws, days, 1), "two": job(draws, days, 2)}, 5, wall)
-            worst[f"{draws} draws, {days} days"] = median(pair["two"]) / median(pair["one"])
+            pair = in_turn({"one": job(draws, days, 1), "two": job(draws, days, 2)}, 9, wall)
+            # The best of each: other work on the machine holds up some goes of a few ms.
+            worst[f"{draws} draws, {days} days"] = min(pair["two"]) / min(pair["one"])
     slowest = max(worst, key=lambda name: worst[name])
     return [
         Row(
@@ -281,7 +282,7 @@ def threads(small: Members, drivers: Drivers, work: Operations) -> list[Row]:
             max(pairs) >= 1.5,
         ),
         Row(
-            "two threads over one at worst, 64 to 4,096 draws, 7 to 365 days",
+            "two threads over one at worst, 64 to 4,096 draws, 7 to 365 days, best of nine each",
             f"{worst[slowest]:.2f} times ({slowest})",
             "at most 1.2 times",
             worst[slowest] <= 1.2,
