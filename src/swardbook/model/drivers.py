@@ -14,6 +14,7 @@ from swardbook.model.chance import Array
 from swardbook.model.inputs import Drivers
 from swardbook.weather.derive import derive
 from swardbook.weather.series import DailyWeather
+from swardbook.weather.stretches import missing_spells, say_spells
 
 _YEAR = 365.25
 
@@ -42,10 +43,13 @@ def drivers_from(
     Raises
     ------
     NotEnoughDataError
-        If the weather does not cover the days; says which are missing.
+        If the weather does not cover the days, or has gaps in them; says which are missing.
     """
     if not len(weather) or weather.first > first or weather.last < last:
         there = _there(weather, first, last)
+        raise NotEnoughDataError("the model's weather", _span(first, last), there)
+    if spells := missing_spells(weather.between(first, last)):
+        there = f"missing are {say_spells(spells)}"
         raise NotEnoughDataError("the model's weather", _span(first, last), there)
     derived = derive(weather, latitude, elevation_m)
     part = slice(weather.index(first), weather.index(last) + 1)

@@ -135,7 +135,7 @@ def test_clippings_left_raise_annual_meadow_grass_about_as_the_trial_found() -> 
     def kept_cover(boxed: float, *, central: bool) -> np.ndarray[tuple[int], np.dtype[np.float32]]:
         outcome = grown(start, fairway(boxed), last=date(2003, 12, 31), kinds=only("creeping bent"),
                         central=central)  # fmt: skip
-        return outcome.outputs[POA][-1] / 0.5
+        return np.asarray(outcome.outputs[POA][-1] / 0.5)
 
     removed, returned = (float(kept_cover(boxed, central=True)[0]) - 1 for boxed in (1.0, 0.0))
     assert removed < returned < 0

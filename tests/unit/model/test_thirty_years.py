@@ -7,7 +7,7 @@ import pytest
 from tools.county_series import COUNTIES, County, text_of
 
 from swardbook.feeds.station_csv import parse_station
-from swardbook.foundation.errors import BadInputError, NotEnoughDataError
+from swardbook.foundation.errors import NotEnoughDataError
 from swardbook.husbandry.ground import Tolerance, Use, Zone
 from swardbook.model.ahead import operations_of, weekly_growth
 from swardbook.model.drivers import drivers_from
@@ -87,10 +87,12 @@ def test_a_missing_weather_year_says_which_days(first: date, last: date, missing
         drivers_from(county.weather(), county.latitude, county.elevation_m, first, last)
 
 
-def test_a_year_missing_inside_a_file_says_which_days() -> None:
+def test_a_year_missing_inside_a_file_is_named_by_whoever_needs_it() -> None:
+    county = COUNTIES[1]
     lines = text_of("lincolnshire").splitlines()
     kept = [line for line in lines if not line.startswith("2003")]
-    with pytest.raises(
-        BadInputError, match=r"Wed 1 January 2003 to Wed 31 December 2003.*365 days"
-    ):
-        parse_station("\n".join(kept), latitude=53.2)
+    taken = parse_station("\n".join(kept), latitude=county.latitude)
+    with pytest.raises(NotEnoughDataError, match="1 January 2003 to Wed 31 December 2003"):
+        drivers_from(
+            taken.weather, county.latitude, county.elevation_m, date(2002, 6, 1), date(2004, 6, 1)
+        )
