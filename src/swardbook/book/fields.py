@@ -33,6 +33,7 @@ _WORDS: dict[tuple[str, str], tuple[str, ...]] = {
     ("frost", "state"): ("frost", "thawed", "frozen ground"),
     ("underfoot", "state"): ("firm", "dry", "soft", "waterlogged", "standing water"),
     ("closure", "what"): ("play", "feet", "machines", "hose"),
+    ("clean-down", "box_emptied"): ("off site", "on site"),
 }
 """Fields that the plan reads word by word; another word there would be passed over."""
 _EVERYDAY = {"mow": "cut", "mowing": "cut", "fertilise": "feed", "closed": "closure"}

@@ -10,9 +10,12 @@ from dataclasses import dataclass
 from datetime import date
 from typing import ClassVar
 
+from swardbook.husbandry.clumps import CleanDown, ClumpCheck, DigClumps
 from swardbook.husbandry.parked import Parked
 from swardbook.husbandry.worked_out import WorkedOut
 from swardbook.observations.counts import PlaceCount
+
+__all__ = ["KINDS", "CleanDown", "ClumpCheck", "DigClumps", "Happening"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +27,8 @@ class Cut:
     boxed: bool | None = None
     filled_box: bool | None = None
     """Whether the box was filled, a sign of growth."""
+    line_deg: float | None = None
+    """Direction against the long side. [°]"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,30 +153,6 @@ class Pull:
     pass_name: str = ""
     """``A`` and ``B`` for the two passes of one removal."""
     people: int | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class DigClumps:
-    """Clumps dug out with a margin."""
-
-    kind: ClassVar[str] = "dig clumps"
-    species: str = "holcus lanatus"
-    clumps: int | None = None
-    margin_mm: float | None = None
-    area_m2: float | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class ClumpCheck:
-    """Dug clumps looked at again, or clumps counted."""
-
-    kind: ClassVar[str] = "clump check"
-    species: str = "holcus lanatus"
-    looked: int = 0
-    regrown: int = 0
-    margin_mm: float | None = None
-    standing: int | None = None
-    """Clumps standing in the zone in all, if counted."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -378,9 +359,9 @@ class Note:
 
 Happening = (
     Cut | Verticut | Scarify | Tine | Dress | Brush | Roll | Strip | Sow | Refill | RefillCheck
-    | Pull | DigClumps | ClumpCheck | Feed | Water | HoldOff | Heads | TuftCheck | TugTest | Frost
-    | Underfoot | DroughtSign | Disease | Reading | GerminationTest | Seedlings | Count
-    | WalkNoneFound | Closure | Treatment | Changed | Note | Parked
+    | Pull | DigClumps | ClumpCheck | CleanDown | Feed | Water | HoldOff | Heads | TuftCheck
+    | TugTest | Frost | Underfoot | DroughtSign | Disease | Reading | GerminationTest | Seedlings
+    | Count | WalkNoneFound | Closure | Treatment | Changed | Note | Parked
     | WorkedOut
 )  # fmt: skip
 
@@ -388,8 +369,8 @@ KINDS: dict[str, type[Happening]] = {
     each.kind: each
     for each in (
         Cut, Verticut, Scarify, Tine, Dress, Brush, Roll, Strip, Sow, Refill, RefillCheck,
-        Pull, DigClumps, ClumpCheck, Feed, Water, HoldOff, Heads, TuftCheck, TugTest, Frost,
-        Underfoot, DroughtSign, Disease, Reading, GerminationTest, Seedlings, Count,
+        Pull, DigClumps, ClumpCheck, CleanDown, Feed, Water, HoldOff, Heads, TuftCheck, TugTest,
+        Frost, Underfoot, DroughtSign, Disease, Reading, GerminationTest, Seedlings, Count,
         WalkNoneFound, Closure, Treatment, Changed, Note, Parked, WorkedOut,
     )
 }  # fmt: skip
