@@ -1,0 +1,365 @@
+"""The next cut of a zone: by the one-third rule and by the seeding clock, the sooner of the two."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from math import floor, inf
+
+from swardbook.evidence.estimates import Interval
+from swardbook.handbook.parameters import value
+from swardbook.husbandry.happenings import Cut, Verticut
+from swardbook.husbandry.lowering import LoweringCut, come_down, days_to_due, due_height_mm
+from swardbook.husbandry.passes import between_lines
+from swardbook.planning.clock import ClockState, SeedingClock, seeding_clock
+from swardbook.planning.fit import Fit, fit_today
+from swardbook.planning.leaf_growth import LeafGrowth, heights, leaf_growth
+from swardbook.planning.situation import Happened, Situation
+
+THIRD, CLOCK = "one-third rule", "seeding clock"
+
+
+@dataclass(frozen=True, slots=True)
+class Grass:
+    """How high the grass stands today.
+
+    Parameters
+    ----------
+    height_mm : float
+        Its height. [mm]
+    likely : Interval
+        Likely range. [mm]
+    since : date
+        Day of the height it is reckoned from.
+    because : str
+        That height: a cut, or measured.
+    """
+
+    height_mm: float
+    likely: Interval
+    since: date
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class ByThird:
+    """The next cut by the one-third rule.
+
+    Parameters
+    ----------
+    due_mm : float
+        Height at which a cut takes just a third. [mm]
+    in_days : float or None
+        Days until then; None if it is farther off than can be foretold. [d]
+    soonest, latest : float or None
+        Likely range of the days; None past what can be foretold. [d]
+    is_warning_only : bool
+        Whether the height of cut is so low that the rule only warns.
+    """
+
+    due_mm: float
+    in_days: float | None
+    soonest: float | None
+    latest: float | None
+    is_warning_only: bool
+
+
+@dataclass(frozen=True, slots=True)
+class CutLine:
+    """The direction of the next cut.
+
+    Parameters
+    ----------
+    line_deg : float
+        Against the long side. [°]
+    last_deg : float or None
+        Of the last cut that noted one. [°]
+    last_day : date or None
+        Its day.
+    because : str
+        Why this one.
+    """
+
+    line_deg: float
+    last_deg: float | None
+    last_day: date | None
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class NextCut:
+    """When to cut a zone next, and why then.
+
+    Parameters
+    ----------
+    zone : str
+        Name of the zone.
+    today : date
+        The day.
+    cut_mm, wanted_mm : float
+        Height of the next cut, and of the cut wanted in the end. [mm]
+    growth : LeafGrowth or None
+        Growth in height; None without weather that reaches today.
+    grass : Grass or None
+        How high it stands; None without a cut or height to reckon from.
+    third : ByThird or None
+        By the one-third rule; None where growth or height is not known.
+    clock : SeedingClock
+        The seeding clock.
+    clock_days : float or None
+        Days by the clock; None while it does not run or cannot tell. [d]
+    cut_on : date or None
+        The day of the next cut; None where nothing asks for one yet.
+    decides : str
+        Which of the two asks for it first; empty for neither.
+    because : str
+        Why, in a sentence.
+    line : CutLine
+        The direction.
+    down : tuple of LoweringCut
+        Cuts down to the height wanted, the first on `cut_on`; empty where one cut does it.
+    fit : Fit
+        Whether a cut is fit today.
+    not_known : tuple of str
+        What is not known, and what it would change.
+    """
+
+    zone: str
+    today: date
+    cut_mm: float
+    wanted_mm: float
+    growth: LeafGrowth | None
+    grass: Grass | None
+    third: ByThird | None
+    clock: SeedingClock
+    clock_days: float | None
+    cut_on: date | None
+    decides: str
+    because: str
+    line: CutLine
+    down: tuple[LoweringCut, ...]
+    fit: Fit
+    not_known: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """What is said about the next cut; None where nothing is.
+
+    Parameters
+    ----------
+    cut_mm : float or None
+        Height of the next cut; else that of the last one, or the zone's. [mm]
+    wanted_mm : float or None
+        Height of the cut wanted in the end; else that of the next one. [mm]
+    grass_mm : float or None
+        Height of the grass, measured today. [mm]
+    """
+
+    cut_mm: float | None = None
+    wanted_mm: float | None = None
+    grass_mm: float | None = None
+
+
+def next_cut(sit: Situation, wish: Wish | None = None) -> NextCut:
+    """Plan the next cut of a zone.
+
+    Parameters
+    ----------
+    sit : Situation
+        The zone on its day; days ahead are taken to grow as the last week did.
+    wish : Wish, optional
+        What is said about the cut.
+    """
+    wish = wish or Wish()
+    at = wish.cut_mm or _last_height(sit) or sit.zone.height_of_cut_mm
+    wanted = wish.wanted_mm or at
+    growth = leaf_growth(sit)
+    grass = grass_today(sit, growth, wish.grass_mm)
+    third = None
+    if growth is not None and grass is not None:
+        third = _by_third(at, growth, grass)
+    clock = seeding_clock(sit)
+    by_clock = 0.0 if clock.state is ClockState.PAST else clock.days_in_hand
+    decides, days = _sooner(third.in_days if third is not None else None, by_clock)
+    on = None if days is None else sit.today + timedelta(days=floor(days))
+    return NextCut(
+        sit.zone.name, sit.today, at, wanted, growth, grass, third, clock, by_clock, on, decides,
+        _because(decides, third, clock, growth), next_line(sit),
+        _down(growth, grass, wanted, days or 0.0), fit_today(sit, "cut"),
+        _not_known(sit, growth, grass, clock),
+    )  # fmt: skip
+
+
+def grass_today(
+    sit: Situation, growth: LeafGrowth | None, measured_mm: float | None = None
+) -> Grass | None:
+    """Reckon how high the grass stands: the last cut or measured height, and growth since.
+
+    Parameters
+    ----------
+    sit : Situation
+        The zone on its day.
+    growth : LeafGrowth or None
+        Growth in height.
+    measured_mm : float or None
+        Height measured today and not in the diary. [mm]
+
+    Returns
+    -------
+    Grass or None
+        None where no dated cut or height is noted, or the weather does not reach back to it.
+    """
+    if measured_mm is not None:
+        return Grass(measured_mm, Interval(measured_mm, measured_mm), sit.today, "as told")
+    known = [
+        (cut.day, 0, cut.what.height_of_cut_mm or sit.zone.height_of_cut_mm, "cut")
+        for cut in sit.happened(Cut)
+        if cut.is_dated
+    ] + [(look.day, 1, look.what.value, "measured") for look in heights(sit)]
+    if not known:
+        return None
+    day, _, height, because = _last(known)
+    if day == sit.today:
+        return Grass(height, Interval(height, height), day, because)
+    grown = growth.expected_since(day, sit.today) if growth is not None else None
+    if growth is None or grown is None:
+        return None
+    low, high = growth.measured.range()
+    return Grass(
+        height + grown * growth.measured.ratio,
+        Interval(height + grown * low, height + grown * high), day, because,
+    )  # fmt: skip
+
+
+def next_line(sit: Situation) -> CutLine:
+    """Choose the direction of the next cut: never the last line, the one left longest first.
+
+    Parameters
+    ----------
+    sit : Situation
+        The zone on its day; lines of verticuts count as well.
+    """
+    turn = value("mowing.line_turn")
+    round_ = sorted((n * turn for n in range(round(180 / turn))), key=_plain_first)
+    seen = _lines_cut(sit)
+    if not seen:
+        told = "no line noted yet: take another than the stripes that show, and note it"
+        return CutLine(round_[0], None, None, told)
+    last_day, last = seen[-1]
+    open_ = [each for each in round_ if between_lines(each, last) >= turn / 2]
+    when = {each: _last_on(each, seen, turn) for each in open_}
+    best = min(open_, key=lambda each: when[each] or date.min)
+    since = when[best]
+    told = "not cut lately" if since is None else f"last cut {(sit.today - since).days} days ago"
+    return CutLine(best if best <= 90 else best - 180, last, last_day, told)
+
+
+def _lines_cut(sit: Situation) -> list[tuple[date, float]]:
+    memory = value("mowing.line_memory_days")
+    done: list[Happened[Cut] | Happened[Verticut]] = [
+        *sit.happened(Cut, memory), *sit.happened(Verticut, memory)
+    ]  # fmt: skip
+    return sorted(
+        (each.day, each.what.line_deg)
+        for each in done
+        if each.is_dated and each.what.line_deg is not None
+    )
+
+
+def _last_on(line: float, seen: list[tuple[date, float]], turn: float) -> date | None:
+    return max((day for day, deg in seen if between_lines(deg, line) < turn / 2), default=None)
+
+
+def _plain_first(line: float) -> tuple[bool, float]:
+    """Along and across before the diagonals."""
+    return line % 90 != 0, line
+
+
+def _last(known: list[tuple[date, int, float, str]]) -> tuple[date, int, float, str]:
+    """Take the latest; of a cut and a height on one day the cut, unless the height is no higher."""
+    day = max(each[0] for each in known)
+    cuts = [each for each in known if each[0] == day and each[1] == 0]
+    looks = [each for each in known if each[0] == day and each[1] == 1]
+    if not cuts or not looks:
+        return (cuts or looks)[-1]
+    clear = 2 * value("mowing.height_error")
+    return cuts[-1] if looks[-1][2] > cuts[-1][2] + clear else looks[-1]
+
+
+def _last_height(sit: Situation) -> float | None:
+    last = sit.latest(Cut, within_days=value("mowing.line_memory_days"))
+    return None if last is None else last.what.height_of_cut_mm
+
+
+def _down(
+    growth: LeafGrowth | None, grass: Grass | None, wanted: float, days: float
+) -> tuple[LoweringCut, ...]:
+    if growth is None or grass is None:
+        return ()
+    then = grass.height_mm + growth.rate * floor(days)
+    is_low = wanted < value("leaf_third_firm_height")
+    if is_low and then <= value("mowing.low_cut_ratio") * wanted:
+        return ()
+    cuts = come_down(max(then, wanted), wanted, growth.rate)
+    return cuts if len(cuts) > 1 else ()
+
+
+def _by_third(cut: float, growth: LeafGrowth, grass: Grass) -> ByThird:
+    slow, fast = growth.rate_range
+    days = days_to_due(cut, growth.rate, grass.height_mm)
+    soonest = days_to_due(cut, fast, grass.likely.high)
+    latest = days_to_due(cut, slow, grass.likely.low)
+    if growth.rate < value("mowing.growth_still"):
+        days = days if days == 0 else inf
+    low, mid, high = (_foretold(each) for each in (soonest, days, latest))
+    return ByThird(due_height_mm(cut), mid, low, high, cut < value("leaf_third_firm_height"))
+
+
+def _foretold(days: float) -> float | None:
+    return days if days <= value("mowing.growth_horizon") else None
+
+
+def _sooner(third: float | None, clock: float | None) -> tuple[str, float | None]:
+    if third is None and clock is None:
+        return "", None
+    if clock is None or (third is not None and third < clock):
+        return THIRD, third
+    return CLOCK, clock
+
+
+def _because(
+    decides: str, third: ByThird | None, clock: SeedingClock, growth: LeafGrowth | None
+) -> str:
+    if decides == CLOCK:
+        return clock.because
+    if decides == THIRD and third is not None:
+        rule = "a warning only, so low" if third.is_warning_only else "more at once checks growth"
+        if third.in_days == 0:
+            return f"A cut already takes more than a third ({rule})."
+        return f"At {third.due_mm:.0f} mm a cut takes just a third ({rule})."
+    if third is None:
+        return "Neither growth nor heads can be told."
+    held = growth.held_back_by if growth is not None else ""
+    why = f", held back most by {held}" if held else ""
+    horizon = value("mowing.growth_horizon")
+    return f"No cut by growth within {horizon:.0f} days{why}, and no heads to take."
+
+
+def _not_known(
+    sit: Situation, growth: LeafGrowth | None, grass: Grass | None, clock: SeedingClock
+) -> tuple[str, ...]:
+    found = []
+    if growth is None:
+        found.append("weather up to today: growth, and the day by the one-third rule, rest on it")
+    elif not growth.measured.spells:
+        found.append(
+            "heights measured here: a few before and between cuts would narrow growth, now wide"
+        )
+    if grass is None:
+        found.append("the last cut or height with its day: how high the grass stands")
+    if clock.state is ClockState.NOT_STARTED:
+        found.append("heads looked for: the clock starts with the first ones seen")
+    if not _lines_cut(sit):
+        found.append("lines of the last cuts: which direction comes next")
+    return tuple(found)
