@@ -60,10 +60,12 @@ def test_pegs_and_squares_are_shown(ground: Run) -> None:
 
 
 VERBS: dict[str, tuple[list[str], dict[str, object]]] = {
-    "cut": (["cut", "--height", "8 mm", "--boxed", "--filled"],
-            {"kind": "cut", "height_of_cut_mm": 8.0, "boxed": True, "filled_box": True}),
+    "cut": (["cut", "--height", "8 mm", "--boxed", "--filled", "--line", "-45"],
+            {"kind": "cut", "height_of_cut_mm": 8.0, "boxed": True, "filled_box": True,
+             "line_deg": -45.0}),
     "cut left": (["cut", "--left"],
-                 {"kind": "cut", "height_of_cut_mm": None, "boxed": False, "filled_box": None}),
+                 {"kind": "cut", "height_of_cut_mm": None, "boxed": False, "filled_box": None,
+                  "line_deg": None}),
     "verticut": (["verticut", "--depth", "-1", "--datum", "below height of cut", "--line", "+20",
                   "--boxed"],
                  {"kind": "verticut", "depth_mm": 1.0, "datum": "below height of cut",
