@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, door_options, entry_options
+from swardbook.cli.recording import Recording, is_recording
 from swardbook.cli.results import keep_options, show_answer
-from swardbook.cli.verbs import Verb, is_asked_further
 from swardbook.cli.wrapping import under
 
 if TYPE_CHECKING:
@@ -16,7 +16,14 @@ if TYPE_CHECKING:
     from swardbook.planning.feed_year import FeedYear
 
 
-@click.group(cls=Verb)
+class FeedVerb(Recording):
+    """Records when called alone."""
+
+    module = "swardbook.cli.feed"
+    plans = ("plan", "ledger")
+
+
+@click.group(cls=FeedVerb, invoke_without_command=True)
 @click.option("--product", default="", help="As the bag says; kept as typed.")
 @click.option("--rate", default="", help="Of product: 25, '25 g/m2', '5 lb/1000ft2'; bare is g/m².")
 @click.option("--npk", default="", help="Label figures, 12-0-9: N, P₂O₅ and K₂O as printed.")
@@ -33,7 +40,7 @@ def command(
 
     `feed plan` spreads the year's nitrogen over its months, `feed ledger` adds up what was given.
     """
-    if is_asked_further():
+    if not is_recording():
         return
     from dataclasses import asdict
 
@@ -68,7 +75,7 @@ def _lines(gave: Given | None, are_elements: bool) -> list[str]:
     ]
 
 
-@command.command()
+@click.command()
 @click.option("--nitrogen", default="", help="Nitrogen of the year; bare is g/m².")
 @keep_options
 @door_options
@@ -83,7 +90,7 @@ def plan(door: Door, nitrogen: str, zone: str, keeping: dict[str, str] | None) -
                 keeping=keeping)  # fmt: skip
 
 
-@command.command()
+@click.command()
 @click.option("--zone", "-z", default="", help="Zone, by name.")
 @door_options
 def ledger(door: Door, zone: str) -> None:

@@ -7,15 +7,22 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, door_options, entry_options
+from swardbook.cli.recording import Recording, is_recording
 from swardbook.cli.results import keep_options, show_answer
-from swardbook.cli.verbs import Verb, is_asked_further
 from swardbook.cli.wrapping import under
 
 if TYPE_CHECKING:
     from swardbook.planning.water_plan import WaterPlan
 
 
-@click.group(cls=Verb)
+class WaterVerb(Recording):
+    """Records when called alone."""
+
+    module = "swardbook.cli.water"
+    plans = ("plan",)
+
+
+@click.group(cls=WaterVerb, invoke_without_command=True)
 @click.option("--mm", default="", help="Depth; bare is mm.")
 @click.option("--litres", default="", help="Litres, or '5 gal_uk'.")
 @click.option("--minutes", default="", help="Minutes, or '2 h'; mm only where the rate is known.")
@@ -34,7 +41,7 @@ def command(
     door: Door, mm: str, litres: str, minutes: str, by: str, place: str, **said: Any
 ) -> None:  # fmt: skip
     """Record a watering by depth, litres or minutes; `water plan` looks at the days ahead."""
-    if is_asked_further():
+    if not is_recording():
         return
     from swardbook.book.diary import water_depth
     from swardbook.book.fields import quantity
@@ -55,7 +62,7 @@ def command(
     answer(door, book, entry, more=more, payload={"depth_mm": depth})
 
 
-@command.command()
+@click.command()
 @click.option("--here", multiple=True, metavar="NAME=DAYS:HOURS",
               help="Who is here: 'Ines=mon,wed:1.5', 'Bram=daily:0.5'.")  # fmt: skip
 @click.option("--days", default=7, show_default=True, type=click.IntRange(1, 60),

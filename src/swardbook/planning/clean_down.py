@@ -16,7 +16,9 @@ from swardbook.husbandry.happenings import (
     Verticut,
 )
 from swardbook.planning.counts_now import weed_share
+from swardbook.planning.pulling import plant_density
 from swardbook.planning.situation import Situation
+from swardbook.planning.sowings import setting_age
 
 MACHINES = (Cut, Verticut, Scarify, Tine)
 
@@ -84,7 +86,7 @@ def clean_and_weedy(zones: Sequence[Situation]) -> CleanAndWeedy:
     zones : sequence of Situation
         The zones of a site on one day.
     """
-    found = [ZoneInOrder(sit.zone.name, *weed_share(sit)) for sit in zones]
+    found = [ZoneInOrder(sit.zone.name, *_share_now(sit)) for sit in zones]
     order = sorted(found, key=lambda each: (each.weed_share is None, each.weed_share or 0.0))
     downs = {
         each.entry.id: each for sit in zones for each in sit.happened(CleanDown, within_days=365)
@@ -100,6 +102,19 @@ def clean_and_weedy(zones: Sequence[Situation]) -> CleanAndWeedy:
         tuple(_carried(zones, {each.zone: each.weed_share for each in found}, washed)),
         sum(not each.spoil_to for each in digs.values()),
     )  # fmt: skip
+
+
+def _share_now(sit: Situation) -> tuple[float | None, date | None]:
+    """Weed share by the last count [-] that speaks of this sward, not of one sown over since."""
+    sowing = setting_age(sit)
+    since = sowing.day if sowing is not None and not sowing.is_oversowing else None
+    share, counted = weed_share(sit)
+    if counted is not None and (since is None or counted > since):
+        return share, counted
+    density, counted = plant_density(sit)
+    if density is None or counted is None or (since is not None and counted <= since):
+        return None, None
+    return density * value("plant_cover"), counted
 
 
 def _carried(

@@ -102,7 +102,7 @@ def refill_register(sit: Situation) -> RefillRegister:
     filled, looks = sit.happened(Refill), sit.happened(RefillCheck)
     rows = tuple(_refilled(sit, each, filled, looks) for each in filled)
     shares = tuple(
-        Share.of(season, sum(r.taken for r in these), sum(r.looked for r in these))
+        Share.of(f"in {season}", sum(r.taken for r in these), sum(r.looked for r in these))
         for season in SEASONS
         if (these := [row for row in rows if row.season == season and row.looked])
     )

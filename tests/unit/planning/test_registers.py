@@ -104,8 +104,8 @@ def test_refills_take_by_season_from_the_books_own_looks() -> None:
     assert [row.is_same_lot for row in found.refills] == [True, False, None]
     assert found.refills[2].due_on == date(2011, 10, 8)
     by = {share.name: share for share in found.by_season}
-    assert by["autumn"].interval == pytest.approx((0.792, 0.952), abs=0.003)
-    assert by["spring"].interval == pytest.approx((0.393, 0.638), abs=0.003)
+    assert by["in autumn"].interval == pytest.approx((0.792, 0.952), abs=0.003)
+    assert by["in spring"].interval == pytest.approx((0.393, 0.638), abs=0.003)
     assert found.seasons is not None
     assert found.seasons.verdict is Verdict.CLEAR
     closes, seeded, turf = found.sizes
