@@ -101,7 +101,9 @@ def _of_occasion(occasion: Occasion, least: int) -> tuple[Keepers | None, str]:
     if not places:
         return None, ""
     estimates = [each for each in estimate_kind(places, KIND) if each.method is not Method.PLANTS]
-    if not estimates or len(names) < least:
+    if not estimates:
+        return None, f"a count of {say(occasion.day)} of plants, which tells no share"
+    if len(names) < least:
         return None, f"a count of {say(occasion.day)} at {len(names)} places"
     best = min(estimates, key=lambda each: each.method is not Method.POINTS)
     if best.estimate is None:
