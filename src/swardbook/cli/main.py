@@ -17,7 +17,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "begin": ("begin", "Begin a book for your own ground."),
     "zone": ("zone", "Add or show the zones of the ground."),
     "survey": ("survey", "Area, light, water, soil, thatch of a zone, and what is missing."),
-    "route": ("route", "Mend or start again: oversow, renovate or start again, with what each takes."),
+    "route": ("route", "Mend a zone or start again: what each route takes, and which fits."),
     "peg": ("peg", "Put in a peg: a fixed place to count."),
     "strip": ("strip", "Leave honest squares untreated, to compare with."),
     "weather": ("weather", "Import, show and derive daily weather."),
