@@ -29,6 +29,7 @@ def test_the_one_third_rule_asks_first_where_grass_grows_and_no_heads_stand() ->
     assert told.growth is not None
     assert told.grass is not None
     assert told.third is not None
+    assert told.third.in_days is not None
     assert told.third.in_days == pytest.approx(
         (52.5 - told.grass.height_mm) / told.growth.rate, rel=1e-6
     )
