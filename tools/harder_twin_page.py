@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import tomllib
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
@@ -16,7 +17,7 @@ from swardbook.model.programmes import programmes
 from swardbook.observations.counts import Method
 from tools.cases_on_file import Result
 from tools.harder_twin import TARGETS, on_log, twin_of
-from tools.twin_world import Twin, lawns, settings
+from tools.twin_world import FILE, Twin, lawns, settings
 
 BAND = (0.72, 0.88)
 NAMES = {
@@ -40,6 +41,8 @@ spread of {spread} on the log scale and its own places' (only what was counted c
 years* knows what the same lawn came to under the same programme in the other 27 years, which no
 keeper could."""
 _QUANTILES = ndtri((np.arange(199) + 0.5) / 199)
+RUNS_MADE = FILE.with_name("harder_twin_runs.toml")
+"""Written by hand after each run."""
 KEPT = ("low", "middle", "high", "truth", "crps_log", "last_log", "usual_log")
 ABOUT_A_ROW = 8
 Row = Mapping[str, Any]
@@ -155,6 +158,21 @@ def tonight(results: Mapping[str, Result]) -> str:
     )
 
 
+def runs_so_far() -> str:
+    """List every run that was made of the twin, whatever came out."""
+    made = tomllib.loads(RUNS_MADE.read_text(encoding="utf-8")).get("run", [])
+    lines = [
+        "| run | luck | code | draws | forecasts | refused | held | what was new |",
+        "|---" * 8 + "|",
+    ]
+    lines += [
+        f"| {number} | {each['luck']} | {each['code']} | {each['draws']:,}"
+        f" | {each['forecasts']:,} | {each['refused']} | {each['held']:.1%} | {each['new']} |"
+        for number, each in enumerate(made, 1)
+    ]
+    return "\n".join(lines)
+
+
 def page(rows: Sequence[Row], draws: int, note: str = "") -> str:
     """Write the page."""
     made = [row for row in rows if not row["refused"]]
@@ -188,6 +206,9 @@ def page(rows: Sequence[Row], draws: int, note: str = "") -> str:
         "## Scores in their own units",
         _scores(made),
         _refusals(rows),
+        "## Every run so far",
+        "None is left out. The twin was the same in all; *code* is the commit.",
+        runs_so_far(),
     ]
     return "\n\n".join(part for part in parts if part) + "\n"
 
