@@ -95,8 +95,8 @@ def _fact(
 ) -> SurveyFact:
     low, high = max(area - error, 0.0), area + error
     words = (
-        f"{_metres(area)} m² by {by}, good to about ±{100 * error / area:.0f} %"
-        f" ({_metres(low)} to {_metres(high)})"
+        f"{_metres(area) if by == 'tape' else f'{area:,.0f}'} m² by {by}, good to about"
+        f" ±{100 * error / area:.0f} % ({_whole(low)} to {_whole(high)})"
     )
     found = {"area_m2": area, "low_m2": low, "high_m2": high,
              "error_percent": 100 * error / area}  # fmt: skip
@@ -161,6 +161,10 @@ def _corners(text: str) -> list[tuple[float, float]]:
         )
         found.append((east, north))
     return found
+
+
+def _whole(area: float) -> str:
+    return f"{area:,.0f}" if area >= 10 else f"{area:.1f}"
 
 
 def _metres(area: float) -> str:

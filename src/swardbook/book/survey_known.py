@@ -141,8 +141,9 @@ def _soil_test(ground: Ground, zone: Zone, today: date) -> Known | None:
 def _light(ground: Ground, zone: Zone, today: date) -> Known | None:
     kept = last_answer(ground, SHADE, zone.name)
     if kept is not None:
-        hours = kept.answer.found.get("sun_hours", 0.0)
-        return Known("light", kept.answer.words, f"{hours:.1f} h of sun", kept.day)
+        least, most = (kept.answer.found.get(key, 0.0) for key in ("sun_hours", "sun_hours_most"))
+        told = f"{least:.0f}" if round(most) <= round(least) else f"{least:.0f} to {most:.0f}"
+        return Known("light", kept.answer.words, f"{told} h of sun", kept.day)
     if zone.sun_hours is None:
         return None
     told = f"{zone.sun_hours:g} h of sun"

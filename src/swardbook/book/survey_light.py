@@ -188,7 +188,8 @@ def _fact(rows: Sequence[LightRow], given: dict[str, str], notes: tuple[str, ...
         for row in rows
     )
     found = {
-        "sun_hours": poorest.sunny.hours,
+        "sun_hours": min(row.sunny.hours for row in rows),
+        "sun_hours_most": max(row.sunny.hours for row in rows),
         "light_share_percent": 100 * poorest.here / poorest.open_light,
     }
     for row in rows:
