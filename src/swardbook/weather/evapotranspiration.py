@@ -5,19 +5,14 @@ from __future__ import annotations
 import numpy as np
 
 from swardbook.handbook.parameters import value
+from swardbook.weather import equations
 from swardbook.weather.humidity import (
     air_pressure,
     mean_saturation_pressure,
     psychrometric_constant,
-    slope_of_vapour_pressure,
 )
 from swardbook.weather.series import Values
 from swardbook.weather.sun import clear_sky_radiation
-
-STEFAN_BOLTZMANN = 4.903e-9
-"""Stefan-Boltzmann constant of a day [MJ K⁻⁴ m⁻² d⁻¹]; FAO-56 eq. 39."""
-MILLIMETRES_PER_MEGAJOULE = 0.408
-"""Water evaporated by one MJ m⁻² [mm]; FAO-56 eq. 20."""
 
 
 def wind_at_2m(wind: Values, height_m: float) -> Values:
@@ -75,10 +70,9 @@ def net_longwave(
         Radiation. [MJ m⁻² d⁻¹] FAO-56 eq. 39, the cloud ratio held within the limits of the ASCE
         equation of 2005, which also settles polar night.
     """
-    emitted = STEFAN_BOLTZMANN * (_fourth(tmax + 273.16) + _fourth(tmin + 273.16)) / 2.0
-    ratio = radiation / np.maximum(clear_sky, 1e-3)
-    cloud = 1.35 * np.clip(ratio, value("weather.cloud_ratio_least"), 1.0) - 0.35
-    return emitted * (0.34 - 0.14 * np.sqrt(vapour_pressure)) * cloud
+    ratio = equations.cloud_ratio(radiation, clear_sky, value("weather.cloud_ratio_least"))
+    found: Values = equations.net_longwave(tmin, tmax, vapour_pressure, ratio)
+    return found
 
 
 def penman_monteith(
@@ -117,12 +111,12 @@ def penman_monteith(
         Evapotranspiration, never below 0: dew is not counted. [mm d⁻¹] FAO-56 eq. 6.
     """
     middle = (tmin + tmax) / 2.0 if tmean is None else tmean
-    slope = slope_of_vapour_pressure(middle)
     gamma = psychrometric_constant(air_pressure(elevation_m))
     deficit = mean_saturation_pressure(tmin, tmax) - vapour_pressure
-    by_radiation = MILLIMETRES_PER_MEGAJOULE * slope * (net_radiation - soil_heat)
-    by_air = gamma * 900.0 / (middle + 273.0) * wind * deficit
-    return np.maximum((by_radiation + by_air) / (slope + gamma * (1.0 + 0.34 * wind)), 0.0)
+    found: Values = equations.penman_monteith(
+        middle, deficit, net_radiation - soil_heat, wind, gamma
+    )
+    return found
 
 
 def reference_evapotranspiration(
@@ -182,13 +176,5 @@ def hargreaves(tmin: Values, tmax: Values, extraterrestrial: Values) -> Values:
     array
         Evapotranspiration, never below 0. [mm d⁻¹] FAO-56 eq. 52.
     """
-    span = np.sqrt(np.maximum(tmax - tmin, 0.0))
-    warmth = (tmin + tmax) / 2.0 + 17.8
-    found = 0.0023 * warmth * span * MILLIMETRES_PER_MEGAJOULE * extraterrestrial
-    return np.maximum(found, 0.0)
-
-
-def _fourth(kelvin: Values) -> Values:
-    """Fourth power; twice a square is much faster than a power of arrays."""
-    squared = kelvin * kelvin
-    return squared * squared
+    found: Values = equations.hargreaves(tmin, tmax, extraterrestrial)
+    return found

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
+from swardbook.foundation.numbers import known
 from swardbook.handbook.parameters import value
+from swardbook.weather import equations
 from swardbook.weather.series import Values
 
-# FAO-56 eq. 11: e = 0.6108 exp(17.27 t / (t + 237.3)).
+# FAO-56 eq. 11 turned round needs the numbers of `equations.saturation_pressure`.
 _A, _B, _C = 0.6108, 17.27, 237.3
 
 
@@ -24,7 +26,8 @@ def saturation_vapour_pressure(celsius: Values) -> Values:
     array
         Pressure. [kPa] FAO-56 eq. 11.
     """
-    return _A * np.exp(_B * celsius / (celsius + _C))
+    found: Values = equations.saturation_pressure(celsius)
+    return found
 
 
 def mean_saturation_pressure(tmin: Values, tmax: Values) -> Values:
@@ -56,7 +59,8 @@ def slope_of_vapour_pressure(celsius: Values) -> Values:
     array
         Slope. [kPa °C⁻¹] FAO-56 eq. 13.
     """
-    return 4098.0 * saturation_vapour_pressure(celsius) / (celsius + _C) ** 2
+    found: Values = equations.slope_of_saturation(celsius)
+    return found
 
 
 def air_pressure(elevation_m: float) -> float:
@@ -144,13 +148,13 @@ def actual_vapour_pressure(
     cold, warm = saturation_vapour_pressure(tmin), saturation_vapour_pressure(tmax)
     found = np.asarray(cold, dtype=np.float64).copy()
     if mean_humidity is not None:
-        found = _where_known(mean_humidity / 100.0 * (cold + warm) / 2.0, found)
+        found = equations.pressure_by_mean_humidity(cold, warm, mean_humidity)
     if wettest is not None:
-        found = _where_known(cold * wettest / 100.0, found)
+        found = known(cold * wettest / 100.0, found)
     if wettest is not None and driest is not None:
-        found = _where_known((cold * wettest + warm * driest) / 200.0, found)
+        found = known((cold * wettest + warm * driest) / 200.0, found)
     if dew_point is not None:
-        found = _where_known(saturation_vapour_pressure(dew_point), found)
+        found = known(saturation_vapour_pressure(dew_point), found)
     return found
 
 
@@ -220,7 +224,3 @@ def leaf_wet_hours(tmin: Values, tmax: Values, vapour_pressure: Values) -> Value
     middle, swing = (tmin + tmax) / 2.0, (tmax - tmin) / 2.0
     place = np.clip((enough - middle) / np.maximum(swing, 1e-9), -1.0, 1.0)
     return 24.0 / np.pi * (np.pi - np.arccos(place))
-
-
-def _where_known(better: Values, otherwise: Values) -> Values:
-    return np.where(np.isnan(better), otherwise, better)

@@ -9,6 +9,7 @@ from __future__ import annotations
 import numpy as np
 
 from swardbook.handbook.parameters import parameter, value
+from swardbook.weather import equations
 from swardbook.weather.series import Values
 
 
@@ -33,7 +34,7 @@ def lagged(tmean: Values, share: float, start: float | None = None) -> Values:
     soil = np.empty_like(air)
     last = start if start is not None else float(air[0]) if len(air) else 0.0
     for place, today in enumerate(air.tolist()):
-        last += share * (today - last)
+        last = equations.lagging(last, today, share)
         soil[place] = last
     return soil
 
@@ -73,9 +74,9 @@ def soil_temperature_5cm(tmin: Values, tmax: Values, start: float | None = None)
         Soil temperature, right to about 2 °C (one standard error). Where the air's mean is above
         freezing it lies within that day's extremes of the air (Woods 2018). [°C]
     """
-    tmean = (tmin + tmax) / 2.0
-    soil = lagged(tmean, value("weather.soil_lag_5cm"), start)
-    return np.where(tmean > 0.0, np.clip(soil, tmin, tmax), soil)
+    soil = lagged((tmin + tmax) / 2.0, value("weather.soil_lag_5cm"), start)
+    found: Values = equations.shallow_soil(soil, tmin, tmax)
+    return found
 
 
 def running_mean(series: Values, days: int | None = None) -> Values:

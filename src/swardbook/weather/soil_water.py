@@ -10,6 +10,7 @@ from swardbook.foundation.errors import BalanceError, OutOfRangeError
 from swardbook.foundation.quantities import require
 from swardbook.handbook.parameters import value
 from swardbook.handbook.soils import Soil
+from swardbook.weather import equations
 from swardbook.weather.series import Values
 
 CLOSES_TO = 1e-9
@@ -108,10 +109,11 @@ def depletion_fraction(demand: Values) -> Values:
     array
         Share. [-] FAO-56 Table 22 and its footnote.
     """
-    share = value("turf_water.depletion_fraction") + value("turf_water.depletion_slope") * (
-        5.0 - demand
+    names = ("depletion_fraction", "depletion_slope", "depletion_least", "depletion_most")
+    share: Values = equations.unstressed_share(
+        demand, *(value(f"turf_water.{name}") for name in names)
     )
-    return np.clip(share, value("turf_water.depletion_least"), value("turf_water.depletion_most"))
+    return share
 
 
 def stress_factor(depletion: Values | float, total: float, fraction: Values | float) -> Values:
@@ -131,8 +133,7 @@ def stress_factor(depletion: Values | float, total: float, fraction: Values | fl
     array
         1 without stress, 0 at wilting point. [-] FAO-56 eq. 84.
     """
-    left = np.asarray((total - depletion) / ((1.0 - fraction) * total), dtype=np.float64)
-    return np.clip(left, 0.0, 1.0)
+    return np.asarray(equations.stress(depletion, total, fraction), dtype=np.float64)
 
 
 def seedbed_of(soil: Soil, depth_mm: float | None = None) -> Seedbed:
@@ -183,10 +184,8 @@ def dried_by(depletion: Values, demand: Values, readily: float, total: float) ->
     array
         Water lost. [mm d⁻¹]
     """
-    first = np.minimum(demand, np.maximum(readily - depletion, 0.0))
-    left = total - np.maximum(depletion, readily)
-    second = left * -np.expm1(-(demand - first) / (total - readily))
-    return first + second
+    lost: Values = equations.dried_by(depletion, demand, readily, total)
+    return lost
 
 
 def seedbed_balance(
@@ -222,8 +221,8 @@ def seedbed_balance(
     last = start
     for day in range(len(demand)):
         drainage[day] = max(water[day] - last, 0.0)
-        morning = max(last - water[day], 0.0)
-        loss[day] = float(dried_by(morning, demand[day], bed.readily, bed.total))
+        morning = equations.wetted(last, water[day])
+        loss[day] = equations.dried_by(morning, demand[day], bed.readily, bed.total)
         last = min(morning + loss[day], bed.total)
         depletion[day] = last
     stress = np.divide(loss, demand, out=np.ones_like(loss), where=demand > 0)
@@ -270,16 +269,13 @@ def root_zone_balance(
     water = np.asarray(rain, dtype=np.float64) + irrigation
     fixed = np.full(len(demand), zone.depletion_fraction)
     fraction = depletion_fraction(demand) if zone.adjusts else fixed
-    full_rate = ((1.0 - fraction) * zone.total).tolist()
     rows, last = [], start
-    # plain numbers: a day's array calls would cost ten times the sum
-    for asked, came, slow in zip(demand.tolist(), water.tolist(), full_rate, strict=True):
-        stress = min(max((zone.total - last) / slow, 0.0), 1.0)
-        # what roots cannot find they do not take: matters only in a store of a day's demand
-        loss = min(stress * asked, zone.total - last + came)
-        after = last + loss - came
-        last = max(after, 0.0)
-        rows.append((last, loss, max(-after, 0.0), stress))
+    for asked, came, share in zip(demand.tolist(), water.tolist(), fraction.tolist(), strict=True):
+        stress = equations.stress(last, zone.total, share)
+        loss = equations.taken_by_roots(asked, stress, last, came, zone.total)
+        drained = max(came - (last + loss), 0.0)
+        last = equations.wetted(last + loss, came)
+        rows.append((last, loss, drained, stress))
     depletion, lost, drainage, stresses = np.array(rows, dtype=np.float64).reshape(-1, 4).T
     return _closed(
         WaterBalance(depletion, lost, drainage, stresses), water, start, "root-zone water"

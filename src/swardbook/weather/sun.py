@@ -6,6 +6,7 @@ import numpy as np
 
 from swardbook.foundation.quantities import require
 from swardbook.handbook.parameters import value
+from swardbook.weather import equations
 from swardbook.weather.series import Days, Values
 
 SOLAR_CONSTANT = 0.0820
@@ -192,9 +193,9 @@ def radiation_from_temperature(
     """
     inland, coast = "weather.temperature_radiation_inland", "weather.temperature_radiation_coast"
     factor = value(coast) if coastal else value(inland)
-    share = factor * np.sqrt(np.maximum(tmax - tmin, 0.0))
     clear = value("weather.overcast_share") + value("weather.sunshine_share")
-    return np.minimum(share, clear) * extraterrestrial
+    found: Values = equations.radiation_by_range(tmin, tmax, extraterrestrial, factor, clear)
+    return found
 
 
 def light_sum(radiation: Values) -> Values:

@@ -9,6 +9,7 @@ import numpy as np
 
 from swardbook.foundation.errors import OutOfRangeError
 from swardbook.handbook.parameters import value
+from swardbook.weather import equations
 from swardbook.weather.series import Values
 
 
@@ -73,8 +74,8 @@ def degree_days(
         return np.clip((tmin + tmax) / 2.0, base, upper) - base
     if kind is Method.MODIFIED_AVERAGE:
         return (np.clip(tmin, base, upper) + np.clip(tmax, base, upper)) / 2.0 - base
-    above = _sine_above if kind is Method.SINGLE_SINE else _triangle_above
-    total = above(tmin, tmax, base)
+    above = equations.sine_above if kind is Method.SINGLE_SINE else _triangle_above
+    total: Values = above(tmin, tmax, base)
     return total if upper == inf else np.maximum(total - above(tmin, tmax, upper), 0.0)
 
 
@@ -105,7 +106,8 @@ def growth_potential(celsius: Values, kind: Kind | str = Kind.COOL) -> Values:
         optimum, width = value("weather.growth_cool_optimum"), value("weather.growth_cool_width")
     else:
         optimum, width = value("weather.growth_warm_optimum"), value("weather.growth_warm_width")
-    return np.exp(-0.5 * ((celsius - optimum) / width) ** 2)
+    found: Values = equations.growth(celsius, optimum, width)
+    return found
 
 
 def growing_weeks(tmean: Values) -> int:
@@ -126,14 +128,6 @@ def growing_weeks(tmean: Values) -> int:
         return 0
     weeks = np.asarray(tmean[: whole * 7], dtype=np.float64).reshape(whole, 7).mean(axis=1)
     return int(np.count_nonzero(weeks >= value("weather.growing_week_mean")))
-
-
-def _sine_above(tmin: Values, tmax: Values, level: float) -> Values:
-    middle, swing = (tmax + tmin) / 2.0, (tmax - tmin) / 2.0
-    place = np.clip((level - middle) / np.maximum(swing, 1e-12), -1.0, 1.0)
-    angle = np.arcsin(place)
-    part = ((middle - level) * (np.pi / 2.0 - angle) + swing * np.cos(angle)) / np.pi
-    return np.where(tmax <= level, 0.0, np.where(tmin >= level, middle - level, part))
 
 
 def _triangle_above(tmin: Values, tmax: Values, level: float) -> Values:

@@ -1,0 +1,60 @@
+"""The few operations an equation may use beside arithmetic; each works element by element.
+
+An equation is written once. On float64 arrays it is the reference; compiled code is made from the
+same text for single float32 numbers and gives these names a compiled meaning
+(`swardbook.foundation.kernel_text`). What is no number in the first argument stays none.
+"""
+
+from __future__ import annotations
+
+from typing import Any, TypeAlias
+
+import numpy as np
+
+Numbers: TypeAlias = Any
+"""One number or an array of them: a float64 array in the reference, one float32 when compiled."""
+
+
+def select(condition: Numbers, then: Numbers, otherwise: Numbers) -> Numbers:
+    """Choose one of two values; both are worked out."""
+    return np.where(condition, then, otherwise)
+
+
+def least(one: Numbers, other: Numbers) -> Numbers:
+    """The smaller of two values."""
+    return np.minimum(one, other)
+
+
+def most(one: Numbers, other: Numbers) -> Numbers:
+    """The larger of two values."""
+    return np.maximum(one, other)
+
+
+def within(value: Numbers, low: Numbers, high: Numbers) -> Numbers:
+    """A value held between two bounds."""
+    return np.minimum(np.maximum(value, low), high)
+
+
+def known(measured: Numbers, otherwise: Numbers) -> Numbers:
+    """What was measured, or another value where it is not a number."""
+    return np.where(np.isnan(measured), otherwise, measured)
+
+
+def exp(power: Numbers) -> Numbers:
+    """The exponential function of powers between -80 and 80; compiled, right to 3e-7 of itself."""
+    return np.exp(power)
+
+
+def expm1(power: Numbers) -> Numbers:
+    """The exponential function less one; compiled, right to 3e-7 of the larger of the two."""
+    return np.expm1(power)
+
+
+def sqrt(square: Numbers) -> Numbers:
+    """Square root; compiled, the processor's own."""
+    return np.sqrt(square)
+
+
+def arccos(cosine: Numbers) -> Numbers:
+    """Angle of a cosine between -1 and 1 [rad]; compiled, right to 1e-6."""
+    return np.arccos(cosine)
