@@ -14,6 +14,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     # name: (module, what it does), in the order of a season's work
     "demo": ("demo", "Build the made-up ground and show its morning look."),
     "morning": ("morning", "What stops you today, what is drying, what is due, and this week."),
+    "catch-up": ("catch_up", "Back after a breakdown or an absence: five lines."),
     "begin": ("begin", "Begin a book for your own ground."),
     "zone": ("zone", "Add or show the zones of the ground."),
     "survey": ("survey", "Area, light, water, soil, thatch of a zone, and what is missing."),

@@ -1,0 +1,27 @@
+"""Catching up at the command line."""
+
+from tests.cli.conftest import Run
+
+COURT = ("--zone", "main court")
+
+
+def test_one_zone_or_the_site_is_told_in_five_lines(ground: Run) -> None:
+    """E31."""
+    ground("cut", "--height", "8", "--when", "8 July", *COURT)
+    ground("cut", "--height", "8", "--when", "8 July", "--zone", "short court")
+    one = ground("catch-up", *COURT, "--height", "60", "--json").json
+    assert len(one["lines"]) == 5
+    assert one["zones"][0]["since"] == "2011-07-08"
+    assert one["zones"][0]["cuts"][0]["cut_mm"] == 40
+    site = ground("catch-up", "--json").json
+    assert len(site["lines"]) == 5
+    assert "92 days since Fri 8 July 2011" in site["lines"][0]
+    assert [each["zone"] for each in site["zones"]] == ["Main court", "Short court"]
+    text = ground("catch-up").text
+    assert len(text.splitlines()) <= 10
+    assert "height not known in Main court, Short court" in " ".join(text.split())
+
+
+def test_a_day_that_is_not_before_today_is_refused(ground: Run) -> None:
+    assert "the last day there" in ground("catch-up", "--since", "today", *COURT, code=2).text
+    assert "no record before today" in ground("catch-up", *COURT, code=2).text
