@@ -81,6 +81,25 @@ def soil_g_m2(parts_per_million: float, depth_mm: float, density: float) -> floa
     return found * depth * require("bulk density", density, 0.2, 2.2, "kg/L") / 1000
 
 
+def carried_g_m2(depth_mm: float, mg_l: float) -> float:
+    """Give what water brings of a nutrient: rain, or irrigation from a borehole or tank.
+
+    Parameters
+    ----------
+    depth_mm : float
+        Water that fell. [mm]
+    mg_l : float
+        Of the nutrient in it. [mg L⁻¹]
+
+    Returns
+    -------
+    float
+        Nutrient; 1 mm on 1 m² is 1 L. [g m⁻²]
+    """
+    depth = require("water", depth_mm, 0, 5000, "mm")
+    return depth * require("nutrient in the water", mg_l, 0, 5000, "mg/L") / 1000
+
+
 @dataclass(frozen=True, slots=True)
 class Need:
     """What the soil is short of over a year.
