@@ -156,6 +156,20 @@ def test_a_jar_a_slope_a_bucket_and_a_sheet(ground: Run) -> None:
     )
 
 
+def test_what_is_measured_is_what_the_plan_goes_by_and_the_old_figure_is_kept(ground: Run) -> None:
+    zone = ("-z", "main court", "--keep")
+    told = ground("survey", "tap", "--seconds", "50", *zone).text
+    assert "The plan goes by 12 L/min at the tap from now on." in told
+    assert "The plan goes by" not in ground("survey", "tap", "--seconds", "50", *zone).text
+    ground("survey", "shade", "--by-month", "jun 5; sep 2.5", *zone)
+    assert ground("zone", "show", "main court", "--json").json["zones"][0]["sun_hours"] == 2.5
+    late = ("--when", "1 Jun 2011")
+    older = ground("survey", "shade", "--hours", "6", *zone, *late).text
+    assert "The plan goes by" not in older, "a later look stands"
+    changes = ground("diary", "show", "--kind", "changed", "--json").json["entries"]
+    assert any("14" in each["what"]["before"] for each in changes)
+
+
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [

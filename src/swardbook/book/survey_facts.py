@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from datetime import date
 from typing import Any
 
 from swardbook.book.diary import read_past, write
 from swardbook.book.opening import Book
-from swardbook.book.worked_out import Answer, keep_answer
+from swardbook.book.worked_out import Answer, keep_answer, last_answer
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.happenings import Reading
 
 AREA, SHADE, SLOPE, JAR, WEAR = "area", "shade", "slope", "jar texture", "wear"
+TAP = "tap"
 """Names of the questions that a survey keeps an answer to."""
 _WHERE = {"at", "by", "in", "near", "on", "through", "under", "along", "beside", "behind"}
 
@@ -67,11 +69,31 @@ def at_place(place: str) -> str:
     return f" {words}" if words.split()[0].casefold() in _WHERE else f" at the {words}"
 
 
+@dataclass(frozen=True, slots=True)
+class FactKept:
+    """What became of a fact that was kept.
+
+    Parameters
+    ----------
+    entries : tuple of DiaryEntry
+        Each reading, and last the answer.
+    changed : tuple of str
+        What the plan goes by from now on, in words; empty if nothing changed.
+    """
+
+    entries: tuple[DiaryEntry, ...]
+    changed: tuple[str, ...]
+
+
 def keep_fact(
     book: Book, fact: SurveyFact, *, zone: str = "", when: str = "today", who: str = "",
     note: str = "",
-) -> tuple[DiaryEntry, ...]:  # fmt: skip
+) -> FactKept:  # fmt: skip
     """Keep what was measured in the diary: each reading, and the answer drawn from them.
+
+    Hours of sun and water at the tap replace what was told when the zone or site was added, so that
+    the plan goes by them; the old figure stays in the diary. An area or a texture that differs is
+    only asked about: both change far more.
 
     Parameters
     ----------
@@ -88,8 +110,8 @@ def keep_fact(
 
     Returns
     -------
-    tuple of DiaryEntry
-        The entries; all are written, or none.
+    FactKept
+        The entries, all written or none, and what changed for the plan.
     """
     name = book.ground().zone(zone).name if zone else ""
     day = read_past(when, book.today)
@@ -100,4 +122,25 @@ def keep_fact(
             for each in fact.readings
         ]
         kept.append(keep_answer(book, fact.answer, zone=name, when=when, who=who, note=note))
-    return tuple(kept)
+        last = last_answer(book.ground(), fact.about, name)
+        is_latest = last is not None and last.answer.words == fact.words
+        changed = _for_the_plan(book, fact, name, day.day, who) if is_latest else ()
+    return FactKept(tuple(kept), changed)
+
+
+def _for_the_plan(book: Book, fact: SurveyFact, zone: str, day: date, who: str) -> tuple[str, ...]:
+    ground = book.ground()
+    about = {"on": day, "who": who, "reason": "Survey."}
+    if fact.about == SHADE and zone:
+        held, hours = ground.zone(zone), round(fact.found["sun_hours"], 1)
+        if held.sun_hours == hours:
+            return ()
+        book.store.save_zone(replace(held, sun_hours=hours), **about)
+        return (f"The plan goes by {hours:g} h of sun in {held.name} from now on.",)
+    if fact.about == TAP:
+        rate = round(fact.found["tap_l_min"], 2)
+        if ground.site.hose_l_min == rate:
+            return ()
+        book.store.save_site(replace(ground.site, hose_l_min=rate), **about)
+        return (f"The plan goes by {rate:g} L/min at the tap from now on.",)
+    return ()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from swardbook.book.fields import quantity
-from swardbook.book.survey_facts import JAR, SLOPE, WEAR, SurveyFact, at_place
+from swardbook.book.survey_facts import JAR, SLOPE, TAP, WEAR, SurveyFact, at_place
 from swardbook.book.tins import read_infiltration
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError, UnknownNameError
 from swardbook.foundation.quantities import read_number, require
@@ -243,7 +243,7 @@ def survey_tap(
     if hose_l_min is not None and abs(hose_l_min - rate) > rate / 10:
         notes.append(f"The book has {hose_l_min:g} L/min for the site.")
     given = {"bucket": bucket, "seconds": f"{seconds:g}"}
-    return SurveyFact("tap", words, tuple(notes), given, found, {},
+    return SurveyFact(TAP, words, tuple(notes), given, found, {},
                       (Reading("water at the tap", rate, "L/min"),))  # fmt: skip
 
 

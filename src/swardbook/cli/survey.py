@@ -253,9 +253,13 @@ def _show(
 
         book = book or door.book()
         kept = keep_fact(book, fact, zone=zone, **keeping)
-        payload["kept_as"] = [short_id(entry) for entry in kept]
-        lines += ["", f"Kept {', '.join(payload['kept_as'])}: {kept[-1].zone or 'whole site'}."]
-        lines += [f"Needs a look: {each.needs_a_look}" for each in kept if each.needs_a_look]
+        entries = kept.entries
+        payload["kept_as"] = [short_id(entry) for entry in entries]
+        payload["changed"] = list(kept.changed)
+        where = entries[-1].zone or "whole site"
+        lines += ["", *under("", f"Kept {', '.join(payload['kept_as'])}: {where}.", 0)]
+        lines += kept.changed
+        lines += [f"Needs a look: {each.needs_a_look}" for each in entries if each.needs_a_look]
     door.show(payload, lines, book)
 
 
