@@ -77,6 +77,13 @@ def draw_mixture(answer: MixtureAnswer, name: str = "", book: Book | None = None
     return picture_of_mixture(answer.mixture, name, note_of(book))
 
 
+def draw_seeds(answer: MixtureAnswer, name: str = "", book: Book | None = None) -> Picture:
+    """Draw the seeds of a mixture at its rate, true to size."""
+    from swardbook.figures.seeds import picture_of_seeds
+
+    return picture_of_seeds(answer.mixture, answer.rate_g_m2, name, note_of(book))
+
+
 def draw_weather(book: Book, first: date | None = None, last: date | None = None) -> Picture:
     """Draw a season's weather against the same days of past years.
 

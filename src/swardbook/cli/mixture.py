@@ -8,6 +8,7 @@ import click
 
 from swardbook.cli.doors import Door, door_options
 from swardbook.cli.picturing import check_places, picture_option, with_picture
+from swardbook.cli.recording import Recording, is_recording
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -62,8 +63,16 @@ def read_label(
     return with_label(parts, shares["purity"], shares["germination"], weights), notes
 
 
-@click.command(epilog="Example: swardbook mixture --part 'browntop bent=20' "
-                      "--part 'chewings fescue=80' --rate 25 --area 240")  # fmt: skip
+class MixtureVerb(Recording):
+    """Works one mixture out when called alone."""
+
+    module = "swardbook.cli.mixture_for_zone"
+    plans = ("choose", "compare", "build")
+
+
+@click.group(cls=MixtureVerb, invoke_without_command=True,
+             epilog="Example: swardbook mixture --part 'browntop bent=20' "
+                    "--part 'chewings fescue=80' --rate 25 --area 240")  # fmt: skip
 @label_options
 @click.option("--lot", default="", metavar="CODE", help="Take the label of a lot of the book.")
 @click.option("--rate", default="", metavar="RATE", help="Rate, in g/m2 unless you give a unit.")
@@ -77,22 +86,29 @@ def read_label(
 @click.option("--bag", default="", metavar="KG", help="Weight of one bag, in kg.")
 @click.option("--price", default="", metavar="MONEY", help="Price of one kg.")
 @picture_option("weight and number side by side")
+@picture_option("its seeds on 5 by 5 cm, true to size", "seeds_picture")
 @door_options
 def command(door: Door, **given: Any) -> None:
     """Work out a mixture by weight and by number.
 
     Gives seeds and viable seeds, the plants to expect, the weed-grass seeds the bag may bring,
-    what height of cut it lives with, and how much to buy. Needs no book.
+    what height of cut it lives with, and how much to buy. Needs no book. With a book, choose,
+    compare or build one for a zone.
     """
+    if not is_recording():
+        return
     from swardbook.book.seed import work_out
 
-    check_places(given["picture"])
+    check_places(given["picture"], given["seeds_picture"])
     question, notes, book, name = _question(door, given)
     answer = work_out(question)
     payload, lines = with_picture(
         given["picture"], lambda: _drawn(answer, name, book),
         _payload(answer, notes, name), _lines(answer, notes, name),
     )  # fmt: skip
+    payload, lines = with_picture(
+        given["seeds_picture"], lambda: _seeds(answer, name, book), payload, lines, "seeds_picture"
+    )
     door.show(payload, lines, book)
 
 
@@ -100,6 +116,12 @@ def _drawn(answer: MixtureAnswer, name: str, book: Book | None) -> Picture:
     from swardbook.book.pictures import draw_mixture
 
     return draw_mixture(answer, name, book)
+
+
+def _seeds(answer: MixtureAnswer, name: str, book: Book | None) -> Picture:
+    from swardbook.book.pictures import draw_seeds
+
+    return draw_seeds(answer, name, book)
 
 
 def _question(door: Door, given: dict[str, Any]) -> tuple[Any, list[str], Any, str]:

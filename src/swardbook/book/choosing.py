@@ -1,0 +1,358 @@
+"""Choose a mixture: what suits a zone, what it looks like in time, and what one's own plots say."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from decimal import Decimal
+
+from swardbook.book.compiled import kernel_of
+from swardbook.book.from_seed import bed_of, coming, stands_in, years_ahead
+from swardbook.book.mixture_looks import Look, looks_of
+from swardbook.book.opening import Book
+from swardbook.book.seed import MixtureAnswer, MixtureQuestion, question_of_lot, work_out
+from swardbook.book.survey_facts import SHADE
+from swardbook.book.worked_out import Answer, last_answer
+from swardbook.foundation.errors import BadInputError, UnknownNameError
+from swardbook.handbook.mixtures import mixture_kinds
+from swardbook.handbook.parameters import value
+from swardbook.husbandry.ground import Ground, Zone
+from swardbook.review.own_results import OwnResult, own_results
+from swardbook.seed.lot import LotPart
+from swardbook.seed.suiting import Place, Suits, weigh_suits
+
+ABOUT = "mixture"
+"""The name of the question in the diary."""
+Tell = Callable[[str], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What is asked of the mixture; None takes what the book knows.
+
+    Parameters
+    ----------
+    zone : str
+        The zone.
+    height_mm : float or None
+        Height of cut. [mm]
+    sow_on : date or None
+        The day of sowing; None takes the coming first of September, by season.
+    is_watered : bool or None
+        Whether seedbed and sward can be watered; None takes a known hose as yes.
+    sun_hours : float or None
+        Hours of sun at the equinox. [h]
+    salt_ds_m : float or None
+        Salt of the soil. [dS m⁻¹]
+    patience_months : float or None
+        Months until it must be used. [months]
+    is_bare : bool
+        Whether the old sward is cleared first, so that nothing of it stays.
+    """
+
+    zone: str
+    height_mm: float | None = None
+    sow_on: date | None = None
+    is_watered: bool | None = None
+    sun_hours: float | None = None
+    salt_ds_m: float | None = None
+    patience_months: float | None = None
+    is_bare: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """One mixture that might be sown.
+
+    Parameters
+    ----------
+    name : str
+        The mixture, or the kind of mixture.
+    lot : str
+        Its lot in the book; empty for a kind.
+    used_for : str
+        What the trade sows it for; empty for a lot.
+    answer : MixtureAnswer
+        By weight and number, rate, seeds and what else is in the bag.
+    suits : Suits
+        Component by component against the place.
+    cost_m2 : Decimal or None
+        Seed for a square metre; None where no price is known. [currency m⁻²]
+    own : tuple of OwnResult
+        One's own plots and past sowings of it.
+    looks : tuple of Look
+        What it comes to; empty where it was not grown on.
+    """
+
+    name: str
+    lot: str
+    used_for: str
+    answer: MixtureAnswer
+    suits: Suits
+    cost_m2: Decimal | None
+    own: tuple[OwnResult, ...]
+    looks: tuple[Look, ...] = ()
+
+    @property
+    def title(self) -> str:
+        """Its name, with its lot."""
+        return f"{self.name}, lot {self.lot}" if self.lot else self.name
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """Mixtures for a zone.
+
+    Parameters
+    ----------
+    zone : Zone
+        The zone.
+    place : Place
+        What it asks.
+    sow_on : date
+        The day of sowing looked at.
+    short_list : tuple of Candidate
+        Those that suit best, grown on; no winner is named.
+    others : tuple of Candidate
+        The rest, not grown on.
+    past_years : tuple of int
+        Years of weather that were used.
+    is_thin : bool
+        Whether there are too few of them to trust the ranges.
+    not_known : tuple of str
+        What is not known, and what it would change.
+    crossing : str
+        What is first after 5 weeks and what after a year, where they differ; else empty.
+    """
+
+    zone: Zone
+    place: Place
+    sow_on: date
+    short_list: tuple[Candidate, ...]
+    others: tuple[Candidate, ...]
+    past_years: tuple[int, ...]
+    is_thin: bool
+    not_known: tuple[str, ...]
+    crossing: str
+
+
+def choose(book: Book, wanted: Wanted, tell: Tell = lambda _: None) -> Choice:
+    """Find two to four mixtures for a zone, from the lots of the book and the trade's kinds.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    wanted : Wanted
+        What is asked.
+    tell : callable
+        Told in words what is being worked on.
+
+    Raises
+    ------
+    UnknownNameError
+        If there is no such zone.
+    NotEnoughDataError
+        If there is no whole past year of weather.
+    """
+    zone, place = place_of(book, wanted)
+    every = [*_lots(book, zone, place), *_kinds(book, zone, place)]
+    order = sorted(every, key=lambda each: (each.suits.misfit, not each.lot, each.name))
+    listed: list[Candidate] = []
+    for each in order:
+        twin = any(_alike(each, other) for other in listed)
+        if each.suits.may_be_listed and not twin and len(listed) < value("suits.short_list"):
+            listed.append(each)
+    rest = tuple(each for each in order if each not in listed)
+    return _grown(book, wanted, zone, place, listed, rest, tell)
+
+
+def compare(
+    book: Book, wanted: Wanted, names: Sequence[str], tell: Tell = lambda _: None
+) -> Choice:
+    """Put chosen mixtures side by side for a zone: lots of the book or kinds by name.
+
+    Raises
+    ------
+    BadInputError
+        If fewer than two are named.
+    UnknownNameError
+        If there is no such zone, lot or kind.
+    NotEnoughDataError
+        If there is no whole past year of weather.
+    """
+    zone, place = place_of(book, wanted)
+    if len(names) < 2:
+        raise BadInputError("the mixtures", ", ".join(names), "two or more, by lot or by kind")
+    found = [_named(book, zone, place, name) for name in dict.fromkeys(names)]
+    return _grown(book, wanted, zone, place, found, (), tell)
+
+
+def judge_parts(
+    book: Book, wanted: Wanted, name: str, question: MixtureQuestion, tell: Tell = lambda _: None
+) -> Choice:
+    """Hold a mixture of one's own, built or blended, against a zone, and grow it on."""
+    zone, place = place_of(book, wanted)
+    return _grown(book, wanted, zone, place, [_candidate(name, "", "", question, place)], (), tell)
+
+
+def choice_answer(made: Choice) -> Answer:
+    """Give a choice as the diary keeps it: the list, what was asked, and cover with its range."""
+    names = ", ".join(each.title for each in made.short_list) or "nothing known suits"
+    found = {}
+    for place, each in enumerate(made.short_list, 1):
+        for look in each.looks:
+            key = f"{place}_sown_{look.when.replace(' ', '_')}"
+            found[f"{key}_percent"] = round(100 * look.sown.median, 1)
+            found[f"{key}_low_percent"] = round(100 * look.sown.at80.low, 1)
+            found[f"{key}_high_percent"] = round(100 * look.sown.at80.high, 1)
+    given = {
+        "height": f"{made.place.height_mm:g} mm",
+        "sown on": made.sow_on.isoformat(),
+        "watered": {True: "yes", False: "no"}.get(bool(made.place.is_watered), ""),
+    }
+    parts = {
+        f"{place} {each.title}": ", ".join(
+            f"{100 * part.share_by_weight:g} % {part.species}" for part in each.suits.components
+        )
+        for place, each in enumerate(made.short_list, 1)
+    }
+    return Answer(ABOUT, names, given, found, parts)
+
+
+def place_of(book: Book, wanted: Wanted) -> tuple[Zone, Place]:
+    """Put together what a zone asks: what was said, else what the book knows.
+
+    Raises
+    ------
+    UnknownNameError
+        If there is no such zone.
+    """
+    ground = book.ground()
+    zone = ground.zone(wanted.zone)
+    watered = wanted.is_watered
+    if watered is None and ground.site.hose_l_min is not None:
+        watered = True
+    return zone, Place(
+        use=zone.use.value,
+        height_mm=wanted.height_mm or zone.height_of_cut_mm,
+        sun_hours=_sun_hours(ground, zone) if wanted.sun_hours is None else wanted.sun_hours,
+        is_watered=watered,
+        salt_ds_m=wanted.salt_ds_m,
+        patience_months=wanted.patience_months,
+        stands=frozenset() if wanted.is_bare else stands_in(ground, zone, book.today),
+    )
+
+
+def _sun_hours(ground: Ground, zone: Zone) -> float | None:
+    """Give the hours of sun [h] a survey kept, else what was said of the zone."""
+    kept = last_answer(ground, SHADE, zone.name)
+    return zone.sun_hours if kept is None else kept.answer.found.get("sun_hours", zone.sun_hours)
+
+
+def _lots(book: Book, zone: Zone, place: Place) -> list[Candidate]:
+    return [
+        _of_lot(book, zone, place, lot.code)
+        for lot in book.ground().lots
+        if any(part.species != "others" for part in lot.parts)
+    ]
+
+
+def _of_lot(book: Book, zone: Zone, place: Place, code: str) -> Candidate:
+    lot, question = question_of_lot(book, code)
+    made = _candidate(lot.mixture, lot.code, "", question, place)
+    return replace(made, own=own_results(book.ground(), lot.mixture, zone))
+
+
+def _kinds(book: Book, zone: Zone, place: Place) -> list[Candidate]:
+    return [_of_kind(book, zone, place, name) for name in mixture_kinds()]
+
+
+def _of_kind(book: Book, zone: Zone, place: Place, name: str) -> Candidate:
+    kind = mixture_kinds()[name]
+    question = MixtureQuestion(tuple(LotPart(part, share) for part, share in kind.shares))
+    made = _candidate(name, "", kind.used_for, question, place)
+    return replace(made, own=own_results(book.ground(), name, zone))
+
+
+def _named(book: Book, zone: Zone, place: Place, name: str) -> Candidate:
+    lots = {lot.code.casefold(): lot.code for lot in book.ground().lots}
+    lots |= {lot.mixture.casefold(): lot.code for lot in reversed(book.ground().lots)}
+    wanted = name.strip().casefold()
+    if wanted in lots:
+        return _of_lot(book, zone, place, lots[wanted])
+    if wanted in mixture_kinds():
+        return _of_kind(book, zone, place, wanted)
+    raise UnknownNameError("lot or kind of mixture", name, [*lots.values(), *mixture_kinds()])
+
+
+def _candidate(
+    name: str, lot: str, used_for: str, question: MixtureQuestion, place: Place
+) -> Candidate:
+    answer = work_out(replace(question, height_mm=place.height_mm))
+    price = question.price_per_kg
+    cost = None
+    if price is not None:
+        cost = (price * Decimal(repr(answer.rate_g_m2)) / 1000).quantize(Decimal("0.01"))
+    return Candidate(name, lot, used_for, answer, weigh_suits(question.parts, place), cost, ())
+
+
+def _alike(one: Candidate, other: Candidate) -> bool:
+    """Tell whether two hold the same species in the same shares, as two lots of one name do."""
+    shares = [
+        sorted((each.species, round(each.share_by_weight, 2)) for each in made.suits.components)
+        for made in (one, other)
+    ]
+    return shares[0] == shares[1]
+
+
+def _grown(
+    book: Book, wanted: Wanted, zone: Zone, place: Place, listed: Sequence[Candidate],
+    others: tuple[Candidate, ...], tell: Tell,
+) -> Choice:  # fmt: skip
+    latitude = book.ground().site.latitude
+    day = wanted.sow_on or coming(book.today, value("choose.sow_day"), latitude)
+    if day <= book.today:
+        raise BadInputError("the day of sowing", str(day), "a day after today")
+    years = years_ahead(book, zone, day + timedelta(days=round(value("choose.year"))))
+    kernel = kernel_of(book.settings, tell)
+    bed = bed_of(book, zone, place.height_mm, bool(place.is_watered))
+    looked = tuple(
+        replace(each, looks=looks_of(each.answer, bed, day, years, kernel, book.settings.threads))
+        for each in listed
+    )
+    return Choice(
+        zone, place, day, looked, others, years.past, years.is_thin, _not_known(place),
+        _crossing(looked),
+    )  # fmt: skip
+
+
+def _not_known(place: Place) -> tuple[str, ...]:
+    told = []
+    if place.sun_hours is None:
+        told.append("Hours of sun: in shade, ryegrass and bent would drop out. Give --sun.")
+    if place.is_watered is None:
+        told.append("Water at hand: without it bent and slow seed would drop back. Give --water.")
+    if place.salt_ds_m is None:
+        told.append("Salt of the soil: by the sea or a salted road, test it and give --salt.")
+    if place.patience_months is None:
+        told.append("When it must be used: give --use-in, in months.")
+    return tuple(told)
+
+
+def _crossing(looked: Sequence[Candidate]) -> str:
+    """Say where what is first after five weeks is not first after a year, by the middle draw."""
+    if len(looked) < 2:
+        return ""
+    first = max(looked, key=lambda each: each.looks[0].sown.median)
+    last = max(looked, key=lambda each: each.looks[-1].sown.median)
+    least = value("choose.crossing_least")
+    early = first.looks[0].sown.median - last.looks[0].sown.median
+    late = last.looks[-1].sown.median - first.looks[-1].sown.median
+    if min(early, late) < least:
+        return ""
+    return (
+        f"Fast is not the same as good: {first.title} has most sown grass after 5 weeks,"
+        f" {last.title} after 12 months (middle draws; look at the ranges)."
+    )

@@ -1,0 +1,141 @@
+"""Seed grown on for a zone of the book: the bed, the site's past years, and what they come to."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+import numpy as np
+
+from swardbook.book.opening import Book
+from swardbook.foundation.dates import read_day, say, season_day
+from swardbook.foundation.errors import BadInputError, NotEnoughDataError
+from swardbook.handbook.parameters import value
+from swardbook.husbandry.ground import Ground, Zone
+from swardbook.husbandry.happenings import Sow
+from swardbook.model.chance import Chance
+from swardbook.model.from_seed import Bed
+from swardbook.model.weather_ahead import WeatherAhead, weather_ahead
+from swardbook.weather.series import DailyWeather
+
+
+@dataclass(frozen=True, slots=True)
+class Years:
+    """The site's past years laid after today, one course each.
+
+    Parameters
+    ----------
+    ahead : WeatherAhead
+        The courses.
+    chance : Chance
+        Where numbers come from.
+    is_thin : bool
+        Whether there are so few years that it has to be said.
+    """
+
+    ahead: WeatherAhead
+    chance: Chance
+    is_thin: bool
+
+    @property
+    def past(self) -> tuple[int, ...]:
+        """The years, by the year in which each begins."""
+        return self.ahead.past_years
+
+
+def years_ahead(book: Book, zone: Zone, last: date) -> Years:
+    """Lay every whole past year of the site after today.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    zone : Zone
+        The zone.
+    last : date
+        The last day wanted.
+
+    Raises
+    ------
+    NotEnoughDataError
+        If there is no weather, or no whole past year of it.
+    """
+    weather = book.all_weather()
+    if weather is None:
+        raise NotEnoughDataError("growing from seed", "daily weather of the site", "none")
+    chance = Chance(("from seed", book.ground().site.name, zone.name))
+    one = weather_ahead(weather, book.today, last, 1, chance)
+    every = weather_ahead(weather, book.today, last, len(one.past_years), chance)
+    thin = len(every.past_years) < value("look_ahead.past_years_least")
+    return Years(every, chance, thin)
+
+
+def bed_of(book: Book, zone: Zone, height_mm: float, is_watered: bool) -> Bed:
+    """Describe a zone's bare bed as it stands tonight.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    zone : Zone
+        The zone.
+    height_mm : float
+        Height of cut it is brought down to. [mm]
+    is_watered : bool
+        Whether the seedbed is kept damp.
+    """
+    site = book.ground().site
+    return Bed(
+        zone, site.latitude, site.elevation_m, _soil(book.all_weather(), book.today), height_mm,
+        is_watered,
+    )  # fmt: skip
+
+
+def coming(today: date, wanted: float, latitude: float) -> date:
+    """Give the next day with a season day [d], as the north numbers it."""
+    day = today + timedelta(days=1)
+    while season_day(day, latitude) != round(wanted):
+        day += timedelta(days=1)
+    return day
+
+
+def day_to_come(words: str, today: date) -> date:
+    """Read a day; one without a year that is past is taken in the year to come.
+
+    Raises
+    ------
+    BadInputError
+        If it is no day, or is past.
+    """
+    day = read_day(words, today)
+    if day <= today and str(day.year) not in words:
+        day = day.replace(year=day.year + 1)
+    if day <= today:
+        raise BadInputError("the day", words, f"a day after {say(today)}")
+    return day
+
+
+def stands_in(ground: Ground, zone: Zone, today: date) -> frozenset[str]:
+    """Give the groups of grasses that were sown in a zone; empty where no sowing is known."""
+    from swardbook.handbook.species import find_species
+
+    return frozenset(
+        find_species(part.species).group
+        for entry in ground.entries(zone.name, Sow.kind)
+        if isinstance(entry.what, Sow) and entry.what.lot and entry.day <= today
+        for part in ground.lot(entry.what.lot).parts
+        if part.species != "others"
+    )
+
+
+def _soil(weather: DailyWeather | None, today: date) -> float:
+    """Mean air of the last days, or of the same days in past years if they are missing."""
+    days = round(value("look_ahead.start_soil_days"))
+    if weather is None:
+        raise NotEnoughDataError("growing from seed", "daily weather of the site", "none")
+    known = weather.until(today)
+    since = (np.datetime64(today, "D") - known.days).astype(np.int64) % 365
+    near = known.tmean[since < days]
+    if known.last >= today - timedelta(days=2):
+        near = known.tmean[-days:]
+    return float(np.nanmean(near))

@@ -1,0 +1,107 @@
+"""`swardbook mixture choose`, `compare` and `build`: mixtures held against a zone."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import click
+
+from swardbook.cli.doors import Door, door_options
+from swardbook.cli.mixture import label_options, read_label, read_price
+from swardbook.cli.mixture_words import choice_lines, choice_payload, read_wanted, wanted_options
+from swardbook.cli.results import keep_options, show_answer
+
+
+@click.command(epilog="Example: swardbook mixture choose --zone 'Short court' --bare --use-in 9")
+@wanted_options
+@keep_options
+@door_options
+def choose(door: Door, zone: str, keeping: dict[str, str] | None, **given: Any) -> None:
+    """Find two to four mixtures for a zone, from your lots and the trade's kinds.
+
+    Each component is held against height of cut, shade, wear, drought and salt; the short list is
+    grown on under the site's past years. What cannot be undone is said and never listed.
+    """
+    from swardbook.book.choosing import choice_answer
+    from swardbook.book.choosing import choose as chosen
+
+    book = door.book()
+    wanted = read_wanted(given, zone, book.today)
+    made = chosen(book, wanted, lambda words: click.echo(words, err=True))
+    show_answer(
+        door, book, choice_answer(made), choice_payload(made), choice_lines(made, "Mixtures"),
+        zone=made.zone.name, keeping=keeping,
+    )  # fmt: skip
+
+
+@click.command(epilog="Example: swardbook mixture compare Bobbin Gatepost --zone 'Short court'")
+@click.argument("names", nargs=-1, required=True)
+@wanted_options
+@keep_options
+@door_options
+def compare(
+    door: Door, names: tuple[str, ...], zone: str, keeping: dict[str, str] | None, **given: Any
+) -> None:
+    """Put mixtures side by side for a zone: lots or names of the book, or the trade's kinds."""
+    from swardbook.book.choosing import choice_answer
+    from swardbook.book.choosing import compare as compared
+
+    book = door.book()
+    wanted = read_wanted(given, zone, book.today)
+    made = compared(book, wanted, names, lambda words: click.echo(words, err=True))
+    show_answer(
+        door, book, choice_answer(made), choice_payload(made),
+        choice_lines(made, "Mixtures side by side"), zone=made.zone.name, keeping=keeping,
+    )  # fmt: skip
+
+
+@click.command(epilog="Example: swardbook mixture build --take BB-0417=4 --take PW-0555=1"
+                      " --zone 'Main court'")  # fmt: skip
+@label_options
+@click.option("--from", "start", default="", metavar="LOT",
+              help="Start from a lot's label; parts given replace its own, the rest keep their"
+                   " proportions.")  # fmt: skip
+@click.option("--take", multiple=True, metavar="LOT=KG", help="Blend lots; once for each.")
+@click.option("--name", default="My mixture", show_default=True, help="What to call it.")
+@click.option("--rate", default="", metavar="RATE", help="Rate, in g/m2 unless you give a unit.")
+@click.option("--price", default="", metavar="MONEY", help="Price of one kg.")
+@wanted_options
+@keep_options
+@door_options
+def build(door: Door, zone: str, keeping: dict[str, str] | None, **given: Any) -> None:
+    """Build a mixture, change a lot's, or blend lots, and hold it against a zone.
+
+    Keep it with --keep; a bag of it becomes a lot only when it is bought, with `swardbook lot add`.
+    """
+    from dataclasses import replace
+
+    from swardbook.book.building import build as built_from
+    from swardbook.book.building import read_changes
+    from swardbook.book.choosing import choice_answer, judge_parts
+    from swardbook.cli.seed_words import told
+    from swardbook.seed import read_parts, read_rate
+
+    book = door.book()
+    wanted = read_wanted(given, zone, book.today)
+    if given["start"]:
+        parts = read_changes(given["parts"])
+    else:
+        parts = read_parts(given["parts"]) if given["parts"] else ()
+    built = built_from(book, parts, given["start"], given["take"])
+    label, notes = read_label(
+        built.question.parts, given["tsw"], given["purity"], given["germination"]
+    )
+    question = replace(built.question, parts=label)
+    if given["rate"]:
+        question = replace(question, rate_g_m2=read_rate(given["rate"]))
+    if given["price"]:
+        question = replace(question, price_per_kg=read_price(given["price"]))
+    say = [*built.notes, *notes]
+    made = judge_parts(
+        book, wanted, given["name"], question, lambda words: click.echo(words, err=True)
+    )
+    lines = [*choice_lines(made, given["name"]), *(["", *told(*say)] if say else [])]
+    show_answer(
+        door, book, choice_answer(made), {**choice_payload(made), "notes": say}, lines,
+        zone=made.zone.name, keeping=keeping,
+    )  # fmt: skip
