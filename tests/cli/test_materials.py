@@ -135,6 +135,9 @@ def test_a_soil_test_leaves_what_is_short_and_says_what_is_ample(ground: Run) ->
     assert potassium["need_g_m2"] == pytest.approx(3.80, abs=0.005)
     assert potassium["oxide_g_m2"] == pytest.approx(4.58, abs=0.005)
     assert "P" in found["not_tested"]
+    water = ("--water", "240", "--in-water", "K=10")
+    less = ground("materials", "need", "--test", "K=45", "--nitrogen", "10", *water, "--json").json
+    assert less["needs"][0]["need_g_m2"] == pytest.approx(1.40, abs=0.005)
     assert "a soil test of P, K" in ground("materials", "need", *COURT, "--nitrogen", "10").text
     reading = ("-s", "quantity=phosphorus", "-s", "value=60", "-s", "unit=mg/kg")
     ground("diary", "add", "reading", *reading, *COURT)
@@ -190,6 +193,7 @@ def test_imperial_in_gives_the_same_as_metric(run: Run) -> None:
         (["feed", "--area", "30", "--npk", "12-0-9"], "one of --nitrogen and --rate"),
         (["need", "--test", "N=45", "--nitrogen", "10"], "nutrient of a soil test"),
         (["need", "--test", "K=much", "--nitrogen", "10"], "NUTRIENT=mg/kg"),
+        (["need", "--test", "K=45", "--nitrogen", "10", "--water", "9"], "--in-water together"),
         (["spreader", "450"], "--width, --run and --rate"),
         (["spreader", "wet", "--width", "1", "--run", "9", "--rate", "9"], "a catch"),
     ],

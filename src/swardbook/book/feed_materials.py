@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 
 from swardbook.book.fields import quantity
@@ -201,6 +201,7 @@ def tests_of_zone(ground: Ground, zone: str) -> dict[str, float]:
 def soil_need(
     tests: Mapping[str, float], nitrogen_g_m2: float, depth_mm: float = 100.0,
     density: float = 1.5, floors: Mapping[str, float] | None = None, source: str = "as typed",
+    brought: Mapping[str, float] | None = None,
 ) -> SoilNeed:  # fmt: skip
     """Work out what a year's growth wants beyond what the soil can spare.
 
@@ -216,6 +217,8 @@ def soil_need(
         Least that has to stay, where the extract was not Mehlich-3. [mg kg⁻¹]
     source : str
         Where the tests came from.
+    brought : mapping of str to float, optional
+        What a year's irrigation brings. [g m⁻²]
 
     Raises
     ------
@@ -226,9 +229,12 @@ def soil_need(
         raise NotEnoughDataError(
             "what the soil is short of", "a soil test of P, K, Ca, Mg or S, in mg/kg", "none"
         )
-    least = floors or {}
+    least, water = floors or {}, brought or {}
     needs = tuple(
-        need_g_m2(each, tests[each], nitrogen_g_m2, depth_mm, density, least.get(each))
+        _less(
+            need_g_m2(each, tests[each], nitrogen_g_m2, depth_mm, density, least.get(each)),
+            water.get(each, 0.0),
+        )
         for each in NUTRIENTS if each in tests
     )  # fmt: skip
     oxides = {
@@ -312,6 +318,10 @@ def sprayer(
         None if covers is None or label_g_m2 is None else covers * label_g_m2,
         None if area_m2 is None or label_g_m2 is None else area_m2 * label_g_m2,
     )  # fmt: skip
+
+
+def _less(need: Need, brought: float) -> Need:
+    return replace(need, need=max(need.need - brought, 0.0))
 
 
 def _symbol(name: str) -> str:

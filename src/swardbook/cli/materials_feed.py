@@ -74,11 +74,14 @@ def feed(
 @click.option("--density", type=float, default=1.5, show_default=True, help="Kg a litre.")
 @click.option("--least", multiple=True, metavar="NUTRIENT=MG_KG",
               help="Least that has to stay, where the extract was not Mehlich-3.")  # fmt: skip
+@click.option("--water", default="", help="Irrigation of a year; bare is mm.")
+@click.option("--in-water", multiple=True, metavar="NUTRIENT=MG_L", help="In it: K=10.")
 @keep_options
 @door_options
 def need(
     door: Door, tests: tuple[str, ...], nitrogen: str, depth: str, density: float,
-    least: tuple[str, ...], zone: str, keeping: dict[str, str] | None,
+    least: tuple[str, ...], water: str, in_water: tuple[str, ...], zone: str,
+    keeping: dict[str, str] | None,
 ) -> None:  # fmt: skip
     """Work out what a soil test leaves to be given over a year, and what it has enough of."""
     from swardbook.book import feed_materials as feed_sums
@@ -95,7 +98,7 @@ def need(
         read, source = feed_sums.tests_of_zone(book.ground(), name), f"readings of {name}"
     found = feed_sums.soil_need(
         read, quantity(nitrogen, "g/m2", "--nitrogen"), quantity(depth, "mm", "--depth"), density,
-        feed_sums.read_tests(least), source,
+        feed_sums.read_tests(least), source, _brought(water, in_water),
     )  # fmt: skip
     words = ", ".join(f"{each.nutrient} {each.need:.1f}" for each in found.needs)
     kept = Answer(
@@ -104,6 +107,18 @@ def need(
         {f"{each.nutrient.lower()}_need_g_m2": each.need for each in found.needs},
     )  # fmt: skip
     answer(door, book, kept, _need_payload(found), _need_lines(found), zone, keeping)
+
+
+def _brought(water: str, in_water: tuple[str, ...]) -> dict[str, float]:
+    from swardbook.book.feed_materials import read_tests
+    from swardbook.book.fields import quantity
+    from swardbook.foundation.errors import BadInputError
+    from swardbook.husbandry.nutrients import carried_g_m2
+
+    if bool(water) != bool(in_water):
+        raise BadInputError("the water", "half of it", "--water and --in-water together")
+    fell = quantity(water, "mm", "--water") if water else 0.0
+    return {each: carried_g_m2(fell, mg) for each, mg in read_tests(in_water).items()}
 
 
 def _need_lines(found: SoilNeed) -> list[str]:
