@@ -149,7 +149,6 @@ def test_a_jar_a_slope_a_bucket_and_a_sheet(ground: Run) -> None:
     sheet = ground(*asked, "--json").json
     assert sheet["K_need_g_m2"] == pytest.approx(3.80, abs=0.01)
     assert sheet["P_need_g_m2"] == 0
-    assert ground("survey", "ph", "64", code=2).text.count("6.4?") == 1
     assert (
         "by the old wall: outside"
         in ground("survey", "ph", "7.4", "--place", "by the old wall").text
@@ -197,6 +196,20 @@ def test_what_cannot_be_read_is_told_plainly(
     ground: Run, arguments: tuple[str, ...], words: str
 ) -> None:
     assert words in ground("survey", *arguments, code=2).text
+
+
+def test_a_slip_of_the_point_is_kept_and_asked_about(ground: Run) -> None:
+    """F02 and F27."""
+    zone = ("-z", "main court")
+    assert (
+        "ten times the 819.2 m² of Main court"
+        in ground("survey", "area", "--sides", "320x25.6", *zone).text
+    )
+    told = ground("survey", "ph", "56", *zone, "--keep").text
+    assert "pH 56 is outside what soils have." in told
+    assert "5.6?" in told
+    assert "Needs a look" in told
+    assert "pH 56" not in ground("survey", "show", "main court").text
 
 
 def test_two_glances_are_not_enough_and_that_is_an_answer(ground: Run) -> None:

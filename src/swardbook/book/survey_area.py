@@ -142,6 +142,9 @@ def _beside(zone: Zone, area: float, off: float, error: float) -> str:
     book = f"The book has {_metres(zone.area_m2)} m² for {zone.name}"
     if abs(off) <= max(error, value("area_asked_about") * zone.area_m2):
         return f"{book}: no difference that this could tell."
+    for times, word in ((10, "ten times"), (0.1, "a tenth of"), (100, "a hundred times")):
+        if abs(area / zone.area_m2 / times - 1) < value("area_asked_about"):
+            return f"That is {word} the {_metres(zone.area_m2)} m² of {zone.name}: a slip?"
     told = "more" if off > 0 else "less"
     share = abs(off) / zone.area_m2
     return (

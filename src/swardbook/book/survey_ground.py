@@ -8,7 +8,7 @@ from swardbook.book.fields import quantity
 from swardbook.book.survey_facts import JAR, SLOPE, TAP, WEAR, SurveyFact, at_place
 from swardbook.book.tins import read_infiltration
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError, UnknownNameError
-from swardbook.foundation.quantities import read_number, require
+from swardbook.foundation.quantities import read_number
 from swardbook.handbook.parameters import value
 from swardbook.handbook.textures import soil_beside
 from swardbook.husbandry.bulk import MATERIALS, bulk_density
@@ -115,11 +115,18 @@ def survey_jar(sand: str, silt: str, clay: str, zone: Zone | None = None) -> Sur
 
 
 def survey_ph(typed: str, place: str = "") -> SurveyFact:
-    """Read a pH and say for which grasses it is in range."""
-    number = read_number(typed)
-    if number is None:
+    """Read a pH and say for which grasses it is in range; one that no soil has is asked about."""
+    ph = read_number(typed)
+    if ph is None:
         raise BadInputError("the pH", typed, "a number such as 6.4")
-    ph = require("pH", number, 2, 11, "-", "64 is 6.4?" if number > 14 else "")
+    given = {"pH": typed, "place": place}
+    readings = (Reading("pH", ph),)
+    low, high = value("look_ph_low"), value("look_ph_high")
+    if not low <= ph <= high:
+        meant = next((ph / by for by in (10, 100) if low <= ph / by <= high), None)
+        asked = (f"{meant:g}?",) if meant is not None else ()
+        words = f"pH {ph:g} is outside what soils have"
+        return SurveyFact("pH", words, asked, given, {"ph": ph}, {"suits": ""}, readings, place)
     fits = [
         words
         for words, key in (("bent and fescue", "ph_fine"), ("ryegrass", "ph_ryegrass"))
@@ -128,8 +135,8 @@ def survey_ph(typed: str, place: str = "") -> SurveyFact:
     told = f"suits {' and '.join(fits)}" if fits else "outside what lawn grasses like"
     notes = ("One sample is one spot: by walls and paths lime raises it.",)
     return SurveyFact(
-        "pH", f"pH {ph:g}{at_place(place)}: {told}", notes, {"pH": typed, "place": place},
-        {"ph": ph}, {"suits": ", ".join(fits)}, (Reading("pH", ph),), place,
+        "pH", f"pH {ph:g}{at_place(place)}: {told}", notes, given, {"ph": ph},
+        {"suits": ", ".join(fits)}, readings, place,
     )  # fmt: skip
 
 

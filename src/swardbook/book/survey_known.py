@@ -224,6 +224,7 @@ def _readings(
         for entry in entries
         if isinstance(entry.what, Reading)
         and entry.what.quantity.casefold() == what
+        and not entry.needs_a_look
         and (entry.zone or what == "water at the tap")
     ]
     works = [entry.day for entry in entries if isinstance(entry.what, _OPENS.get(what, ()))]
