@@ -88,9 +88,11 @@ class Going:
     sides_m : tuple of float or None
         Long and short side; None where the zone was taken for a square. [m]
     hours : float
-        Time, without emptying the box. [h]
+        Time of all that, without emptying the box. [h]
     vibration : Vibration or None
         What hands get of it; None where the machine's vibration is not known.
+    times : int
+        How often it is gone over.
     """
 
     mown: Mown
@@ -99,6 +101,7 @@ class Going:
     sides_m: tuple[float, float] | None
     hours: float
     vibration: Vibration | None
+    times: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,7 +216,7 @@ def go_over(
         laps = int(value("mowing.laps"))
         mown = over_oblong(sides_m, walk.width_m, walk.overlap_m, line_deg, laps)
     hours = times * hours_for(mown, walk.speed_m_s, walk.turn_s)
-    return Going(mown, walk, line_deg, sides_m, hours, vibration_of(machine, hours))
+    return Going(mown, walk, line_deg, sides_m, hours, vibration_of(machine, hours), times)
 
 
 def sides_of(ground: Ground, zone: str, typed: str, about: str) -> tuple[float, float] | None:

@@ -18,7 +18,7 @@ from swardbook.cli.picturing import check_places, picture_option, with_picture
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from swardbook.book.comparing import SharesCompared
+    from swardbook.book.comparing import SharesCompared, StripsCompared
     from swardbook.book.opening import Book
     from swardbook.evidence import Comparison
     from swardbook.figures.picture import Picture
@@ -82,7 +82,7 @@ def command(
     if picture is not None and (another or not zone):
         raise BadInputError("--picture", str(picture), "a picture of one zone's year, with --zone")
     check_places(picture)
-    least = _smallest(smallest, smallest_ratio)
+    least = smallest_of(smallest, smallest_ratio)
     kind = read_kind(species)
     book = door.book()
     if refills or margin_mm is not None:
@@ -106,7 +106,8 @@ def command(
     door.show({"species": kind, **payload}, lines, book)
 
 
-def _smallest(points: float | None, ratio: float | None) -> Smallest:
+def smallest_of(points: float | None, ratio: float | None = None) -> Smallest:
+    """Give the smallest differences worth acting on: as said, else the customary ones."""
     from swardbook.foundation.errors import OutOfRangeError
     from swardbook.observations.samples import Smallest
 
@@ -163,9 +164,15 @@ def _of_strips(
     book: Book, zone: str, kind: str, least: Smallest, treated: str, untreated: str
 ) -> Answer:
     from swardbook.book.comparing import compare_strips
-    from swardbook.foundation.dates import say
 
     made = compare_strips(book, zone, kind, least, _names(treated), _names(untreated))
+    return strips_told(made, zone, kind)
+
+
+def strips_told(made: StripsCompared, zone: str, kind: str) -> Answer:
+    """Tell how treated strips stand against untreated ones."""
+    from swardbook.foundation.dates import say
+
     lines = [f"{zone}, {kind}, {say(made.day)}: untreated, then treated, in pairs"]
     lines += [
         *_compared_lines(made.compared, in_pairs=True),

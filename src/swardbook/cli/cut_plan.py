@@ -154,11 +154,12 @@ def machine_payload(known: Machine) -> dict[str, float | None]:
     return asdict(known)
 
 
-def machine_lines(known: Machine) -> list[str]:
+def machine_lines(known: Machine, blades: str = "blades") -> list[str]:
     """Tell what is known of a machine in one line."""
     said = {"width_mm": "{:g} mm wide", "overlap_mm": "overlap {:g} mm", "speed_m_s": "{:.2g} m/s",
-            "turn_s": "{:g} s a turn", "blades": "{:g} blades", "turns_min": "{:g} turns a minute",
-            "wheel_mm": "wheel {:g} mm", "bench_mm": "bench {:g} mm", "blade_mm": "blade {:g} mm",
+            "turn_s": "{:g} s a turn", "blades": f"{{:g}} {blades}",
+            "turns_min": "{:g} turns a minute", "wheel_mm": "wheel {:g} mm",
+            "bench_mm": "bench {:g} mm", "blade_mm": "blade {:g} mm",
             "spacing_mm": "spacing {:g} mm", "vibration_m_s2": "vibration {:g} m/s²"}  # fmt: skip
     told = [words.format(getattr(known, name)) for name, words in said.items()
             if getattr(known, name) is not None]  # fmt: skip
@@ -173,9 +174,10 @@ def going_lines(going: Going, work: str) -> list[str]:
         shape = f"at {line_words(going.line_deg)}"
     laps = f", after {mown.laps} lap{'s' * (mown.laps > 1)} round the edge" if mown.laps else ""
     taken = f" ({', '.join(walk.taken)} as usual)" if walk.taken else ""
-    lines = under("", f"{work}: {mown.number} passes {shape}{laps}, {mown.distance_m:,.0f} m,"
-                      f" about {going.hours * 60:.0f} minutes at {walk.speed_m_s:.2g} m/s{taken},"
-                      " emptying the box not counted.", 0)  # fmt: skip
+    often = "" if going.times == 1 else f", gone over {going.times} times"
+    at = f"at {walk.speed_m_s:.2g} m/s{taken}, emptying the box not counted"
+    lines = under("", f"{work}: {mown.number} passes {shape}{laps}, {mown.distance_m:,.0f} m"
+                      f"{often}, about {going.hours * 60:.0f} minutes {at}.", 0)  # fmt: skip
     if going.vibration is None:
         return lines
     felt = going.vibration
@@ -201,6 +203,7 @@ def going_payload(going: Going) -> dict[str, Any]:
         "laps": going.mown.laps,
         "distance_m": round(going.mown.distance_m, 1),
         "turns": going.mown.turns,
+        "times": going.times,
         "time_h": round(going.hours, 3),
         "taken_as_usual": list(going.walking.taken),
         "vibration_points": None if felt is None else round(felt.points, 1),

@@ -21,7 +21,7 @@ class Recording(click.Group):
         """Import one of them."""
         if cmd_name not in self.plans:
             return None
-        found: click.Command = getattr(import_module(self.module), cmd_name)
+        found: click.Command = getattr(import_module(self.module), cmd_name.replace("-", "_"))
         return found
 
     def resolve_command(
