@@ -288,7 +288,8 @@ def _sprayer_lines(found: SprayerSetting, speed: float) -> list[str]:
         lines += under("", f"Nozzle {which} is more than a tenth from the mean: clean it, then"
                            " replace it.", 0)  # fmt: skip
     if found.tank_m2 is not None:
-        tanks = "" if found.tanks is None else f"; {found.tanks} tanks for the area"
+        many = "s" if found.tanks != 1 else ""
+        tanks = "" if found.tanks is None else f"; {found.tanks} tank{many} for the area"
         lines += under("", f"A tank covers {found.tank_m2:.0f} m²{tanks}.", 0)
     if found.product_tank_g is not None:
         lines += under("", f"At the label's rate as you typed it {found.product_tank_g:.0f} g go"

@@ -133,7 +133,7 @@ def _run_lines(found: WaterPlan) -> list[str]:
     run = found.run
     if run is None:
         return []
-    lines = under("", f"Sprinkler: {run.plain_min:.0f} minutes by the mean of the tins;"
+    lines = under("", f"Sprinkler, each setting: {run.plain_min:.0f} minutes by the mean of the tins;"
                       f" {run.run_min:.0f} with the multiplier 1/(0.4 + 0.6 x evenness) ="
                       f" {run.multiplier:.2f}, evenness being lowest quarter over mean. Dividing by"
                       " evenness outright over-waters.", 0)  # fmt: skip
