@@ -47,7 +47,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "feed": ("feed", "Record a feed; the year's plan and ledger."),
     "water": ("water", "Record a watering; plan the days ahead."),
     "tins": ("tins", "How evenly and how fast water falls, from tins on the lawn."),
-    "verticut": ("verticut", "Record a verticut."),
+    "verticut": ("verticut", "Record a verticut, plan one, and learn from strips what it does."),
     "hold-off": ("hold_off", "Record a job held off, with the reason."),
     "diary": ("diary", "Show the diary, or add any other entry to it."),
     "look-over": ("look_over", "Everything in the book that needs a look, and what helps."),
