@@ -1,6 +1,7 @@
 """What the made-up ground is there to teach, found by the ordinary use cases."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -15,6 +16,8 @@ from swardbook.book.comparing import (
     zone_review,
 )
 from swardbook.book.opening import Book
+from swardbook.book.route import route_answer
+from swardbook.book.survey import survey_of
 from swardbook.demo.build import build
 from swardbook.demo.names import APRON, LIME_WALK, MAIN, MEADOW_GRASS, SHORT, SURROUND, TRIAL
 from swardbook.demo.trial_generator import AMG, COUNTED_ON
@@ -24,6 +27,7 @@ from swardbook.observations.counts import Method
 from swardbook.observations.overlap import counters_overlap
 from swardbook.observations.samples import Smallest
 from swardbook.planning.cut_gaps import analyse_gaps
+from swardbook.planning.routes import Route
 from swardbook.planning.situation import situation
 from swardbook.review.better_or_worse import Year, ZoneReview
 from swardbook.review.records import occasions_of
@@ -245,3 +249,24 @@ def test_t23_unboxed_days_stand_beside_the_strips(book: Book) -> None:
     said = " ".join(strips.beside)
     assert "23 July" in said
     assert "3 September" in said
+
+
+def test_before_the_work_the_wet_end_and_the_thatch_come_before_the_route(book: Book) -> None:
+    """Job B5: the drainage result matters more than the share."""
+    before = replace(book, today=date(2010, 8, 11))
+    found = route_answer(before, MAIN)
+    assert found.advised is Route.OVERSOW
+    assert [each.what for each in found.faults] == ["drainage", "thatch"]
+    assert "south end (5 to 9 mm/h)" in found.sentence
+    page = survey_of(before, MAIN)
+    assert page.sentence == "Drains slowly at the south end; thatch 18 mm; pH 6.4 to 7.2."
+    assert "drainage" not in {each.fact for each in page.missing}
+
+
+def test_after_the_work_the_old_rings_no_longer_speak_and_no_route_is_advised(book: Book) -> None:
+    found = route_answer(book, MAIN)
+    assert found.advised is None
+    assert found.lack is not None
+    assert "ring test" in found.lack.needed
+    assert found.keepers is not None
+    assert {each.zone for each in found.closures} == {MAIN, SHORT}
