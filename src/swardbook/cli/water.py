@@ -133,8 +133,8 @@ def _run_lines(found: WaterPlan) -> list[str]:
     run = found.run
     if run is None:
         return []
-    lines = under("", f"Sprinkler, each setting: {run.plain_min:.0f} minutes by the mean of the tins;"
-                      f" {run.run_min:.0f} with the multiplier 1/(0.4 + 0.6 x evenness) ="
+    lines = under("", f"Sprinkler, each setting: {run.plain_min:.0f} minutes by the mean of the"
+                      f" tins; {run.run_min:.0f} with the multiplier 1/(0.4 + 0.6 x evenness) ="
                       f" {run.multiplier:.2f}, evenness being lowest quarter over mean. Dividing by"
                       " evenness outright over-waters.", 0)  # fmt: skip
     if run.turns is not None and run.turns > 1 and run.turn_min and run.soak_min:

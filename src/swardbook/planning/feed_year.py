@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from itertools import pairwise
 from math import ceil
@@ -199,8 +199,12 @@ def ledger(sit: Situation, since: date) -> tuple[FeedLine, ...]:
         what, gave = each.what, given(each.what)
         so_far += gave.nitrogen if gave else 0.0
         iron = None if what.rate_g_m2 is None else what.rate_g_m2 * what.iron_percent / 100
-        parts = (gave.nitrogen, gave.phosphorus, gave.potassium) if gave else (None, None, None)
-        lines.append(FeedLine(each.day, what.product, what.rate_g_m2, *parts, iron, so_far))
+        line = FeedLine(each.day, what.product, what.rate_g_m2, None, None, None, iron, so_far)
+        if gave is not None:
+            line = replace(
+                line, nitrogen=gave.nitrogen, phosphorus=gave.phosphorus, potassium=gave.potassium
+            )
+        lines.append(line)
     return tuple(lines)
 
 

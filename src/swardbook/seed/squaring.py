@@ -147,7 +147,7 @@ class SquaredUp:
     @property
     def is_square(self) -> bool:
         """Whether all that was weighed agrees."""
-        return all(each.is_within for each in (*self.bays, *self.lots))
+        return all(bay.is_within for bay in self.bays) and all(lot.is_within for lot in self.lots)
 
 
 def square_up(bays: Sequence[SownBay], weighed_back: Iterable[WeighedBack] = ()) -> SquaredUp:

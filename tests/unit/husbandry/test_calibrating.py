@@ -22,7 +22,9 @@ def test_the_next_setting_is_by_proportion_and_the_run_is_done_again() -> None:
 def test_one_step_and_the_dials_end_hold_a_setting_back() -> None:
     assert next_setting(4, 5, 20) == (6, True)
     assert next_setting(8, 10, 14, (1, 10)) == (10, True)
-    assert next_setting(8, 10, 11, (1, 10)) == (pytest.approx(8.8), False)
+    following, held = next_setting(8, 10, 11, (1, 10))
+    assert following == pytest.approx(8.8)
+    assert not held
     with pytest.raises(BadInputError, match="lowest first"):
         next_setting(4, 5, 6, (10, 1))
 
