@@ -82,6 +82,17 @@ def test_a_route_is_kept_and_found_again(ground: Run, tmp_path: Path) -> None:
     assert last["found"]["grass_worth_keeping_percent"] == pytest.approx(38)
 
 
+def test_a_route_opens_to_its_workings(ground: Run, tmp_path: Path) -> None:
+    counted(ground, tmp_path)
+    told = ground("workings", "route", "-z", "short court", "--json").json["workings"]
+    assert told[0]["answer"] == "no route is advised"
+    assert "38 %" in told[1]["answer"]
+    assert [each["question"].split()[2] for each in told[2:]] == ["oversow", "hard", "start"]
+    names = {each["name"] for each in told[2]["inputs"]}
+    assert {"area", "route hours scarify", "route money dress", "route seed oversow"} <= names
+    assert all(each["grade"] for each in told[2]["inputs"] if each["name"].startswith("route"))
+
+
 def test_creeping_throughout_starts_again(ground: Run, tmp_path: Path) -> None:
     counted(ground, tmp_path)
     measured(ground, "40", "38", "45", cores=("5", "4", "6", "5", "5"))

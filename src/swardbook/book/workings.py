@@ -8,6 +8,7 @@ from swardbook.book.comparing import zone_review
 from swardbook.book.counts import show_counts
 from swardbook.book.opening import Book
 from swardbook.book.plan import FIGURES, plan_workings
+from swardbook.book.route_workings import route_workings
 from swardbook.book.seed import mixture_workings, question_of_lot, work_out
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError, UnknownNameError
 from swardbook.foundation.provenance import Sourced
@@ -26,6 +27,7 @@ FIGURE_NAMES: Mapping[str, str] = {
     "pull": "hours and plants of a pass",
     "count": "the latest counts of a kind (--kind)",
     "compare": "better or worse, and against the honest squares (--kind)",
+    "route": "mend or start again, and what each route takes",
     "lot": "seeds of a lot that can come up (--lot)",
 }
 
@@ -63,6 +65,8 @@ def workings(
         raise BadInputError(
             "the zone", "none", "the name of a zone", f"swardbook workings {figure} --zone NAME"
         )
+    if figure == "route":
+        return route_workings(book, zone)
     if figure in FIGURES:
         return (plan_workings(book, figure, zone, job),)
     wanted = find_species(kind or "annual meadow-grass").key
