@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields, replace
 from datetime import date, timedelta
+from typing import Any
 
 import numpy as np
 
@@ -14,7 +15,7 @@ from swardbook.handbook.parameters import value
 from swardbook.husbandry.ground import Ground, Zone
 from swardbook.husbandry.happenings import Sow
 from swardbook.model.chance import Chance
-from swardbook.model.from_seed import Bed
+from swardbook.model.from_seed import Bed, Courses, lay_courses
 from swardbook.model.weather_ahead import WeatherAhead, weather_ahead
 from swardbook.weather.series import DailyWeather
 
@@ -27,6 +28,8 @@ class Years:
     ----------
     ahead : WeatherAhead
         The courses.
+    courses : Courses
+        The same as the model reads them.
     chance : Chance
         Where numbers come from.
     is_thin : bool
@@ -34,6 +37,7 @@ class Years:
     """
 
     ahead: WeatherAhead
+    courses: Courses
     chance: Chance
     is_thin: bool
 
@@ -43,7 +47,7 @@ class Years:
         return self.ahead.past_years
 
 
-def years_ahead(book: Book, zone: Zone, last: date) -> Years:
+def years_ahead(book: Book, zone: Zone, last: date, forecast: DailyWeather | None = None) -> Years:
     """Lay every whole past year of the site after today.
 
     Parameters
@@ -54,6 +58,8 @@ def years_ahead(book: Book, zone: Zone, last: date) -> Years:
         The zone.
     last : date
         The last day wanted.
+    forecast : DailyWeather, optional
+        Days after today, laid over the first ones of every course.
 
     Raises
     ------
@@ -66,8 +72,13 @@ def years_ahead(book: Book, zone: Zone, last: date) -> Years:
     chance = Chance(("from seed", book.ground().site.name, zone.name))
     one = weather_ahead(weather, book.today, last, 1, chance)
     every = weather_ahead(weather, book.today, last, len(one.past_years), chance)
+    if forecast is not None:
+        laid = tuple(_laid_over(course, forecast) for course in every.courses)
+        every = replace(every, courses=laid)
+    site = book.ground().site
+    courses = lay_courses(every, site.latitude, site.elevation_m)
     thin = len(every.past_years) < value("look_ahead.past_years_least")
-    return Years(every, chance, thin)
+    return Years(every, courses, chance, thin)
 
 
 def bed_of(book: Book, zone: Zone, height_mm: float, is_watered: bool) -> Bed:
@@ -84,11 +95,7 @@ def bed_of(book: Book, zone: Zone, height_mm: float, is_watered: bool) -> Bed:
     is_watered : bool
         Whether the seedbed is kept damp.
     """
-    site = book.ground().site
-    return Bed(
-        zone, site.latitude, site.elevation_m, _soil(book.all_weather(), book.today), height_mm,
-        is_watered,
-    )  # fmt: skip
+    return Bed(zone, _soil(book.all_weather(), book.today), height_mm, is_watered)
 
 
 def coming(today: date, wanted: float, latitude: float) -> date:
@@ -139,3 +146,18 @@ def _soil(weather: DailyWeather | None, today: date) -> float:
     if known.last >= today - timedelta(days=2):
         near = known.tmean[-days:]
     return float(np.nanmean(near))
+
+
+def _laid_over(course: DailyWeather, forecast: DailyWeather) -> DailyWeather:
+    last = min(forecast.last, course.last)
+    if last < course.first or forecast.first > course.first:
+        return course
+    part = forecast.between(course.first, last)
+    changed: dict[str, Any] = {}
+    for entry in fields(course):
+        series = getattr(course, entry.name)
+        if entry.name in {"tmin", "tmax", "rain"}:
+            series = series.copy()
+            series[: len(part)] = getattr(part, entry.name)
+        changed[entry.name] = series
+    return replace(course, **changed)

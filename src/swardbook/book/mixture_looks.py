@@ -65,7 +65,7 @@ def looks_of(
     """
     seeding = Seeding(answer.question.parts, answer.rate_g_m2, day)
     grown = grow_from_seed(
-        seeding, bed, years.ahead, round(value("choose.year")), years.chance, kernel,
+        seeding, bed, years.courses, round(value("choose.year")), years.chance, kernel,
         cut=True, every=7, threads=threads,
     )  # fmt: skip
     return tuple(_look(grown, when, round(value(key))) for when, key in LOOKS.items())

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,7 +21,7 @@ from swardbook.model.ensemble import run
 from swardbook.model.inputs import Drivers, Operations
 from swardbook.model.kernel_text import LANES
 from swardbook.model.operations import no_operations, set_sowing, stack_operations
-from swardbook.model.parameter_sets import SownParameters
+from swardbook.model.parameter_sets import Parameters, SownParameters
 from swardbook.model.parameters import SownKind, SownKinds, draw_parameters, sown_kinds
 from swardbook.model.start import Start, start_state
 from swardbook.model.weather_ahead import WeatherAhead
@@ -28,6 +29,8 @@ from swardbook.seed.lot import LotPart
 
 COMPONENTS = ("sown_a", "sown_b", "sown_c", "sown_d")
 _OUTPUTS = ("sown", *COMPONENTS, "annual_meadow_grass", "yorkshire_fog", "bare", "height")
+RESTED = "ornamental"
+"""Use that stands for a sward which only its keeper walks on."""
 Days = NDArray[np.int64]
 NEVER = np.iinfo(np.int64).max
 """Stands for a day that does not come within the run."""
@@ -41,8 +44,6 @@ class Bed:
     ----------
     zone : Zone
         The zone: its soil, use and mower.
-    latitude, elevation_m : float
-        Where it lies, south negative. [°], [m]
     soil_c : float
         Soil temperature on the last known evening. [°C]
     height_of_cut_mm : float
@@ -52,11 +53,47 @@ class Bed:
     """
 
     zone: Zone
-    latitude: float
-    elevation_m: float
     soil_c: float
     height_of_cut_mm: float
     is_watered: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Courses:
+    """The courses of weather as the model reads them, worked out once for many sowings.
+
+    Parameters
+    ----------
+    first, last : date
+        Their first and last day.
+    drivers : Drivers
+        One value a course and day.
+    growth : array
+        Growth potential of each course and day, averaged over a week. [-]
+    """
+
+    first: date
+    last: date
+    drivers: Drivers
+    growth: Array
+
+
+def lay_courses(weather: WeatherAhead, latitude: float, elevation_m: float) -> Courses:
+    """Work out what the model reads of each course of weather.
+
+    Parameters
+    ----------
+    weather : WeatherAhead
+        The courses.
+    latitude : float
+        Latitude, south negative. [°]
+    elevation_m : float
+        Height above the sea. [m]
+    """
+    first, last = weather.courses[0].first, weather.courses[0].last
+    drivers = [drivers_from(each, latitude, elevation_m, first, last) for each in weather.courses]
+    growth = np.stack([weekly_growth(each) for each in weather.courses])
+    return Courses(first, last, stack_drivers(drivers), growth)
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,10 +187,12 @@ def first_day(days: Days, series: Array, level: Array | float) -> Days:
 
 
 def grow_from_seed(
-    seeding: Seeding, bed: Bed, weather: WeatherAhead, days: int, chance: Chance, kernel: Kernel,
+    seeding: Seeding, bed: Bed, courses: Courses, days: int, chance: Chance, kernel: Kernel,
     *, cut: bool = False, every: int = 1, threads: int = 1,
 ) -> Grown:  # fmt: skip
     """Grow a sowing in a bare bed under each course of the weather.
+
+    Play and traffic keep off while it is young; then the zone's use wears it.
 
     Parameters
     ----------
@@ -161,7 +200,7 @@ def grow_from_seed(
         What is sown, and when: on or after the first day of the courses.
     bed : Bed
         The bed.
-    weather : WeatherAhead
+    courses : Courses
         The courses; each is met by 64 draws.
     days : int
         Days to follow it after sowing. [d]
@@ -181,41 +220,62 @@ def grow_from_seed(
     NotEnoughDataError
         If the courses do not reach from the sowing to the last day.
     """
-    begun = weather.courses[0].first
-    lead = min((seeding.day - begun).days, round(value("from_seed.lead_days")))
-    first, last = seeding.day - timedelta(days=max(lead, 0)), seeding.day + timedelta(days=days)
-    if lead < 0 or weather.courses[0].last < last:
-        raise NotEnoughDataError(
-            "growing from seed", f"weather ahead from {seeding.day} to {last}",
-            f"{begun} to {weather.courses[0].last}",
-        )  # fmt: skip
-    kinds = _each_once(sown_kinds(seeding.parts, bed.zone.soil, bed.zone.use))
-    draws = LANES * len(weather.courses)
-    parameters = draw_parameters(kinds, draws, chance)
-    start = Start(bare=1.0, soil_c=bed.soil_c, cut_height_mm=bed.height_of_cut_mm)
-    courses = [
-        drivers_from(each, bed.latitude, bed.elevation_m, first, last) for each in weather.courses
-    ]
-    growth = [weekly_growth(each.between(first, last)) for each in weather.courses]
+    before = (seeding.day - courses.first).days
+    lead, last = min(before, round(value("from_seed.lead_days"))), before + days
+    if before < 0 or last > (courses.last - courses.first).days:
+        wanted = f"weather ahead from {seeding.day} to {seeding.day + timedelta(days=days)}"
+        raise NotEnoughDataError("growing from seed", wanted, f"{courses.first} to {courses.last}")
+    part = slice(before - lead, last + 1)
+    drivers, growth = Drivers(*(x[:, part] for x in courses.drivers)), courses.growth[:, part]
+    number = len(growth)
+    kinds = _each_once(sown_kinds(seeding.parts, bed.zone.soil, RESTED))
     work = [
-        _work(seeding, bed, kinds, course, grown, lead, cut)
-        for course, grown in zip(courses, growth, strict=True)
+        _work(seeding, bed, kinds, Drivers(*(x[n] for x in drivers)), growth[n], lead, cut)
+        for n in range(number)
     ]
-    outcome = run(
-        start_state(start, parameters, chance), parameters, stack_drivers(courses),
-        stack_operations(work), kernel=kernel, threads=threads, outputs=_OUTPUTS, every=every,
-        weather_of_block=range(len(courses)), operations_of_block=range(len(courses)),
-    )  # fmt: skip
-    since = np.asarray(outcome.days - 1 - lead, dtype=np.int64)
+    parameters = _drawn(kinds, LANES * number, chance)
+    start = Start(bare=1.0, soil_c=bed.soil_c, cut_height_mm=bed.height_of_cut_mm)
+    state = start_state(start, parameters, chance)
+    whole, jobs = lead + days + 1, stack_operations(work)
+    rested = min(lead + round(value("from_seed.rest_days")), whole)
+    seen, evenings = [], []
+    for low, high, use in ((0, rested, RESTED), (rested, whole, bed.zone.use)):
+        if high > low:
+            worn = _drawn(replace(kinds, use=use), LANES * number, chance)
+            outcome = run(
+                state, worn, Drivers(*(x[:, low:high] for x in drivers)),
+                Operations(*(x[:, low:high] for x in jobs)),
+                kernel=kernel, threads=threads, outputs=_OUTPUTS, every=every,
+                weather_of_block=range(number), operations_of_block=range(number),
+            )  # fmt: skip
+            state = outcome.final
+            seen.append(outcome.outputs)
+            evenings.append(outcome.days + low - 1 - lead)
+    return _grown(seeding, kinds, parameters, seen, np.concatenate(evenings))
+
+
+def _grown(
+    seeding: Seeding, kinds: SownKinds, parameters: Parameters,
+    seen: Sequence[Mapping[str, NDArray[np.float32]]], since: Days,
+) -> Grown:  # fmt: skip
     after = since >= 0
-    seen = {name: np.asarray(outcome.outputs[name], np.float64)[after] for name in _OUTPUTS}
+    rows = {
+        name: np.concatenate([part[name] for part in seen]).astype(np.float64)[after]
+        for name in _OUTPUTS
+    }
+    take = np.asarray(parameters.zone.take_seedbed)
     return Grown(
-        kinds, since[after], seen["sown"], seen["bare"], seen["annual_meadow_grass"],
-        seen["yorkshire_fog"], seen["height"],
-        tuple(seen[name] for name in COMPONENTS[: len(kinds.kinds)]),
-        _emergence(seeding, kinds, parameters.sown,
-                   np.asarray(parameters.zone.take_seedbed)),
+        kinds, since[after], rows["sown"], rows["bare"], rows["annual_meadow_grass"],
+        rows["yorkshire_fog"], rows["height"],
+        tuple(rows[name] for name in COMPONENTS[: len(kinds.kinds)]),
+        _emergence(seeding, kinds, parameters.sown, take),
     )  # fmt: skip
+
+
+@lru_cache(maxsize=10)
+def _drawn(kinds: SownKinds, draws: int, chance: Chance) -> Parameters:
+    """Draw constants once for the same seed sown on one day after another."""
+    return draw_parameters(kinds, draws, chance)
 
 
 def _each_once(kinds: SownKinds) -> SownKinds:

@@ -10,8 +10,17 @@ import pytest
 from swardbook.demo.scenario import made_up_ground, made_up_weather
 from swardbook.foundation.errors import NotEnoughDataError
 from swardbook.model.chance import Chance
-from swardbook.model.from_seed import NEVER, Bed, Grown, Seeding, first_day, grow_from_seed
-from swardbook.model.weather_ahead import WeatherAhead, weather_ahead
+from swardbook.model.from_seed import (
+    NEVER,
+    Bed,
+    Courses,
+    Grown,
+    Seeding,
+    first_day,
+    grow_from_seed,
+    lay_courses,
+)
+from swardbook.model.weather_ahead import weather_ahead
 from swardbook.seed.lot import LotPart
 from tests.support.model import kernel
 
@@ -23,13 +32,14 @@ MIXED = (LotPart("perennial ryegrass", 0.5), LotPart("smooth-stalked meadow-gras
 
 def bed(*, watered: bool = True) -> Bed:
     zone = made_up_ground().zone("Short court")
-    return Bed(zone, 52.2, 15.0, 17.0, zone.height_of_cut_mm, watered)
+    return Bed(zone, 17.0, zone.height_of_cut_mm, watered)
 
 
 @cache
-def ahead(courses: int = 4, days: int = 250) -> WeatherAhead:
+def ahead(courses: int = 4, days: int = 250) -> Courses:
     last = TODAY + timedelta(days=days)
-    return weather_ahead(made_up_weather(), TODAY, last, courses, CHANCE)
+    weather = weather_ahead(made_up_weather(), TODAY, last, courses, CHANCE)
+    return lay_courses(weather, 52.2, 15.0)
 
 
 def grown(
