@@ -8,9 +8,8 @@ from swardbook.book.opening import Book
 from swardbook.book.worked_out import Answer, last_answer
 from swardbook.husbandry.ground import Ground
 from swardbook.planning.feed_year import FeedYear, feed_year, what_is_due
+from swardbook.planning.feeding import PLAN, planned_year
 from swardbook.planning.situation import situation
-
-ABOUT = "feed plan"
 
 
 def feed_year_of(book: Book, zone: str, nitrogen: str = "") -> FeedYear:
@@ -23,23 +22,22 @@ def feed_year_of(book: Book, zone: str, nitrogen: str = "") -> FeedYear:
     zone : str
         The zone by name.
     nitrogen : str
-        Nitrogen of the year as typed; empty takes that of the last plan kept, else the middle of
-        what is common for this turf.
+        Nitrogen of the year as typed; empty takes that of the year's last plan kept, else the
+        middle of what is common for this turf.
     """
     ground = book.ground()
     name = ground.zone(zone).name
     wanted = quantity(nitrogen, "g/m2", "--nitrogen") if nitrogen else None
-    kept = last_answer(ground, ABOUT, name)
-    if wanted is None and kept is not None:
-        wanted = kept.answer.found.get("year_g_m2")
     sit = situation(ground, name, book.weather(), book.today)
+    if wanted is None:
+        wanted = planned_year(sit)
     return feed_year(sit, wanted, _phosphorus_ample(ground, name, wanted))
 
 
 def kept_plan(year: FeedYear) -> Answer:
     """Give the plan as an answer to keep."""
     return Answer(
-        ABOUT,
+        PLAN,
         f"{year.year_g_m2:.1f} g N/m² for the year; {what_is_due(year)}",
         {},
         {"year_g_m2": year.year_g_m2, "given_g_m2": year.given, "left_g_m2": year.left},

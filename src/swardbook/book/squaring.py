@@ -45,7 +45,7 @@ class SquareUpAnswer:
 
 def square_up_sowing(
     book: Book, zone: str = "", sown: str = "", left: Sequence[str] = (), used: Sequence[str] = (),
-    days: int = 0,
+    days: int = 0, as_sown: bool = False,
 ) -> SquareUpAnswer:  # fmt: skip
     """Set a sowing's used and left weights beside what was planned, and point at a mix-up.
 
@@ -65,6 +65,8 @@ def square_up_sowing(
         ``bay=weight`` of each bay whose bag was weighed before and after.
     days : int
         Days after `sown` that belong to the same sowing.
+    as_sown : bool
+        Whether plots count as they were really sown, once a mix-up was put right.
 
     Raises
     ------
@@ -75,7 +77,7 @@ def square_up_sowing(
     """
     ground = book.ground()
     entries, first, last = _sowings(ground, zone, sown, days, book.today)
-    bays, source = _bays(ground, entries)
+    bays, source = _bays(ground, entries, as_sown)
     bays = _with_used(bays, used)
     back = [_weighed_back(ground, entries, last, text) for text in left]
     if not back and all(bay.used_g is None for bay in bays):
@@ -106,18 +108,20 @@ def _sowings(
     return chosen, first, last
 
 
-def _bays(ground: Ground, entries: Sequence[DiaryEntry]) -> tuple[list[SownBay], str]:
+def _bays(
+    ground: Ground, entries: Sequence[DiaryEntry], as_sown: bool
+) -> tuple[list[SownBay], str]:
     bays, sources = [], dict[str, None]()
     for entry in entries:
         what = entry.what
         assert isinstance(what, Sow)
         plots, mixture = _plots(ground, entry.zone, what.lot)
         planned = _planned(ground, entry.zone, what)
-        as_sown = sum(plot.mixture == mixture for plot in plots)
-        if as_sown and planned is not None:
-            each = planned / as_sown
-            bays += [SownBay(p.name, what.lot, each) for p in plots if p.planned == mixture]
-            sources["plots as planned"] = None
+        got = sum(plot.mixture == mixture for plot in plots)
+        if got and planned is not None:
+            of = [p.name for p in plots if (p.mixture if as_sown else p.planned) == mixture]
+            bays += [SownBay(name, what.lot, planned / got) for name in of]
+            sources["plots as sown" if as_sown else "plots as planned"] = None
         elif kept := _kept_bags(ground, entry.zone, what.lot):
             bays += kept
             sources["bags kept for the bays"] = None

@@ -22,11 +22,12 @@ if TYPE_CHECKING:
 @click.option("--sown", default="", metavar="DAY", help="Day of the sowing; none: the last one.")
 @click.option("--days", default=0, type=click.IntRange(0, 60), show_default=True,
               help="Days after it that belong to the same sowing.")  # fmt: skip
+@click.option("--as-sown", is_flag=True, help="Take plots as really sown, after a correction.")
 @keep_options
 @door_options
 def command(
-    door: Door, left: tuple[str, ...], used: tuple[str, ...], sown: str, days: int, zone: str,
-    keeping: dict[str, str] | None,
+    door: Door, left: tuple[str, ...], used: tuple[str, ...], sown: str, days: int, as_sown: bool,
+    zone: str, keeping: dict[str, str] | None,
 ) -> None:  # fmt: skip
     """Set seed used beside planned and leftovers beside the lots' cards, and point at a mix-up.
 
@@ -36,7 +37,7 @@ def command(
     from swardbook.book.worked_out import Answer
 
     book = door.book()
-    answer = square_up_sowing(book, zone, sown, left, used, days)
+    answer = square_up_sowing(book, zone, sown, left, used, days, as_sown)
     found, lines = answer.found, _lines(answer)
     offs = {f"{each.lot} off_g": each.off_g for each in found.lots}
     offs |= {f"{each.bay.name} off_g": each.off_g for each in found.bays}

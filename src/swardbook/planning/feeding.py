@@ -9,12 +9,16 @@ from swardbook.foundation.dates import season_day
 from swardbook.foundation.workings import Input, Workings
 from swardbook.handbook.parameters import parameter, value
 from swardbook.husbandry.happenings import Cut, Feed
+from swardbook.husbandry.worked_out import WorkedOut
 from swardbook.planning.checks_sward import Boxes, recent_boxes
 from swardbook.planning.fit import Fit, fit_today
 from swardbook.planning.kinds import components
 from swardbook.planning.situation import Situation
 from swardbook.planning.sowings import setting_age
 from swardbook.planning.states import Overall
+
+PLAN = "feed plan"
+"""The question under which a year's feed plan is kept."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +83,8 @@ def feeding(sit: Situation) -> Feeding:
     given = sum(known)
     low, high = year_range(sit)
     fit = fit_today(sit, "feed")
-    most = _most(sit, given, high)
+    planned = planned_year(sit)
+    most = _most(sit, given, high if planned is None else planned)
     last = feeds[-1].day if feeds else None
     waited = last is None or sit.age(last) >= value("feed_gap_days")
     boxes = recent_boxes(sit)
@@ -87,7 +92,7 @@ def feeding(sit: Situation) -> Feeding:
     if is_due and sit.season_day > value("feed_season_to"):
         is_due = last is None or season_day(last, sit.site.latitude) <= value("feed_season_to")
     share = _boxed_share(sit, since)
-    told = _told(given, len(feeds) - len(known), (low, high), is_due, most, fit)
+    told = _told(given, len(feeds) - len(known), (low, high), is_due, most, fit, planned)
     return Feeding(
         given, since, len(feeds), len(feeds) - len(known), low, high, sit.lately.growth, boxes,
         share, last, is_due, most, told, fit, _workings(sit, known, (low, high), boxes, told),
@@ -120,6 +125,17 @@ def year_range(sit: Situation) -> tuple[float, float]:
     return value(f"feed_year_{kind}_low"), value(f"feed_year_{kind}_high")
 
 
+def planned_year(sit: Situation) -> float | None:
+    """Nitrogen of the year by the last feed plan kept for the zone; None without one [g N m⁻²]."""
+    since = feed_year_start(sit)
+    kept = [
+        each.what.found["year_g_m2"]
+        for each in sit.happened(WorkedOut)
+        if each.what.about == PLAN and each.day >= since and "year_g_m2" in each.what.found
+    ]
+    return kept[-1] if kept else None
+
+
 def _most(sit: Situation, given: float, high: float) -> float:
     room = max(high - given, 0.0)
     if sit.season_day > value("feed_season_to"):
@@ -134,10 +150,13 @@ def _boxed_share(sit: Situation, since: date) -> float | None:
 
 
 def _told(
-    given: float, not_known: int, both: tuple[float, float], is_due: bool, most: float, fit: Fit
-) -> str:
+    given: float, not_known: int, both: tuple[float, float], is_due: bool, most: float, fit: Fit,
+    planned: float | None,
+) -> str:  # fmt: skip
     least = "at least " if not_known else ""
     told = f"{least}{given:.1f} g N/m² so far; a year is commonly {both[0]:g} to {both[1]:g}."
+    if planned is not None:
+        told += f" {planned:g} is planned."
     if not_known:
         told += f" {not_known} feeds without label figures or rate."
     if is_due:

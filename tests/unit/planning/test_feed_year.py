@@ -11,9 +11,10 @@ from hypothesis import strategies as st
 from swardbook.foundation.dates import season_day
 from swardbook.foundation.errors import OutOfRangeError
 from swardbook.husbandry.happenings import Cut, Feed, Sow
+from swardbook.husbandry.worked_out import WorkedOut
 from swardbook.planning.feed_split import split_by_growth, split_for_spring
 from swardbook.planning.feed_year import exported, feed_year, ledger, what_is_due
-from swardbook.planning.feeding import feed_year_start
+from swardbook.planning.feeding import feed_year_start, feeding
 from tests.support.grounds import grown, look, mild_may, on, seasons, site, weather, zone
 
 MAY = date(2011, 5, 24)
@@ -140,3 +141,13 @@ def test_south_of_the_equator_the_year_begins_and_peaks_half_a_year_on() -> None
 def test_a_year_far_above_any_use_is_refused() -> None:
     with pytest.raises(OutOfRangeError, match="100 kg/ha"):
         feed_year(look(*grown(), sky=mild_may()), 100)
+
+
+def test_a_plan_kept_this_year_caps_what_is_due_and_last_years_does_not() -> None:
+    fed = on(MAY - timedelta(days=40), Feed("21-0-0", 10, 21))
+    kept = WorkedOut("feed plan", found={"year_g_m2": 3.0})
+    now = feeding(look(*grown(), fed, on(MAY - timedelta(days=30), kept), sky=mild_may()))
+    assert now.most == pytest.approx(0.9)
+    assert "3 is planned" in now.told
+    old = feeding(look(*grown(), fed, on(MAY - timedelta(days=200), kept), sky=mild_may()))
+    assert old.most == pytest.approx(3.0)
