@@ -28,7 +28,8 @@ from swardbook.model.compiling import Kernel
 from swardbook.model.from_seed import NEVER, Bed, Days, Grown, Seeding, grow_from_seed
 from swardbook.planning.situation import Situation, situation
 from swardbook.planning.sow_when import DateAnswer, Said, answers_on, conditions, whole
-from swardbook.planning.states import Condition
+from swardbook.planning.sowing import Answer
+from swardbook.planning.states import Condition, State, deciding
 from swardbook.seed import LotPart, Method, usual_rate
 from swardbook.seed.mixture import OTHERS
 from swardbook.weather.series import DailyWeather
@@ -139,10 +140,20 @@ class SowWhen:
     forecast_to: date | None
 
     @property
+    def first(self) -> tuple[Answer, str]:
+        """The answer for the first day: go only where no condition forbids it."""
+        found = self.days[0].mixture.answer
+        against = [each for each in deciding(self.conditions) if each.state is State.NOT_MET]
+        stops = [each for each in against if each.blocks]
+        if found.answer is Answer.GO and stops:
+            return Answer.WAIT, f"{stops[0].name}: {stops[0].because}"
+        return found.answer, f"{find_species(found.species).english}: {found.because}"
+
+    @property
     def sentence(self) -> str:
         """The answer in one sentence."""
-        first = self.days[0].mixture.answer
-        return f"{first.answer.value}: {first.species}, {first.because}"
+        answer, because = self.first
+        return f"{answer.value}. {because}"
 
 
 UNSAID = Said()

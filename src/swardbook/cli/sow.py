@@ -7,11 +7,19 @@ from typing import Any
 import click
 
 from swardbook.cli.doors import Door, door_options, entry_options
+from swardbook.cli.recording import Recording, is_recording
 
 METHODS = ("seedbed", "slit", "broadcast on scarified", "broadcast on sward")
 
 
-@click.command()
+class SowVerb(Recording):
+    """Records when called alone."""
+
+    module = "swardbook.cli.sow_ahead"
+    plans = ("when",)
+
+
+@click.group(cls=SowVerb, invoke_without_command=True)
 @click.option("--lot", default="", help="Lot number on the bag, or on the stitched label.")
 @click.option("--rate", default="", help="Rate: 30, '30 g/m2', '1 oz/yd2'; bare is g/m².")
 @click.option("--area", default="", help="Area sown, if not the whole zone; bare is m².")
@@ -24,7 +32,9 @@ def command(
     door: Door, lot: str, rate: str, area: str, used: str, method: str, watered: bool | None,
     **said: Any,
 ) -> None:  # fmt: skip
-    """Record a sowing."""
+    """Record a sowing; `sow when` looks ahead."""
+    if not is_recording():
+        return
     from swardbook.book.fields import quantity, rate_and_doubt
     from swardbook.cli.keeping import keep_and_answer
     from swardbook.husbandry.happenings import Sow
