@@ -41,12 +41,15 @@ def known(measured: Numbers, otherwise: Numbers) -> Numbers:
 
 
 def exp(power: Numbers) -> Numbers:
-    """The exponential function of powers between -80 and 80; compiled, right to 3e-7 of itself."""
+    """The exponential function of powers between -80 and 80.
+
+    Compiled, it is right to 3e-7 of itself and 8e-8 more for each unit of the power.
+    """
     return np.exp(power)
 
 
 def expm1(power: Numbers) -> Numbers:
-    """The exponential function less one; compiled, right to 3e-7 of the larger of the two."""
+    """The exponential function less one; compiled, as right as `exp` is, or to 3e-7."""
     return np.expm1(power)
 
 
