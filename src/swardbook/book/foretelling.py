@@ -10,6 +10,7 @@ from hashlib import sha256
 import numpy as np
 
 from swardbook.book.guesses import Basis
+from swardbook.book.kept_learning import learner_of
 from swardbook.book.look_ahead import FULL, GENERAL, LEARNED, Asked, chance_of, question_of
 from swardbook.book.opening import Book
 from swardbook.book.programmes import own_plans
@@ -23,7 +24,7 @@ from swardbook.model.growing import Grow, grower
 from swardbook.model.kernel_text import LANES
 from swardbook.model.look_ahead import Question, Tonight, stand_tonight
 from swardbook.model.observing import Standing
-from swardbook.model.past import MEADOW_GRASS, live_through
+from swardbook.model.past import MEADOW_GRASS
 from swardbook.model.programmes import Programme
 from swardbook.observations.counts import Method
 from swardbook.weather.series import DailyWeather
@@ -108,7 +109,7 @@ def foretell(
     chance = chance_of(book.ground(), question.story.zone)
     grow = grower(kernel, book.settings.threads)
     tell("growing the zone from its start to today")
-    known = live_through(question.story, draws, chance, grow)
+    known = learner_of(book.settings)(question.story, draws, chance, grow)
     if known.learned.refusal or not known.learned.weighings:
         raise _refused(GENERAL, known.learned.refusal or "No count could be learned from.")
     tonight = stand_tonight(question, known, chance)

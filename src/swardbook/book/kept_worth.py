@@ -21,7 +21,7 @@ from swardbook.weather.series import DailyWeather
 
 MOST_KEPT = 400
 """Files kept; the oldest go first."""
-_READ = (".py", ".csv", ".toml")
+_READ = (".py", ".csv", ".toml", ".txt")
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,10 +89,18 @@ def kept_worths(book: Book, draws: int) -> KeptWorths:
 
 
 @cache
-def program() -> str:
-    """Fingerprint of the program's own text and of every number of its handbook."""
+def program(packages: tuple[str, ...] = ()) -> str:
+    """Fingerprint of the program's own text and of every number of its handbook.
+
+    Parameters
+    ----------
+    packages : tuple of str
+        Packages of it that are read, such as ``model``; none: all.
+    """
     whole = blake2b(digest_size=16)
-    for name, content in sorted(_texts(files("swardbook"), "")):
+    home = files("swardbook")
+    folders = [(home / each, f"/{each}") for each in packages] or [(home, "")]
+    for name, content in sorted(text for each in folders for text in _texts(*each)):
         whole.update(f"{name}\f{len(content)}\f".encode())
         whole.update(content)
     return whole.hexdigest()

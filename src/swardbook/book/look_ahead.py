@@ -9,6 +9,7 @@ from math import inf
 
 from swardbook.book.advice import Hinges, hinges_of
 from swardbook.book.compiled import kernel_of
+from swardbook.book.kept_learning import learner_of
 from swardbook.book.opening import Book
 from swardbook.book.programmes import own_plans, place_of, require_fit
 from swardbook.book.zone_story import is_sown, story_of
@@ -25,7 +26,7 @@ from swardbook.model.growing import grower
 from swardbook.model.kernel_text import LANES
 from swardbook.model.look_ahead import LookAhead, Prospect, Question, look_ahead
 from swardbook.model.never import breaches_in
-from swardbook.model.past import MEADOW_GRASS, Story
+from swardbook.model.past import MEADOW_GRASS, Learn, Story, live_through
 from swardbook.model.programmes import (
     Programme,
     as_recorded,
@@ -139,7 +140,10 @@ def look_ahead_of(
         own_plans(book),
         _checked_price(hour_price),
     )
-    return zone_look_ahead(asked, zone, kernel, threads=book.settings.threads, tell=tell)
+    learn = learner_of(book.settings)
+    return zone_look_ahead(
+        asked, zone, kernel, threads=book.settings.threads, tell=tell, learn=learn
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,13 +164,14 @@ class Asked:
 
 
 def zone_look_ahead(
-    asked: Asked, zone: str, kernel: Kernel, *, threads: int = 1, tell: Tell = lambda _: None
-) -> ZoneLookAhead:
+    asked: Asked, zone: str, kernel: Kernel, *, threads: int = 1,
+    tell: Tell = lambda _: None, learn: Learn = live_through,
+) -> ZoneLookAhead:  # fmt: skip
     """Look ahead for one zone of a ground; see `look_ahead_of`."""
     question, missing = question_of(asked, zone)
     place = question.story.zone
     chance = chance_of(asked.ground, place)
-    look = look_ahead(question, chance, grower(kernel, threads), tell)
+    look = look_ahead(question, chance, grower(kernel, threads), tell, learn)
     weeks = season_weeks()
     return ZoneLookAhead(
         zone=place.name,

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from swardbook.book.compiled import kernel_of
+from swardbook.book.kept_learning import learner_of
 from swardbook.book.look_ahead import FULL, GENERAL, LEARNED, Asked, chance_of, question_of
 from swardbook.book.opening import Book
 from swardbook.book.programmes import place_of
@@ -16,7 +17,7 @@ from swardbook.model.growing import grower
 from swardbook.model.kernel_text import LANES
 from swardbook.model.look_ahead import Question, stand_tonight
 from swardbook.model.never import Place
-from swardbook.model.past import live_through
+from swardbook.model.past import Learn, live_through
 from swardbook.model.prospects import Contrast, Range, contrast
 from swardbook.model.search import Curve, Point, Tried, choices, judge_of, search
 
@@ -107,22 +108,23 @@ def search_programme(
         raise NotEnoughDataError("a search", "daily weather of the site", "none")
     asked = Asked(ground, weather, book.today, draws)
     kernel = kernel_of(book.settings, tell)
-    return zone_search(asked, zone, kernel, hours, threads=book.settings.threads, tell=tell)
+    learn, threads = learner_of(book.settings), book.settings.threads
+    return zone_search(asked, zone, kernel, hours, threads=threads, tell=tell, learn=learn)
 
 
 def zone_search(
     asked: Asked, zone: str, kernel: Kernel, hours: float | None = None, *, threads: int = 1,
-    tell: Tell = lambda _: None,
+    tell: Tell = lambda _: None, learn: Learn = live_through,
 ) -> ZoneSearch:  # fmt: skip
     """Search for one zone of a ground; see `search_programme`."""
     question, missing = question_of(asked, zone)
     grow, chance = grower(kernel, threads), chance_of(asked.ground, question.story.zone)
     tell("growing the zone from its start to today")
-    known = live_through(question.story, asked.draws, chance, grow)
+    known = learn(question.story, asked.draws, chance, grow)
     general = bool(known.learned.refusal) or not known.learned.weighings
     if known.learned.refusal:
         blind = replace(question.story, seen=())
-        known = live_through(blind, asked.draws, chance, grow)
+        known = learn(blind, asked.draws, chance, grow)
     tonight = stand_tonight(question, known, chance)
     judge = judge_of(tonight.ahead, grow, by_plants=question.by_plants, weeks=season_weeks())
     place = place_of(asked.ground, zone)

@@ -6,13 +6,13 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from swardbook.book.compiled import kernel_of
+from swardbook.book.kept_learning import learner_of
 from swardbook.book.look_ahead import Asked, chance_of, question_of
 from swardbook.book.opening import Book
 from swardbook.book.worth_words import NOT_WEIGHED, worth_words
 from swardbook.foundation.errors import NotEnoughDataError
 from swardbook.model.growing import Grow, grower
 from swardbook.model.look_ahead import Tonight, stand_tonight
-from swardbook.model.past import live_through
 from swardbook.model.programmes import Programme
 from swardbook.model.worth import skipped_worth
 from swardbook.planning.situation import Situation
@@ -63,14 +63,15 @@ def _stand(book: Book, zone: str, draws: int, grow: Grow) -> Zone | str:
     ground, weather = book.ground(), book.all_weather()
     if weather is None:
         return "no weather"
+    learn = learner_of(book.settings)
     try:
         question, _ = question_of(Asked(ground, weather, book.today, draws), zone)
         chance = chance_of(ground, ground.zone(zone))
-        known = live_through(question.story, draws, chance, grow)
+        known = learn(question.story, draws, chance, grow)
         general = bool(known.learned.refusal) or not known.learned.weighings
         if known.learned.refusal:
             blind = replace(question.story, seen=())
-            known = live_through(blind, draws, chance, grow)
+            known = learn(blind, draws, chance, grow)
         return stand_tonight(question, known, chance), question.plans[0], general
     except NotEnoughDataError as short:
         return f"needs {short.needed}"

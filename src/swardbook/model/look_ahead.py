@@ -22,7 +22,7 @@ from swardbook.model.knowing import Advice, Bill, advise, unknowns_of
 from swardbook.model.leading import Leading, leading
 from swardbook.model.learning import Weighing
 from swardbook.model.measuring import MEASURED, Met, shown_by
-from swardbook.model.past import MEADOW_GRASS, Known, Story, live_through
+from swardbook.model.past import MEADOW_GRASS, Known, Learn, Story, live_through
 from swardbook.model.programmes import Planned, Programme
 from swardbook.model.prospects import (
     Contrast,
@@ -167,6 +167,7 @@ def look_ahead(
     chance: Chance,
     grow: Grow,
     tell: Callable[[str], None] = lambda _: None,
+    learn: Learn = live_through,
 ) -> LookAhead:
     """Look ahead for one zone.
 
@@ -180,6 +181,8 @@ def look_ahead(
         Runs the model over some days.
     tell : callable
         Told in words what is being worked on.
+    learn : callable
+        Takes the draws through the story.
 
     Raises
     ------
@@ -187,13 +190,13 @@ def look_ahead(
         If there is no whole past year of weather.
     """
     tell("growing the zone from its start to today")
-    known = live_through(question.story, question.draws, chance, grow)
+    known = learn(question.story, question.draws, chance, grow)
     refusal = known.learned.refusal
     general = bool(refusal) or not known.learned.weighings
     if refusal:
         blind = replace(question.story, seen=())
         tell("the counts cannot be used; taking general knowledge")
-        known = live_through(blind, question.draws, chance, grow)
+        known = learn(blind, question.draws, chance, grow)
     tonight = stand_tonight(question, known, chance)
     marks = horizons(question.story.today, question.story.latitude)
     tell(f"three years of {', '.join(plan.name.lower() for plan in question.plans)}")

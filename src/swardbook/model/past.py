@@ -29,7 +29,7 @@ from swardbook.model.state import SwardState
 from swardbook.model.unknowns import Latest, Unknowns, growth_year
 from swardbook.model.weighing import Moment, Weigher
 
-__all__ = ["MEADOW_GRASS", "Known", "Seen", "Story", "live_through", "standing_of"]
+__all__ = ["MEADOW_GRASS", "Known", "Learn", "Seen", "Story", "live_through", "standing_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,6 +119,12 @@ class Story:
         first, last = (growth_year(day, self.latitude) for day in (self.first, self.today))
         return tuple(range(first, last + 1))
 
+    @property
+    def unknowns(self) -> Unknowns:
+        """All that a draw guesses of this zone."""
+        days = tuple(dict.fromkeys(seen.day.isoformat() for seen in self.visits))
+        return Unknowns.of(self.kinds, self.counters, self.years, self.apart, days)
+
 
 @dataclass(frozen=True, slots=True)
 class Known:
@@ -164,6 +170,10 @@ class Known:
         return self.learned.cloud.unbounded
 
 
+Learn = Callable[[Story, int, Chance, Grow], Known]
+"""Takes draws through a story: `live_through`, or what looks first whether that was done before."""
+
+
 def live_through(story: Story, draws: int, chance: Chance, grow: Grow) -> Known:
     """Grow the draws from the zone's start to today, weighing them at each thing seen.
 
@@ -178,8 +188,7 @@ def live_through(story: Story, draws: int, chance: Chance, grow: Grow) -> Known:
     grow : Grow
         Runs the model over some days and gives the last evening.
     """
-    days = tuple(dict.fromkeys(seen.day.isoformat() for seen in story.visits))
-    unknowns = Unknowns.of(story.kinds, story.counters, story.years, story.apart, days)
+    unknowns = story.unknowns
     scores = unknowns.draw(draws, chance)
     source = chance.under("learning")
     weigher = Weigher(story.zone, story.memory, story.visits, source.normals("luck", draws))
