@@ -13,6 +13,7 @@ def test_one_zone_or_the_site_is_told_in_five_lines(ground: Run) -> None:
     assert len(one["lines"]) == 5
     assert one["zones"][0]["since"] == "2011-07-08"
     assert one["zones"][0]["cuts"][0]["cut_mm"] == 40
+    assert "Walk the lawn first" in ground("catch-up", *COURT, "--height", "60").text
     site = ground("catch-up", "--json").json
     assert len(site["lines"]) == 5
     assert "92 days since Fri 8 July 2011" in site["lines"][0]

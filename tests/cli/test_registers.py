@@ -56,7 +56,7 @@ def test_clean_down_orders_zones_and_records(ground: Run) -> None:
     assert "clean-down: unit verticut unit, washed, box emptied on site" in told
     after = " ".join(ground("clean-down").text.split())
     assert "Last wash: Sat 8 October 2011" in after
-    assert "1 boxes were emptied on the site" in after
+    assert "Boxes emptied on the site: 1" in after
     assert "site's own heap does not kill the seed" in after
 
 

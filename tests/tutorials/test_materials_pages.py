@@ -1,4 +1,4 @@
-"""The pages on materials, feed and water work as written, in an empty home."""
+"""The pages on materials, feed, water, clumps and refills work as written, in an empty home."""
 
 import re
 import shutil
@@ -9,7 +9,7 @@ import pytest
 from tests.tutorials.test_pages import plain, run
 
 DOCS = Path(__file__).parents[2] / "docs"
-PAGES = ("order-materials.md", "feed-and-water.md")
+PAGES = ("order-materials.md", "feed-and-water.md", "clumps-and-refills.md")
 
 
 @pytest.fixture

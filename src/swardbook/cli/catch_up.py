@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, door_options
+from swardbook.cli.minding import mind, told_cautions
 from swardbook.cli.wrapping import under
 
 if TYPE_CHECKING:
@@ -26,7 +27,10 @@ def command(door: Door, zone: str, since: str, height: str) -> None:
     book = door.book()
     found = caught_up(book, zone, since, height)
     lines = [part for line in found.lines for part in under("", line, 0)]
-    payload = {"lines": list(found.lines), "zones": [_payload(each) for each in found.zones]}
+    if zone and found.zones[0].down:
+        lines += mind("cut")
+    payload = {"lines": list(found.lines), "zones": [_payload(each) for each in found.zones],
+               "cautions": told_cautions("cut")}  # fmt: skip
     door.show(payload, lines, book)
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, door_options, entry_options
+from swardbook.cli.minding import mind
 from swardbook.cli.wrapping import under
 
 if TYPE_CHECKING:
@@ -61,14 +62,12 @@ def _lines(found: CleanAndWeedy) -> list[str]:
                            f" cleaner one on a later day with no wash noted; the last from"
                            f" {one.weedier} to {one.cleaner}, {say(one.on)}.", 0)  # fmt: skip
     if found.box_on_site:
-        lines += under("", f"{found.box_on_site} boxes were emptied on the site: its heap does not"
+        lines += under("", f"Boxes emptied on the site: {found.box_on_site}; its heap does not"
                            " kill the seed.", 0)  # fmt: skip
     if found.not_told:
-        lines += under("", f"Where {found.not_told} diggings of clumps went is not said.", 0)
+        lines += under("", f"Diggings that do not say where the clumps went: {found.not_told}.", 0)
     lines += under("", "Order within a day is not in the diary.", 0)
-    from swardbook.cli.register_words import cautions
-
-    return [*lines, *cautions("clean down")]
+    return [*lines, *mind("clean down", when=("heads",))]
 
 
 def _payload(found: CleanAndWeedy) -> dict[str, Any]:

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, door_options, entry_options
-from swardbook.cli.register_words import cautions, share_words, two_payload, verdict_lines
+from swardbook.cli.minding import mind
+from swardbook.cli.register_words import share_words, two_payload, verdict_lines
 from swardbook.cli.wrapping import under
 
 if TYPE_CHECKING:
@@ -94,7 +95,7 @@ def register(door: Door, zone: str) -> None:
     if not found:
         lines = ["No clumps dug or counted yet."]
     told = [_payload(each) for each in found]
-    door.show({"registers": told}, [*lines, *cautions("dig clumps")], book)
+    door.show({"registers": told}, [*lines, *mind("dig clumps", when=("heads",))], book)
 
 
 def _lines(found: ClumpRegister) -> list[str]:
@@ -122,8 +123,9 @@ def _lines(found: ClumpRegister) -> list[str]:
         lines += under("-", share_words(share, "came back"))
     lines += verdict_lines(two, "Came back by margin")
     if found.not_told:
-        lines += under("", f"Where {found.not_told} diggings went is not said: heads and roots"
-                           " leave the site.", 0)  # fmt: skip
+        many = "digging" if found.not_told == 1 else "diggings"
+        lines += under("", f"Where {found.not_told} {many} went is not said: heads and roots leave"
+                           " the site.", 0)  # fmt: skip
     return lines
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, door_options, entry_options
+from swardbook.cli.minding import mind, told_cautions
 from swardbook.cli.recording import Recording, is_recording
 from swardbook.cli.results import keep_options, show_answer
 from swardbook.cli.wrapping import under
@@ -136,8 +137,6 @@ def _plan_lines(found: FeedYear) -> list[str]:
 
 
 def _mind_lines(found: FeedYear) -> list[str]:
-    from swardbook.handbook.cautions import cautions_for
-
     lines = [""]
     if found.phosphorus_ample:
         lines += under("-", "The soil test is ample in phosphorus: nitrogen only.", 0)
@@ -145,9 +144,7 @@ def _mind_lines(found: FeedYear) -> list[str]:
         lines += under("-", "No phosphorus test here: whether the soil needs any is not known.", 0)
     for told in found.iron:
         lines += under("-", told, 0)
-    for each in cautions_for("feed", {"iron"}):
-        lines += under("Mind:", each.text, 0)
-    return lines
+    return [*lines, *mind("feed", when=("iron",))]
 
 
 def _ledger_lines(found: FeedYear) -> list[str]:
@@ -237,6 +234,7 @@ def _year_payload(found: FeedYear) -> dict[str, Any]:
         "due": what_is_due(found),
         "phosphorus_ample": found.phosphorus_ample,
         "iron": list(found.iron),
+        "cautions": told_cautions("feed", when=("iron",)),
     }  # fmt: skip
 
 

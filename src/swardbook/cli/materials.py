@@ -2,21 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from swardbook.cli.doors import Door, door_options
-from swardbook.cli.results import keep_options, show_answer
+from swardbook.cli.materials_shared import AREA, answer, book_if
+from swardbook.cli.minding import mind, told_cautions
+from swardbook.cli.results import keep_options
 from swardbook.cli.wrapping import under
 
 if TYPE_CHECKING:
     from swardbook.book.materials import DressingOrder, RefillOrder, SeedBags, Spoil
-    from swardbook.book.opening import Book
-    from swardbook.book.worked_out import Answer
-
-AREA = click.option("--area", default="", help="Area; bare is m². None: the zone's own.")
 
 
 class LazyMaterials(click.Group):
@@ -45,38 +42,6 @@ def command() -> None:
 
     Each takes a zone of the book or --area; with --keep the answer stays in the diary.
     """
-
-
-def book_if(door: Door, *wanted: object) -> Book | None:
-    """Open the book where a zone, a lot or keeping asks for one."""
-    return door.book() if any(wanted) else None
-
-
-def answer(
-    door: Door, book: Book | None, kept: Answer, payload: dict[str, Any], lines: list[str],
-    zone: str, keeping: dict[str, str] | None,
-) -> None:  # fmt: skip
-    """Show an answer, with a book or without."""
-    if book is None:
-        door.show(payload, lines)
-    else:
-        show_answer(door, book, kept, payload, lines, zone=zone, keeping=keeping)
-
-
-def mind(*jobs: str, when: Sequence[str] = ()) -> list[str]:
-    """Give the cautions of some jobs as lines."""
-    from swardbook.handbook.cautions import cautions_for
-
-    each = dict.fromkeys(c.text for job in jobs for c in cautions_for(job, when))
-    return ["", *(part for text in each for part in under("Mind:", text, 0))]
-
-
-def told_cautions(*jobs: str, when: Sequence[str] = ()) -> list[dict[str, str]]:
-    """Give the cautions of some jobs for the one object."""
-    from swardbook.handbook.cautions import cautions_for
-
-    found = dict.fromkeys(c for job in jobs for c in cautions_for(job, when))
-    return [{"says": c.text, "source": c.source, "grade": c.grade.value} for c in found]
 
 
 @command.command()

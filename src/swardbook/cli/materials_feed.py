@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, door_options
-from swardbook.cli.materials import AREA, answer, book_if, mind, told_cautions
+from swardbook.cli.materials_shared import AREA, answer, book_if
+from swardbook.cli.minding import mind, told_cautions
 from swardbook.cli.results import keep_options
 from swardbook.cli.wrapping import under
 

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, door_options, entry_options
+from swardbook.cli.minding import mind
 from swardbook.cli.recording import Recording, is_recording
 from swardbook.cli.register_words import (
-    cautions,
     share_payload,
     share_words,
     two_payload,
@@ -93,7 +93,7 @@ def register(door: Door, zone: str) -> None:
     if not found:
         lines = ["No refills yet."]
     door.show({"registers": [_payload(each) for each in found]},
-              [*lines, *cautions("refill")], book)  # fmt: skip
+              [*lines, *mind("refill")], book)  # fmt: skip
 
 
 def _lines(found: RefillRegister) -> list[str]:

@@ -57,11 +57,3 @@ def two_payload(two: TwoShares) -> dict[str, Any]:
         "low_points": None if two.interval is None else round(100 * two.interval.low, 1),
         "high_points": None if two.interval is None else round(100 * two.interval.high, 1),
     }
-
-
-def cautions(*jobs: str) -> list[str]:
-    """Give the cautions of some jobs as lines."""
-    from swardbook.handbook.cautions import cautions_for
-
-    found = dict.fromkeys(each.text for job in jobs for each in cautions_for(job, {"heads"}))
-    return ["", *(part for text in found for part in under("Mind:", text, 0))]

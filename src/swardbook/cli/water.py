@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, door_options, entry_options
+from swardbook.cli.minding import mind, told_cautions
 from swardbook.cli.recording import Recording, is_recording
 from swardbook.cli.results import keep_options, show_answer
 from swardbook.cli.wrapping import under
@@ -92,7 +93,6 @@ def plan(
 def _lines(found: WaterPlan) -> list[str]:
     from swardbook.cli.output import table
     from swardbook.foundation.dates import say
-    from swardbook.handbook.cautions import cautions_for
 
     lines = under("", f"{found.zone}, {found.kind}, {found.area_m2:,.1f} m², to"
                       f" {say(found.until)}, were it dry; loss of a day by"
@@ -115,10 +115,7 @@ def _lines(found: WaterPlan) -> list[str]:
     lines += _run_lines(found)
     for told in found.told:
         lines += under("-", told, 0)
-    lines.append("")
-    for each in cautions_for("water"):
-        lines += under("Mind:", each.text, 0)
-    return lines
+    return [*lines, *mind("water")]
 
 
 def _who(names: tuple[str, ...], is_covered: bool | None) -> str:
@@ -172,6 +169,7 @@ def _payload(found: WaterPlan) -> dict[str, Any]:
             "convention": "lowest quarter over mean; multiplier 1/(0.4 + 0.6 x evenness)",
         },
         "told": list(found.told),
+        "cautions": told_cautions("water"),
     }  # fmt: skip
 
 

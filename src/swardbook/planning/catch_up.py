@@ -111,7 +111,7 @@ def catch_up(sit: Situation, since: date | None = None, grass_mm: float | None =
     return CatchUp(
         sit.zone.name, left, cut.day if cut else None, _spell(sit, left),
         _changed(sit, left, grass), _lapsed(sit, left), _too_late(then, sit), grass, down,
-        _mowing(sit, grass, down), _clock(sit, down), seeding_clock(sit).days_past or 0,
+        _mowing(sit, grass, down, growth is None), _clock(sit, down), seeding_clock(sit).days_past or 0,
     )  # fmt: skip
 
 
@@ -209,7 +209,9 @@ def _down(sit: Situation, grass: Grass | None, rate: float) -> tuple[LoweringCut
     return come_down(grass.height_mm, wanted, rate)
 
 
-def _mowing(sit: Situation, grass: Grass | None, down: tuple[LoweringCut, ...]) -> str:
+def _mowing(
+    sit: Situation, grass: Grass | None, down: tuple[LoweringCut, ...], is_blind: bool
+) -> str:
     wanted = sit.zone.height_of_cut_mm
     if is_bare(sit):
         return "nothing stands here."
@@ -221,7 +223,8 @@ def _mowing(sit: Situation, grass: Grass | None, down: tuple[LoweringCut, ...]) 
         return f"one cut to {wanted:g} mm does it, box on."
     steps = ", ".join(f"{each.cut_mm:.3g} mm on day {each.day}" for each in down)
     over = " The last takes more than a third." if down[-1].is_over_third else ""
-    return f"down in {len(down)} cuts, boxed and taken off: {steps}.{over}"
+    blind = " Growth between is not known for want of weather." if is_blind else ""
+    return f"down in {len(down)} cuts, boxed and taken off: {steps}.{over}{blind}"
 
 
 def _clock(sit: Situation, down: tuple[LoweringCut, ...]) -> str:
