@@ -74,6 +74,10 @@ class DressingOrder:
         Passes so that leaf tips show.
     is_deep : bool
         Whether it is deeper than seed is covered.
+    density : float
+        Settled bulk density. [kg L⁻¹]
+    density_from : str
+        Where that comes from.
     """
 
     material: str
@@ -88,6 +92,8 @@ class DressingOrder:
     bags: int | None
     passes: int
     is_deep: bool
+    density: float
+    density_from: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -262,7 +268,8 @@ def dressing(
         material, area_m2, depth_mm, settled, loose, weight, low, high, loads,
         None if bag_kg is None else bags(weight, bag_kg),
         max(ceil(depth_mm / parameter("dressing_pass_mm").high - 1e-9), 1),
-        depth_mm > value("dressing_seed_mm"),
+        depth_mm > value("dressing_seed_mm"), middle,
+        f"{name}, {row.grade.value}: {row.source}" if row else "as you gave it",
     )  # fmt: skip
 
 

@@ -163,7 +163,9 @@ def dressing(
         "loose_l": round(found.loose_l, 1), "weight_kg": round(found.kg, 1),
         "weight_low_kg": round(found.low_kg, 1), "weight_high_kg": round(found.high_kg, 1),
         "barrows": found.barrows, "bags": found.bags, "passes": found.passes,
-        "deeper_than_seed_is_covered": found.is_deep, "cautions": told_cautions("dress"),
+        "deeper_than_seed_is_covered": found.is_deep,
+        "density_kg_l": found.density, "density_from": found.density_from,
+        "cautions": told_cautions("dress"),
     }  # fmt: skip
     answer(door, book, kept, payload, _dressing_lines(found), zone, keeping)
 
@@ -179,12 +181,18 @@ def _dressing_lines(found: DressingOrder) -> list[str]:
                    f" loose.", 0),
         *under("", f"Dry {found.kg / 1000:.2f} t{span}; damp it weighs more. {found.barrows}"
                    f" barrows{bags}.", 0),
-        *under("", f"In {found.passes} pass{'es' * (found.passes > 1)}, leaf tips showing after"
-                   " each, of what matches the soil below.", 0),
     ]  # fmt: skip
+    lines += under("", f"Bulk density {found.density:.2f} kg a litre, settled and dry"
+                       f" ({found.density_from}).", 0)  # fmt: skip
     if found.is_deep:
-        lines += under("", "Deeper than seed is covered: bent is barely covered, and grass dies"
-                           " under it. For levels, do it in steps.", 0)  # fmt: skip
+        told = (
+            "Deeper than seed is covered: on bare ground it is firmed before sowing; grass dies"
+            f" under it, and takes {found.passes} passes for levels."
+        )
+        lines += under("", told, 0)
+    else:
+        lines += under("", f"In {found.passes} pass{'es' * (found.passes > 1)}, leaf tips showing"
+                           " after each, of what matches the soil below.", 0)  # fmt: skip
     lines += under("", "A dressing does not drain a wet lawn; one that does not match makes a"
                        " layer that holds water.", 0)  # fmt: skip
     return [*lines, *mind("dress")]

@@ -111,7 +111,8 @@ def catch_up(sit: Situation, since: date | None = None, grass_mm: float | None =
     return CatchUp(
         sit.zone.name, left, cut.day if cut else None, _spell(sit, left),
         _changed(sit, left, grass), _lapsed(sit, left), _too_late(then, sit), grass, down,
-        _mowing(sit, grass, down, growth is None), _clock(sit, down), seeding_clock(sit).days_past or 0,
+        _mowing(sit, grass, down, growth is None), _clock(sit, down),
+        seeding_clock(sit).days_past or 0,
     )  # fmt: skip
 
 

@@ -77,7 +77,7 @@ class LotOff:
     lot : str
         Its code.
     expected_g, left_g : float
-        What should be left by the bays, and what is. [g]
+        What should be left by what the bays used, or else were to use, and what is. [g]
     off_g : float
         Left less expected: below 0 more was used than planned. [g]
     allowed_g : float
@@ -202,9 +202,11 @@ def _lot_off(back: WeighedBack, bays: Sequence[SownBay]) -> LotOff:
     before = require(f"{back.lot} before sowing", back.before_g, 0, 1e8, "g")
     left = require(f"{back.lot} left", back.left_g, 0, before * 1.05 + 5, "g",
                    "More is left than there was before: another bag?")  # fmt: skip
-    planned = sum(bay.planned_g for bay in bays if bay.lot.casefold() == back.lot.casefold())
-    expected = before - planned
-    return LotOff(back.lot, expected, left, left - expected, _allowed(planned))
+    of = _of(bays, back.lot)
+    taken = sum(bay.planned_g if bay.used_g is None else bay.used_g for bay in of)
+    expected = before - taken
+    allowed = _allowed(sum(bay.planned_g for bay in of))
+    return LotOff(back.lot, expected, left, left - expected, allowed)
 
 
 def _allowed(planned: float) -> float:

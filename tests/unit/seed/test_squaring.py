@@ -84,3 +84,10 @@ def test_each_lot_and_bay_stands_once_and_nothing_grows_in_the_bag() -> None:
         square_up(TRIAL, [left("PW-0555"), left("pw-0555")])
     with pytest.raises(OutOfRangeError, match="another bag"):
         square_up(TRIAL, [WeighedBack("PW-0555", 1000, 1400)])
+
+
+def test_what_was_weighed_out_counts_before_what_was_planned() -> None:
+    bays = [SownBay("north", "BB-0417", 8192, 9000), SownBay("south", "BB-0417", 8192)]
+    [lot] = square_up(bays, [WeighedBack("BB-0417", 40_000, 22_800)]).lots
+    assert lot.expected_g == 40_000 - 9000 - 8192
+    assert lot.is_within
