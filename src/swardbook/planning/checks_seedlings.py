@@ -105,6 +105,14 @@ def first_cut(sit: Situation) -> Condition:
     return _seedlings("first cuts", tug.state, told, tug.source, until=until)
 
 
+def awaits_first_cut(sit: Situation) -> Sowing | None:
+    """Give the seedbed that has not been cut yet, if the zone is one."""
+    sowing = setting_age(sit)
+    if sowing is None or sowing.is_oversowing or _is_grown(sit, sowing):
+        return None
+    return None if cuts_since(sit, sowing.day) else sowing
+
+
 def raised_height(sit: Situation) -> float:
     """Height of cut of a sward that was oversown and whose seedlings are young [mm]."""
     return value("oversow_height_raise") * sit.zone.height_of_cut_mm

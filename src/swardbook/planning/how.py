@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from swardbook.handbook.cautions import cautions_for
 from swardbook.handbook.parameters import parameter, value
 from swardbook.husbandry.happenings import Verticut
+from swardbook.planning.checks_seedlings import awaits_first_cut, first_cut_heights
 from swardbook.planning.heads import heads_standing, is_heads_season
 from swardbook.planning.situation import Situation
 from swardbook.planning.warmth import air_today
@@ -75,6 +76,10 @@ def _verticut(sit: Situation) -> str:
 
 
 def _cut(sit: Situation) -> str:
+    sowing = awaits_first_cut(sit)
+    if sowing is not None:
+        heights = first_cut_heights(sit, sowing)
+        return f"First cut of seedlings: {heights}, never more than a third off."
     third = value("leaf_third_firm_height")
     height = sit.zone.height_of_cut_mm
     rule = "Not more than a third off" + (" if it can be helped" if height < third else "")

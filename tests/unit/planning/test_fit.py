@@ -23,6 +23,7 @@ from swardbook.husbandry.happenings import (
     Verticut,
 )
 from swardbook.planning.fit import JOBS, Fit, fit_today, fit_workings
+from swardbook.planning.how import how_to
 from swardbook.planning.states import Overall, Rank, State
 from tests.support.grounds import MAY, RYE, grown, look, mild_may, on, site, weather, zone
 
@@ -205,6 +206,14 @@ def test_a_first_cut_wants_a_tug_test_and_a_seedling_of_a_week_is_too_young() ->
     older = fit_today(look(on(day(28), Sow("BB-0417", 30.0)), sky=mild_may()), "cut")
     assert state(older, "first cuts") is State.UNKNOWN
     assert "35 mm of grass, cut to 25 mm" in " ".join(older.waits_for)
+
+
+def test_a_seedbed_is_told_its_own_first_height_until_it_was_cut() -> None:
+    sown = on(day(30), Sow("BB-0417", 30.0))
+    told = how_to(look(sown, sky=mild_may()), "cut")
+    assert "First cut of seedlings: 35 mm of grass, cut to 25 mm" in told
+    told = how_to(look(sown, on(day(2), Cut(25.0)), sky=mild_may()), "cut")
+    assert "First cut" not in told
 
 
 def test_an_oversown_sward_is_kept_cut_raised_and_gently_once_the_seed_lies_still() -> None:
