@@ -10,7 +10,7 @@ from pathlib import Path
 from swardbook.foundation.errors import BadInputError, UnknownNameError
 from swardbook.foundation.quantities import read_number
 from swardbook.handbook.parameters import value
-from swardbook.handbook.species import all_species, find_species
+from swardbook.handbook.species import all_species, find_species, in_words
 from swardbook.husbandry.parked import Parked
 from swardbook.observations.counts import Method, PlaceCount
 from swardbook.observations.odd_counts import to_nearest_step
@@ -275,7 +275,7 @@ def _place_of(
             continue
         kind = _column_kind(head)
         number, told = _read_cell(kind, text, frame.method)
-        words.append(f"{kind}: {told}")
+        words.append(f"{in_words(kind)}: {told}")
         if number is not None:
             found[kind] = number
     if not found:

@@ -158,13 +158,15 @@ def _lines(shown: OccasionShown) -> list[str]:
 
 
 def _estimate_line(each: KindEstimate) -> str:
+    from swardbook.handbook.species import in_words
     from swardbook.review.words import estimate_words
 
+    name = in_words(each.kind)
     if each.estimate is None:
-        return f"{each.kind}: {each.refusal}"
+        return f"{name}: {each.refusal}"
     blank = f"; {len(each.not_counted)} places not counted" if each.not_counted else ""
     if each.none_found:
-        return f"{each.kind}: {_none_found(each)}{blank}."
+        return f"{name}: {_none_found(each)}{blank}."
     eye = ", by eye" if each.method.value == "by eye" else ""
     words = estimate_words(each.estimate)
     made = each.estimate
@@ -172,7 +174,7 @@ def _estimate_line(each: KindEstimate) -> str:
     if each.places_wanted and each.places_wanted > made.n:
         aim = "it within 5 points" if made.unit == "%" else "its standard error to a quarter of it"
         told += f" {each.places_wanted} places would bring {aim}."
-    return f"{each.kind}: {words}{eye}, {made.n} places{blank}.{told}"
+    return f"{name}: {words}{eye}, {made.n} places{blank}.{told}"
 
 
 def _none_found(each: KindEstimate) -> str:

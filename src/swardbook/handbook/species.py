@@ -13,6 +13,7 @@ from swardbook.foundation.errors import BadInputError, UnknownNameError
 from swardbook.foundation.provenance import Grade, Sourced
 from swardbook.foundation.tables import read_toml_table
 
+_PROPER = ("Chewings", "Yorkshire", "Italian")
 _UNITS = {
     "thousand_seed_weight_g": "g",
     "seeds_per_g": "seeds/g",
@@ -181,6 +182,21 @@ def model_name_of(name: str) -> str:
     """
     found = _names().get(_folded(name))
     return "" if found is None else all_species()[found].model_name
+
+
+def in_words(kind: str) -> str:
+    """Give what was counted as it stands inside a sentence: a species by its English name.
+
+    Parameters
+    ----------
+    kind : str
+        A species by any name, or another kind that counts hold, such as ``bare``.
+    """
+    found = _names().get(_folded(kind))
+    if found is None:
+        return kind
+    name = all_species()[found].english
+    return name if name.startswith(_PROPER) else name[0].lower() + name[1:]
 
 
 def sown_species() -> tuple[Species, ...]:

@@ -11,6 +11,7 @@ from swardbook.handbook.species import (
     Species,
     all_species,
     find_species,
+    in_words,
     sown_species,
     thousand_seed_weight,
 )
@@ -38,6 +39,12 @@ EVERY = list(all_species().values())
 )
 def test_a_species_is_found_by_english_latin_or_trade_name(name: str, key: str) -> None:
     assert find_species(name).key == key
+
+
+def test_inside_a_sentence_only_a_proper_name_has_a_capital() -> None:
+    assert in_words("yorkshire fog") == "Yorkshire fog"
+    assert in_words("Poa annua") == "annual meadow-grass"
+    assert in_words("bare") == "bare"
 
 
 def test_an_unknown_name_offers_the_nearest() -> None:
