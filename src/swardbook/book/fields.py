@@ -26,7 +26,7 @@ from swardbook.husbandry.happenings import KINDS, Count, Happening, Reading, Ref
 from swardbook.husbandry.looks import Doubt, doubt_of_unit
 
 _UNITS = {
-    "_mm": "mm", "_m2": "m2", "_g_m2": "g/m2", "_g": "g", "_m3": "l", "litres": "l", "hours": "h",
+    "_mm": "mm", "_m2": "m2", "_g_m2": "g/m2", "_g": "g", "_m3": "m3", "litres": "l", "hours": "h",
     "minutes": "min", "height_cm": "cm",
 }  # fmt: skip
 _WORDS: dict[tuple[str, str], tuple[str, ...]] = {

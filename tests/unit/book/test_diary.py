@@ -191,6 +191,7 @@ def test_e27_about_five_in_mid_july_is_five_undated(words: str, number: int, res
         (Feed(), {"rate_g_m2": "250 kg/ha", "nitrogen_percent": "12"}, Feed("", 25.0, 12.0)),
         (Closure(), {"until": "14 July 2011", "what": "hose"}, Closure(date(2011, 7, 14), "hose")),
         (Scarify(), {"spoil_m3": "3.8 m3", "passes": "2"}, Scarify(passes=2, spoil_m3=3.8)),
+        (Scarify(), {"spoil_m3": "5.5"}, Scarify(spoil_m3=5.5)),
         (Water(), {"litres": "10", "minutes": "2 h"}, Water(litres=10.0, minutes=120.0)),
         (Dress(), {"material": "sand, dry", "depth_mm": "1 cm"}, Dress("sand, dry", None, 10.0)),
         (Pull(), {"species": "Yorkshire fog"}, Pull("holcus lanatus")),
