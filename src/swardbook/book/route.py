@@ -212,13 +212,14 @@ def _sentence(found: RouteAnswer) -> str:
     told = ""
     if found.keepers is not None and found.band is not None:
         share = found.keepers.estimate
+        comma = "," if found.band.doubt.startswith("on the edge") else ""
         told = (
             f"Grass worth keeping {share.value:.0f} % ({share.interval.low:.0f} to"
             f" {share.interval.high:.0f}), counted {say(found.keepers.day)}: "
         )
         told += (
             "creeping perennials stand throughout, so starting again"
-            if found.creeping else f"{found.band.doubt} {_band_words(found)}"
+            if found.creeping else f"{found.band.doubt}{comma} {_band_words(found)}"
         )  # fmt: skip
     if found.faults:
         after = "Put that right first, or any route fails the same way"

@@ -95,7 +95,10 @@ def table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
 def _as_lines(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
     told = []
     for row in rows:
-        rest = [f"{head}: {cell}" for head, cell in zip(heads[1:], row[1:], strict=True) if cell]
+        rest = [
+            f"{head}: {cell}" if head else cell
+            for head, cell in zip(heads[1:], row[1:], strict=True) if cell
+        ]  # fmt: skip
         told += [row[0], *rewrapped(f"  {'; '.join(rest)}")]
     return told
 

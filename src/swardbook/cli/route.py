@@ -118,7 +118,8 @@ def _basis(found: RouteAnswer) -> str:
 
 
 def _more(each: RouteCost) -> str:
-    spoil = f"spoil {each.spoil_m3:.1f} m³ loose, {each.barrows} barrows" if each.spoil_m3 else ""
+    barrows = f"{each.barrows} barrow{'s' * (each.barrows != 1)}"
+    spoil = f"spoil {each.spoil_m3:.1f} m³ loose, {barrows}" if each.spoil_m3 else ""
     parts = [
         f"seed {_span(each.seed_kg)} kg",
         spoil,
