@@ -14,7 +14,7 @@ from swardbook.cli.wrapping import under
 
 if TYPE_CHECKING:
     from swardbook.husbandry.labels import Given
-    from swardbook.planning.feed_year import FeedYear
+    from swardbook.planning.feed_year import FeedMonth, FeedYear
 
 
 class FeedVerb(Recording):
@@ -221,12 +221,7 @@ def _year_payload(found: FeedYear) -> dict[str, Any]:
             name: round(part, 3) if isinstance(part, float) else part
             for name, part in asdict(gone).items()
         },
-        "months": [
-            {"from": each.first.isoformat(), "by_growth_g_m2": _r(each.by_growth),
-             "for_spring_g_m2": _r(each.by_spring), "given_g_m2": _r(each.given),
-             "cuts_that_filled_the_box": each.filled, "cuts_that_say": each.cuts}
-            for each in found.months
-        ],
+        "months": [_month_payload(each) for each in found.months],
         "weather_years": round(found.weather_years, 1),
         "next_from": found.next_from.isoformat() if found.next_from else None,
         "next_to": found.next_to.isoformat() if found.next_to else None,
@@ -236,6 +231,17 @@ def _year_payload(found: FeedYear) -> dict[str, Any]:
         "iron": list(found.iron),
         "cautions": told_cautions("feed", when=("iron",)),
     }  # fmt: skip
+
+
+def _month_payload(month: FeedMonth) -> dict[str, Any]:
+    return {
+        "from": month.first.isoformat(),
+        "by_growth_g_m2": _r(month.by_growth),
+        "for_spring_g_m2": _r(month.by_spring),
+        "given_g_m2": _r(month.given),
+        "cuts_that_filled_the_box": month.filled,
+        "cuts_that_say": month.cuts,
+    }
 
 
 def _r(number: float | None) -> float | None:
