@@ -129,6 +129,10 @@ def test_the_bench_height_is_told_from_the_height_that_grass_gets(ground: Run) -
     told = ground("cut", "machine", *set_, "--json").json["clip"]
     assert told["height_mm"] == 7.5
     assert "bench 10 mm less 2.5 mm" in told["height_from"]
+    ground("cut", "machine", *set_, "--keep")
+    assert ground("cut", "machine", "--height", "12", "--json").json["clip"]["height_mm"] == 12
+    plan = ground("cut", "plan", *COURT, "--height", "12", "--json").json["clip"]
+    assert (plan["height_mm"], plan["height_from"]) == (12, "the height of cut")
 
 
 def test_work_on_blades_and_paper_tests_are_noted_and_read(ground: Run) -> None:

@@ -27,7 +27,8 @@ def test_the_plan_tells_fit_depth_line_and_what_to_do_after(ground: Run, tmp_pat
     assert told["tips_above_soil_mm"] == 7
     assert (told["line_deg"], told["last_line_deg"], told["crosses_deg"]) == (-20, 20, 40)
     assert told["bare_added_low_share"] < told["bare_added_share"] < told["bare_added_high_share"]
-    assert told["closes_low_days"] < told["closes_days"] < told["closes_high_days"]
+    assert told["recovers_low_days"] < told["recovers_days"] < told["recovers_high_days"]
+    assert told["bare_spots_close_days"] > told["recovers_days"]
     assert told["spoil_l"] is None
     text = ground("verticut", "plan", *COURT, *SIDES).text
     assert "Cut straight after with the box on" in text

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from swardbook.book.diary import read_past, write
 from swardbook.book.machines import (
@@ -19,6 +19,7 @@ from swardbook.book.machines import (
 from swardbook.book.opening import Book
 from swardbook.book.pictures import note_of
 from swardbook.book.plan import situations
+from swardbook.book.survey_facts import AREA
 from swardbook.book.worked_out import Answer, last_answer
 from swardbook.figures.mowing_lines import LinesDrawn, picture_of_lines
 from swardbook.figures.picture import Picture
@@ -178,12 +179,11 @@ def plan_cut(
         require("height of the grass", wish.grass_mm, 2, 1500, "mm")
     found = next_cut(sit, wish)
     machine = machine_of(sit.ground, mower_name(sit.zone.mower.kind), name, typed)
+    set_ = machine if wish.cut_mm is None else replace(machine, bench_mm=None)
     line = found.line.line_deg if line_deg is None else line_deg
-    going = go_over(
-        sit.ground, sit.zone, machine, line, sides_of(sit.ground, name, sides, NEXT_CUT)
-    )
+    going = go_over(sit.ground, sit.zone, machine, line, sides_of(sit.ground, name, sides))
     return CutPlan(
-        sit.zone, found, going, clip_of(machine, sit.zone, found.cut_mm),
+        sit.zone, found, going, clip_of(set_, sit.zone, found.cut_mm),
         blade_care(sit.ground, sit.zone, book.today), caution_of(sit, "cut"),
     )  # fmt: skip
 
@@ -219,16 +219,17 @@ def go_over(
     return Going(mown, walk, line_deg, sides_m, hours, vibration_of(machine, hours), times)
 
 
-def sides_of(ground: Ground, zone: str, typed: str, about: str) -> tuple[float, float] | None:
-    """Give the sides of a zone: as typed, or of the last plan kept.
+def sides_of(ground: Ground, zone: str, typed: str) -> tuple[float, float] | None:
+    """Give the sides of a zone: as typed, of the last plan kept, or as surveyed.
 
     Raises
     ------
     BadInputError
         If the sides make another area than the book has.
     """
-    kept = last_answer(ground, about, zone)
-    text = typed or ("" if kept is None else kept.answer.given.get("sides", ""))
+    kept = [last_answer(ground, about, zone) for about in (NEXT_CUT, AREA)]
+    told = [typed, *(each.answer.given.get("sides", "") for each in kept if each is not None)]
+    text = next((each for each in told if each), "")
     if not text:
         return None
     sides, area = read_sides(text), ground.zone(zone).area_m2

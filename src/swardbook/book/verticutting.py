@@ -9,7 +9,7 @@ from zlib import crc32
 from swardbook.book.comparing import StripsCompared, compare_strips
 from swardbook.book.ground import add_peg
 from swardbook.book.machines import VERTICUT, Machine, machine_of, walking
-from swardbook.book.mowing import NEXT_CUT, Going, go_over, one_zone, sides_of
+from swardbook.book.mowing import Going, go_over, one_zone, sides_of
 from swardbook.book.opening import Book
 from swardbook.book.plan import situations
 from swardbook.book.worked_out import Answer, require_answer
@@ -153,9 +153,7 @@ def answer_verticut(
     plan = plan_verticut(sit, depth_mm, datum, passes)
     machine = _unit(sit, typed)
     line = plan.line_deg if plan.line_deg is not None else 0.0
-    going = go_over(
-        sit.ground, sit.zone, machine, line, sides_of(sit.ground, name, sides, NEXT_CUT), passes
-    )
+    going = go_over(sit.ground, sit.zone, machine, line, sides_of(sit.ground, name, sides), passes)
     job = "scarify" if plan.depth.datum == BELOW_SURFACE else "verticut"
     return VerticutAnswer(
         plan, sit.zone.area_m2, _slices(machine, plan, sit.zone.area_m2), going,
@@ -170,8 +168,8 @@ def verticut_to_keep(answer: VerticutAnswer, given: Mapping[str, str]) -> Answer
              "hours_h": answer.going.hours}  # fmt: skip
     if plan.line_deg is not None:
         found["line_deg"] = plan.line_deg
-    if plan.closes_days is not None:
-        found["closes_d"] = round(plan.closes_days.value, 1)
+    if plan.recovers_days is not None:
+        found["recovers_d"] = round(plan.recovers_days.value, 1)
     words = f"{plan.depth.depth_mm:g} mm {plan.depth.datum}, {plan.fit.overall.value} that day"
     return Answer("verticut plan", words, given, found, {"datum": plan.depth.datum})
 
@@ -197,7 +195,7 @@ def set_out_strips(book: Book, zone: str, asked: TrialAsked) -> TrialSetOut:
 
     name = one_zone(book, zone)
     sit = situations(book, name)[0]
-    sides = sides_of(sit.ground, name, asked.sides, NEXT_CUT)
+    sides = sides_of(sit.ground, name, asked.sides)
     if sides is None:
         raise BadInputError("the sides of the ground", "none", "--sides, such as 32x25.6")
     least = round(value("compare_strips_least"))

@@ -81,6 +81,8 @@ def machine(
     What was kept before holds where nothing is said now. The facts are for all zones cut with such
     a mower; with --zone for that zone alone.
     """
+    from dataclasses import replace
+
     from swardbook.book.fields import quantity
     from swardbook.book.machines import kept_machine, machine_of, mower_name
     from swardbook.book.mowing import clip_of
@@ -93,7 +95,8 @@ def machine(
     known = machine_of(ground, about, part.name if part else "", typed)
     at = quantity(height, "mm", "--height") if height else None
     at = at or (part.height_of_cut_mm if part else None)
-    clip = clip_of(known, part, at)
+    clip = clip_of(replace(known, bench_mm=None) if height and not said["bench"] else known,
+                   part, at)  # fmt: skip
     lines = machine_lines(known)
     lines += _clip_lines(clip) if clip else under("", _no_clip(known, at), 0)
     payload = {"machine": machine_payload(known), "clip": _clip_payload(clip)}

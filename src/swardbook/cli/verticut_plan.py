@@ -22,7 +22,7 @@ from swardbook.cli.wrapping import under
 
 if TYPE_CHECKING:
     from swardbook.book.verticutting import Slices, TrialSetOut, VerticutAnswer
-    from swardbook.planning.verticutting import VerticutPlan
+    from swardbook.planning.verticutting import Likely, VerticutPlan
 
 WAYS = {"": "", "along": "strips along the long side", "across": "strips across it",
         "squares": "squares"}  # fmt: skip
@@ -192,14 +192,18 @@ def _closing_lines(told: VerticutPlan) -> list[str]:
     opened = told.opened
     lines = under("", f"Bare ground added about {opened.value:.1%}, likely {opened.low:.1%} to"
                       f" {opened.high:.1%}.", 0)  # fmt: skip
-    closes = told.closes_days
-    if closes is None:
-        return lines + under("", "When it closes: not told, for there is no weather up to today or"
-                                 " hardly any growth.", 0)  # fmt: skip
-    return lines + under("", f"Nine tenths of it closed in about {closes.value:.0f} days, likely"
-                             f" {closes.low:.0f} to {closes.high:.0f}, if days stay as last week's."
-                             " The rate is that of gaps a thumb to a hand wide: thin slits may"
-                             " close sooner, and strips would tell.", 0)  # fmt: skip
+    back, gaps = told.recovers_days, told.gaps_days
+    if back is None or told.growth is None:
+        why = "no weather up to today, or hardly any growth"
+        return lines + under("", f"When it closes over: not told, for there is {why}.", 0)
+    lines += under("", f"Closed over in about {back.value:.0f} days, likely {back.low:.0f} to"
+                       f" {back.high:.0f}: the usual of full growth, at {told.growth.of_full:.0%}"
+                       " of it now. Here strips would tell.", 0)  # fmt: skip
+    if gaps is None:
+        return lines
+    return lines + under("", "Bare spots wider than a thumb take longer: nine tenths in"
+                             f" {gaps.low:.0f} to {gaps.high:.0f} days; refill what is"
+                             " larger.", 0)  # fmt: skip
 
 
 def _strips_lines(found: TrialSetOut) -> list[str]:
@@ -235,7 +239,7 @@ def _strips_lines(found: TrialSetOut) -> list[str]:
 
 
 def _plan_payload(found: VerticutAnswer) -> dict[str, Any]:
-    told, slices, closes = found.plan, found.slices, found.plan.closes_days
+    told, slices = found.plan, found.slices
     return {
         "zone": told.zone,
         "job": told.fit.job,
@@ -260,14 +264,19 @@ def _plan_payload(found: VerticutAnswer) -> dict[str, Any]:
         "bare_added_share": round(told.opened.value, 4),
         "bare_added_low_share": round(told.opened.low, 4),
         "bare_added_high_share": round(told.opened.high, 4),
-        "closes_days": None if closes is None else round(closes.value, 1),
-        "closes_low_days": None if closes is None else round(closes.low, 1),
-        "closes_high_days": None if closes is None else round(closes.high, 1),
+        **_likely("recovers", told.recovers_days),
+        **_likely("bare_spots_close", told.gaps_days),
         "lines": going_payload(found.going),
         "after": list(told.after),
         "not_known": list(told.not_known),
         "caution": found.caution,
     }
+
+
+def _likely(name: str, days: Likely | None) -> dict[str, float | None]:
+    ends = (("", "value"), ("_low", "low"), ("_high", "high"))
+    return {f"{name}{end}_days": None if days is None else round(getattr(days, part), 1)
+            for end, part in ends}  # fmt: skip
 
 
 def _strips_payload(found: TrialSetOut) -> dict[str, Any]:

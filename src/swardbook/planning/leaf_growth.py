@@ -101,6 +101,11 @@ class LeafGrowth:
         return Interval(mean * low, mean * high)
 
     @property
+    def of_full(self) -> float:
+        """Growth of the last week against that of a warm, moist, fed and light one [-]."""
+        return self.warmth * self.water * self.nitrogen * self.light
+
+    @property
     def held_back_by(self) -> str:
         """What holds growth back most, or nothing."""
         all_of = {"warmth": self.warmth, "water": self.water, "nitrogen": self.nitrogen,

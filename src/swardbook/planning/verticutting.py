@@ -85,8 +85,11 @@ class VerticutPlan:
         Day of the last one.
     opened : Likely
         Bare ground that all passes add, as a share. [-]
-    closes_days : Likely or None
-        Days until nine tenths of it have closed; None without weather or without growth. [d]
+    recovers_days : Likely or None
+        Days until the surface has closed over, as usual in full growth and slower in growth as
+        it is now; None without weather or without growth. [d]
+    gaps_days : Likely or None
+        Days until nine tenths of bare spots wider than a thumb have closed. [d]
     growth : LeafGrowth or None
         Growth in height.
     after : tuple of str
@@ -105,7 +108,8 @@ class VerticutPlan:
     crosses_deg: float | None
     last_on: date | None
     opened: Likely
-    closes_days: Likely | None
+    recovers_days: Likely | None
+    gaps_days: Likely | None
     growth: LeafGrowth | None
     after: tuple[str, ...]
     not_known: tuple[str, ...]
@@ -175,7 +179,8 @@ def plan_verticut(
     return VerticutPlan(
         sit.zone.name, sit.today, fit_today(sit, job), depth, passes, line, last_deg, apart,
         latest.day if latest is not None else None, opened_share(depth, passes),
-        days_to_close(sit, growth), growth, _after(sit, depth), _not_known(sit, growth, last_deg),
+        days_to_recover(depth, growth), days_to_close(sit, growth), growth, _after(sit, depth),
+        _not_known(sit, growth, last_deg),
     )  # fmt: skip
 
 
@@ -187,8 +192,31 @@ def opened_share(depth: Depth, passes: int) -> Likely:
     return Likely(*(1 - (1 - each) ** number for each in (row.value, low, high)))
 
 
+def days_to_recover(depth: Depth, growth: LeafGrowth | None) -> Likely | None:
+    """Give the days until the surface has closed over.
+
+    Parameters
+    ----------
+    depth : Depth
+        How deep the blades went.
+    growth : LeafGrowth or None
+        Growth in height, for its responses.
+
+    Returns
+    -------
+    Likely or None
+        The usual days of full growth over the growth there is; None without weather, or where
+        grass stands still. [d]
+    """
+    row = _recovery_row(depth)
+    if growth is None or growth.of_full * 365 < row.value:
+        return None
+    low, high = _range(row)
+    return Likely(*(each / growth.of_full for each in (row.value, low, high)))
+
+
 def days_to_close(sit: Situation, growth: LeafGrowth | None) -> Likely | None:
-    """Give the days until the share `verticut.closed_share` of opened ground has closed.
+    """Give the days until the share `verticut.closed_share` of small gaps has closed.
 
     Parameters
     ----------
@@ -222,8 +250,19 @@ def _height(sit: Situation) -> float:
     return height or sit.zone.height_of_cut_mm
 
 
+def _is_scarifying(depth: Depth) -> bool:
+    return depth.datum == BELOW_SURFACE and depth.depth_mm >= value("verticut.scarify_from")
+
+
+def _recovery_row(depth: Depth) -> Sourced:
+    if _is_scarifying(depth):
+        return parameter("verticut.recovery_scarify")
+    soil = depth.reaches == "soil"
+    return parameter("verticut.recovery_soil" if soil else "verticut.recovery_light")
+
+
 def _gap_row(depth: Depth) -> Sourced:
-    if depth.datum == BELOW_SURFACE and depth.depth_mm >= value("verticut.scarify_from"):
+    if _is_scarifying(depth):
         return parameter("model.zone.gap_scarify")
     if depth.reaches == "soil":
         return parameter("model.zone.gap_soil")

@@ -68,25 +68,35 @@ def test_the_bare_ground_added_is_that_of_what_the_blades_meet() -> None:
     assert twice.value == pytest.approx(1 - 0.99**2)
 
 
-def test_opened_ground_closes_sooner_in_growth_and_later_in_cold_or_drought() -> None:
-    best = planned().closes_days
+def test_it_closes_over_sooner_in_growth_and_later_in_cold_or_drought() -> None:
+    best = planned().recovers_days
     assert best is not None
     assert best.low < best.value < best.high
-    cold, dry = planned(tmin=1.0, tmax=9.0).closes_days, planned(rain=0.0).closes_days
+    cold, dry = planned(tmin=1.0, tmax=9.0).recovers_days, planned(rain=0.0).recovers_days
     assert cold is not None
     assert cold.value > best.value
     assert dry is None or dry.value > best.value
-    assert planned(tmin=-4.0, tmax=0.0).closes_days is None
+    assert planned(tmin=-4.0, tmax=0.0).recovers_days is None
 
 
-def test_the_days_are_those_of_the_rate_that_was_measured_for_gaps() -> None:
+def test_the_days_are_the_usual_of_full_growth_over_the_growth_there_is() -> None:
+    found = planned()
+    assert found.growth is not None
+    assert found.recovers_days is not None
+    assert found.recovers_days.value == pytest.approx(7 / found.growth.of_full)
+    deeper = planned(depth=3, datum=BELOW_SURFACE).recovers_days
+    assert deeper is not None
+    assert deeper.value == pytest.approx(28 / found.growth.of_full)
+
+
+def test_bare_spots_close_at_the_rate_that_was_measured_for_gaps() -> None:
     """At 13 °C with water, nitrogen and light enough: ln 10 over 0.05 times 13/15."""
     found = planned()
     assert found.growth is not None
-    assert found.closes_days is not None
+    assert found.gaps_days is not None
     held = found.growth.water * found.growth.nitrogen * found.growth.light
-    assert found.closes_days.value == pytest.approx(log(10) / (0.05 * 13 / 15 * held))
-    assert found.closes_days.low == pytest.approx(found.closes_days.value / 2)
+    assert found.gaps_days.value == pytest.approx(log(10) / (0.05 * 13 / 15 * held))
+    assert found.gaps_days.low == pytest.approx(found.gaps_days.value / 2)
 
 
 def test_the_line_crosses_the_last_one_that_was_noted() -> None:
@@ -120,5 +130,6 @@ def test_in_autumn_it_says_that_growth_falls_off() -> None:
 
 def test_without_weather_no_day_is_made_up() -> None:
     found = plan_verticut(look(*grown()))
-    assert found.closes_days is None
+    assert found.recovers_days is None
+    assert found.gaps_days is None
     assert any("weather" in each for each in found.not_known)
