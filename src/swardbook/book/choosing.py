@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 
 from swardbook.book.compiled import kernel_of
-from swardbook.book.from_seed import bed_of, coming, stands_in, years_ahead
+from swardbook.book.from_seed import bed_of, coming, names_known, stands_in, years_ahead
 from swardbook.book.mixture_looks import Look, looks_of
 from swardbook.book.opening import Book
 from swardbook.book.seed import MixtureAnswer, MixtureQuestion, question_of_lot, work_out
@@ -284,7 +284,7 @@ def _named(book: Book, zone: Zone, place: Place, name: str) -> Candidate:
         return _of_lot(book, zone, place, lots[wanted])
     if wanted in mixture_kinds():
         return _of_kind(book, zone, place, wanted)
-    raise UnknownNameError("lot or kind of mixture", name, [*lots.values(), *mixture_kinds()])
+    raise UnknownNameError("lot or kind of mixture", name, names_known(book.ground()))
 
 
 def _candidate(

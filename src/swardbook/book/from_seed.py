@@ -11,6 +11,7 @@ import numpy as np
 from swardbook.book.opening import Book
 from swardbook.foundation.dates import read_day, say, season_day
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError
+from swardbook.handbook.mixtures import mixture_kinds
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.ground import Ground, Zone
 from swardbook.husbandry.happenings import Sow
@@ -120,6 +121,12 @@ def day_to_come(words: str, today: date) -> date:
     if day <= today:
         raise BadInputError("the day", words, f"a day after {say(today)}")
     return day
+
+
+def names_known(ground: Ground) -> list[str]:
+    """List what a mixture may be called: lots, their names, and the trade's kinds."""
+    names = dict.fromkeys(lot.mixture for lot in ground.lots)
+    return [*names, *(lot.code for lot in ground.lots), *mixture_kinds()]
 
 
 def stands_in(ground: Ground, zone: Zone, today: date) -> frozenset[str]:

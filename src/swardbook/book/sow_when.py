@@ -11,7 +11,7 @@ from typing import Any
 import numpy as np
 
 from swardbook.book.compiled import kernel_of
-from swardbook.book.from_seed import Years, bed_of, years_ahead
+from swardbook.book.from_seed import Years, bed_of, names_known, years_ahead
 from swardbook.book.opening import Book
 from swardbook.book.seed import question_of_lot, work_out
 from swardbook.book.survey_facts import SLOPE
@@ -351,7 +351,7 @@ def _seed(book: Book, ground: Ground, zone: Zone, what: str) -> tuple[str, tuple
     if wanted in mixture_kinds():
         kind = mixture_kinds()[wanted]
         return kind.name, tuple(LotPart(part, share) for part, share in kind.shares)
-    raise UnknownNameError("lot or kind of mixture", what, [*lots.values(), *mixture_kinds()])
+    raise UnknownNameError("lot or kind of mixture", what, names_known(ground))
 
 
 def _with_book(ground: Ground, zone: Zone, said: Said) -> Said:

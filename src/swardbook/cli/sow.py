@@ -16,7 +16,7 @@ class SowVerb(Recording):
     """Records when called alone."""
 
     module = "swardbook.cli.sow_ahead"
-    plans = ("when",)
+    plans = ("when", "watch")
 
 
 @click.group(cls=SowVerb, invoke_without_command=True)
@@ -32,7 +32,7 @@ def command(
     door: Door, lot: str, rate: str, area: str, used: str, method: str, watered: bool | None,
     **said: Any,
 ) -> None:  # fmt: skip
-    """Record a sowing; `sow when` looks ahead."""
+    """Record a sowing; `sow when` looks ahead, `sow watch` looks at it come up."""
     if not is_recording():
         return
     from swardbook.book.fields import quantity, rate_and_doubt

@@ -10,11 +10,15 @@ import click
 from swardbook.cli.doors import Door, door_options
 from swardbook.cli.output import table
 from swardbook.cli.results import keep_options, show_answer
+from swardbook.cli.sow_watch import watch
 from swardbook.cli.wrapping import heading, under
 
 if TYPE_CHECKING:
     from swardbook.book.sow_when import Event, SowingDay, SowWhen, Stand
     from swardbook.planning.states import Condition
+
+
+__all__ = ["watch", "when"]
 
 
 @click.command(epilog="Example: swardbook sow when --zone 'Short court' --what Bobbin --here")
@@ -143,8 +147,9 @@ def _lines(made: SowWhen) -> list[str]:
     answer, because = made.first
     lines += under(answer.shape, f"{say(first.day)}: {answer.value}. {because}.", 0)
     for each in made.conditions:
-        lines += under(each.state.shape, f"{each.name}: {each.state.value}; {each.because.rstrip('?')}"
-                       f"{'?' if each.because.endswith('?') else '.'}")  # fmt: skip
+        ends = "" if each.because.endswith("?") else "."
+        told = f"{each.name}: {each.state.value}; {each.because}{ends}"
+        lines += under(each.state.shape, told)
     lines += ["", f"Chances by the day beside each sowing, {made.method.value}:"]
     heads = ("sown", "", "by", *(event.name for event in first.mixture.events))
     lines += table(heads, [_row(each) for each in made.days])

@@ -50,12 +50,15 @@ class Bed:
         Height of cut it is brought down to. [mm]
     is_watered : bool
         Whether the seedbed is kept damp for its first weeks.
+    given_mm : tuple of float
+        Water as it was given, day by day from the sowing; after these days `is_watered` says. [mm]
     """
 
     zone: Zone
     soil_c: float
     height_of_cut_mm: float
     is_watered: bool
+    given_mm: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -312,6 +315,8 @@ def _work(
         most = (value("seedbed_water_low") + value("seedbed_water_high")) / 2
         wanted = most * np.asarray(course.et0) - np.asarray(course.rain)
         to.water[lead:end] = np.maximum(wanted[lead:end], 0.0)
+    known = bed.given_mm[: days - lead]
+    to.water[lead : lead + len(known)] = known
     if cut:
         _cuts(to, bed, course, growth, lead)
     return to

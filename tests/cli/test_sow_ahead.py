@@ -1,0 +1,192 @@
+"""`swardbook sow when` and `sow watch` on the made-up ground."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from click.testing import CliRunner, Result
+
+from swardbook.cli.main import root
+
+AUGUST, SHORT = ("--on", "2011-08-10"), ("--zone", "Short court")
+FRAMES = "84,90,51,77,120,60"
+
+
+@pytest.fixture(scope="module")
+def made_up(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """The made-up ground, built once for these tests."""
+    home = tmp_path_factory.mktemp("made_up") / "book"
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("SWARDBOOK_HOME", str(home))
+        patch.delenv("SWARDBOOK_DATABASE", raising=False)
+        assert CliRunner().invoke(root, ["demo"]).exit_code == 0
+        yield home
+
+
+def sow(*words: str, code: int = 0) -> Result:
+    told = CliRunner().invoke(root, ["sow", *words], prog_name="swardbook")
+    assert told.exit_code == code, told.output
+    return told
+
+
+def asked(*words: str) -> dict[str, Any]:
+    found: dict[str, Any] = json.loads(sow(*words, "--json").stdout)
+    return found
+
+
+@pytest.fixture(scope="module")
+def autumn(made_up: Path) -> dict[str, Any]:
+    return asked("when", *SHORT, "--what", "Bobbin", *AUGUST, "--dates", "10")
+
+
+def event(stand: dict[str, Any], name: str) -> dict[str, Any]:
+    found: dict[str, Any] = next(each for each in stand["events"] if each["event"] == name)
+    return found
+
+
+def test_chances_fall_and_go_turns_to_too_late_as_autumn_goes_on(autumn: dict[str, Any]) -> None:
+    answers = [day["mixture"]["answer"] for day in autumn["days"]]
+    assert answers[0] == "go"
+    assert answers[-1] == "too late"
+    assert answers == sorted(answers)
+    for name in ("60 % cover", "90 % cover", "first mow"):
+        chances = [event(day["mixture"], name)["chance_by"] for day in autumn["days"]]
+        assert chances == sorted(chances, reverse=True)
+
+
+def test_the_reason_counts_the_years_warm_enough(autumn: dict[str, Any]) -> None:
+    late = autumn["days"][-1]["components"][0]
+    assert late["years"] == 20
+    assert late["years_warm_enough"] < 16
+    assert "four in five wanted" in late["because"]
+
+
+def test_each_chance_grows_week_by_week_and_events_come_in_order(autumn: dict[str, Any]) -> None:
+    for day in autumn["days"]:
+        for stand in (day["mixture"], *day["components"]):
+            for each in stand["events"]:
+                assert each["chance_after_weeks"] == sorted(each["chance_after_weeks"])
+            shows, sixty, ninety = (
+                event(stand, name)["chance_by"]
+                for name in ("emergence", "60 % cover", "90 % cover")
+            )
+            assert shows >= sixty >= ninety
+
+
+def test_conditions_are_met_not_met_or_dont_know(autumn: dict[str, Any]) -> None:
+    states = {each["condition"]: each["state"] for each in autumn["conditions"]}
+    assert states == {
+        "frost": "met", "heavy rain on a slope": "don't know", "water": "met",
+        "people": "don't know",
+    }  # fmt: skip
+
+
+def test_spring_waits_for_warm_soil_and_ryegrass_goes_first(made_up: Path) -> None:
+    words = (*SHORT, "--on", "2011-03-14", "--dates", "3")
+    rye, bent = (
+        asked("when", "--what", "Gatepost", *words),
+        asked("when", "--what", "TH-1182", *words),
+    )
+    assert bent["answer"] == "wait"
+    assert "spring starts by soil warmth" in bent["because"]
+    order = ("wait", "go")
+    for one, other in zip(rye["days"], bent["days"], strict=True):
+        assert order.index(one["mixture"]["answer"]) >= order.index(other["mixture"]["answer"])
+
+
+def test_a_downpour_forecast_on_a_slope_waits_and_frost_is_read_from_it(
+    made_up: Path, tmp_path: Path
+) -> None:
+    file = tmp_path / "forecast.csv"
+    file.write_text(
+        "date,tmin,tmax,rain\n2011-08-11,-1,18,0\n2011-08-12,9,17,22\n2011-08-13,8,17,1\n"
+    )
+    words = (*SHORT, *AUGUST, "--dates", "1", "--slope", "1:20", "--forecast", str(file))
+    found = asked("when", "--what", "Bobbin", *words)
+    assert found["answer"] == "wait"
+    assert "22 mm" in found["because"]
+    states = {each["condition"]: each["state"] for each in found["conditions"]}
+    assert states["frost"] == "not met"
+    assert found["forecast_to"] == "2011-08-13"
+    level = asked("when", "--what", "Bobbin", *SHORT, *AUGUST, "--dates", "1", "--slope", "1")
+    assert level["answer"] == "go"
+
+
+def test_oversowing_tells_seedlings_only(made_up: Path) -> None:
+    words = ("when", *SHORT, *AUGUST, "--dates", "1", "--method", "slit")
+    found = asked(*words)
+    names = [each["event"] for each in found["days"][0]["mixture"]["events"]]
+    assert names == ["emergence"]
+    assert "only seedlings are told" in " ".join(sow(*words).stdout.split())
+
+
+def test_nothing_is_called_failed_before_the_slowest_window_shuts(made_up: Path) -> None:
+    early = asked(
+        "watch", *SHORT, "--on", "2010-09-14", "--frames", "0,0,0,0,0,0", "--unsown", "0,0"
+    )
+    assert early["verdict"] == "too early to say"
+    assert "nothing is called failed before" in early["because"]
+    assert {each["state"] for each in early["windows"]} <= {"due now", "not due yet"}
+    late = asked("watch", *SHORT, "--on", "2010-10-20", "--frames", FRAMES, "--unsown", "11,9")
+    assert {each["state"] for each in late["windows"]} == {"window shut"}
+    assert late["verdict"] == "fewer than usual"
+    assert late["seedlings"]["share_of_viable"]["high"] < 0.25
+
+
+def test_bent_is_due_last_and_windows_lie_in_order(made_up: Path) -> None:
+    windows = asked("watch", *SHORT, "--on", "2010-09-14")["windows"]
+    latest = {each["species"]: each["shuts"] for each in windows}
+    assert max(latest, key=lambda name: latest[name]) == "browntop bent"
+    assert all(each["opens"] <= each["shuts"] for each in windows)
+
+
+def test_whose_seedlings_are_told_as_a_range(made_up: Path) -> None:
+    words = ("--sown", "168", "--weed", "41", "--cannot-tell", "31", "--leaves", "3")
+    found = asked("watch", *SHORT, "--on", "2010-09-30", *words)["whose"]
+    assert (found["weed_share_least"], found["weed_share_most"]) == pytest.approx(
+        (0.171, 0.3), abs=0.001
+    )
+    few = sow("watch", *SHORT, "--on", "2010-09-30", *words[:-1], "2").output
+    assert "cannot tell" in few
+
+
+def test_losses_come_with_the_check_and_what_is_not_done(made_up: Path) -> None:
+    found = asked("watch", *SHORT, "--on", "2010-09-20", "--seen", "slime")
+    losses = {each["loss"]: each for each in found["losses"]}
+    wanted = {"birds", "slugs", "frit fly", "worm casts", "leaf smother", "wash-off"}
+    assert wanted <= set(losses)
+    assert all(each["check"] and each["not_do"] for each in losses.values())
+    assert "lugs" in found["likeliest"]
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (("when",), "--zone"),
+        (("when", *SHORT, "--from", "2011-08-01", *AUGUST), "a day after"),
+        (("when", *SHORT, "--what", "Bobbim", *AUGUST), "Bobbin"),
+        (("when", *SHORT, "--slope", "steep", *AUGUST), "1:20"),
+        (("watch", *SHORT, "--frames", "84,9o"), "whole numbers"),
+        (("watch", *SHORT, "--weed", "3"), "together"),
+        (("--rate", "30", "when", *SHORT), "Options go behind"),
+    ],
+)
+def test_a_slip_is_answered_with_what_was_meant(
+    made_up: Path, words: tuple[str, ...], says: str
+) -> None:
+    assert says in sow(*words, code=2).output
+
+
+def test_too_little_is_an_answer(made_up: Path) -> None:
+    assert "6 frames" in sow("watch", *SHORT, "--on", "2010-09-30", "--frames", "84,90").output
+    assert "Not enough" in sow("watch", "--zone", "Surround").output
+
+
+def test_an_answer_is_kept(made_up: Path) -> None:
+    words = ("--on", "2010-09-30", "--frames", FRAMES, "--unsown", "11,9", "--keep")
+    assert "kept_as" in asked("watch", *SHORT, *words)
+    assert "kept_as" in asked("when", *SHORT, "--dates", "1", "--keep")
