@@ -32,7 +32,7 @@ from swardbook.model.past import Known, Learn, Story, live_through
 from swardbook.settings import Settings
 
 MOST_BYTES = 128 * 1024 * 1024
-"""Room for what is kept, some fifteen zones at 4,096 draws; the longest unused go first."""
+"""Room for what is kept, some twelve zones at 4,096 draws; the longest unused go first."""
 READS = (
     "evidence", "foundation", "handbook", "husbandry", "model", "observations", "seed", "weather",
 )  # fmt: skip
