@@ -302,7 +302,8 @@ def _foot(made: Choice) -> list[str]:
         lines += under(
             "", "No winner is named. Ranges are four cases in five over"
             f" {len(made.past_years)} past years of this site's weather, a bare bed and general"
-            f" knowledge of weed seed; your own counts are not in them.{few} Places in an order"
-            " are from trials elsewhere; traits are judged.", 0,
+            f" knowledge of weed seed; your own counts are not in them.{few} They know nothing of"
+            " shade, salt, or a grass that fades when cut too low: the marks above do. Places in an"
+            " order are from trials elsewhere; traits are judged.", 0,
         )  # fmt: skip
     return lines
