@@ -122,12 +122,17 @@ def first_cut_heights(sit: Situation, sowing: Sowing) -> str:
     """Say at what height a first cut is made and to what."""
     if sowing.is_oversowing:
         return f"raised to {raised_height(sit):.0f} mm, sharp blade, dry leaf"
+    at, to = first_cut_mm(sowing)
+    return f"{at:.0f} mm of grass, cut to {to:.0f} mm"
+
+
+def first_cut_mm(sowing: Sowing) -> tuple[float, float]:
+    """Give the height of grass at a first cut, and the height of that cut [mm]."""
     from swardbook.planning.kinds import components
 
     groups = {each.group for each in components(sowing.lot)} if sowing.lot else set()
     kind = "ryegrass" if "ryegrass" in groups else "fine"
-    at, to = value(f"first_cut_{kind}"), value(f"first_cut_{kind}_to")
-    return f"{at:.0f} mm of grass, cut to {to:.0f} mm"
+    return value(f"first_cut_{kind}"), value(f"first_cut_{kind}_to")
 
 
 def grown_for_scarify(sit: Situation) -> Condition:

@@ -11,6 +11,7 @@ from swardbook.handbook.parameters import value
 from swardbook.husbandry.happenings import Cut, Verticut
 from swardbook.husbandry.lowering import LoweringCut, come_down, days_to_due, due_height_mm
 from swardbook.husbandry.passes import between_lines
+from swardbook.planning.checks_seedlings import awaits_first_cut, first_cut_mm
 from swardbook.planning.clock import ClockState, SeedingClock, seeding_clock
 from swardbook.planning.fit import Fit, fit_today
 from swardbook.planning.leaf_growth import LeafGrowth, heights, leaf_growth
@@ -172,28 +173,33 @@ def next_cut(sit: Situation, wish: Wish | None = None) -> NextCut:
         What is said about the cut.
     """
     wish = wish or Wish()
-    at = wish.cut_mm or _last_height(sit) or sit.zone.height_of_cut_mm
+    sown = awaits_first_cut(sit)
+    first = None if sown is None else first_cut_mm(sown)
+    at = wish.cut_mm or (first[1] if first else _last_height(sit)) or sit.zone.height_of_cut_mm
     wanted = wish.wanted_mm or at
     growth = leaf_growth(sit)
-    grass = grass_today(sit, growth, wish.grass_mm)
+    grass = grass_today(sit, growth, wish.grass_mm, None if sown is None else sown.day)
     third = None
     if growth is not None and grass is not None:
-        third = _by_third(at, growth, grass)
+        third = _by_third(at, growth, grass) if first is None else _first(first[0], grass)
     clock = seeding_clock(sit)
     by_clock = 0.0 if clock.state is ClockState.PAST else clock.days_in_hand
+    if first is not None:
+        by_clock = None
     decides, days = _sooner(third.in_days if third is not None else None, by_clock)
     on = None if days is None else sit.today + timedelta(days=floor(days))
     return NextCut(
         sit.zone.name, sit.today, at, wanted, growth, grass, third, clock, by_clock, on, decides,
-        _because(decides, third, clock, growth), next_line(sit),
-        _down(growth, grass, wanted, days or 0.0), fit_today(sit, "cut"),
-        _not_known(sit, growth, grass, clock),
+        _because(decides, third, clock, growth) if first is None else _first_because(first, third),
+        next_line(sit), () if first else _down(growth, grass, wanted, days or 0.0),
+        fit_today(sit, "cut"), _not_known(sit, growth, grass, clock),
     )  # fmt: skip
 
 
 def grass_today(
-    sit: Situation, growth: LeafGrowth | None, measured_mm: float | None = None
-) -> Grass | None:
+    sit: Situation, growth: LeafGrowth | None, measured_mm: float | None = None,
+    sown_on: date | None = None,
+) -> Grass | None:  # fmt: skip
     """Reckon how high the grass stands: the last cut or measured height, and growth since.
 
     Parameters
@@ -204,6 +210,8 @@ def grass_today(
         Growth in height.
     measured_mm : float or None
         Height measured today and not in the diary. [mm]
+    sown_on : date or None
+        Day of a seedbed that was not cut yet; heights before it are of other grass.
 
     Returns
     -------
@@ -217,6 +225,8 @@ def grass_today(
         for cut in sit.happened(Cut)
         if cut.is_dated
     ] + [(look.day, 1, look.what.value, "measured") for look in heights(sit)]
+    if sown_on is not None:
+        known = [each for each in known if each[0] > sown_on]
     if not known:
         return None
     day, _, height, because = _last(known)
@@ -314,6 +324,19 @@ def _by_third(cut: float, growth: LeafGrowth, grass: Grass) -> ByThird:
         days = days if days == 0 else inf
     low, mid, high = (_foretold(each) for each in (soonest, days, latest))
     return ByThird(due_height_mm(cut), mid, low, high, cut < value("leaf_third_firm_height"))
+
+
+def _first(due: float, grass: Grass) -> ByThird:
+    """A first cut waits for the height of the seedlings; how fast they grow is not foretold."""
+    is_due = grass.height_mm >= due
+    return ByThird(due, 0.0 if is_due else None, 0.0 if is_due else None, None, False)
+
+
+def _first_because(first: tuple[float, float], third: ByThird | None) -> str:
+    told = f"First cut after sowing: at {first[0]:.0f} mm of grass, down to {first[1]:.0f} mm"
+    if third is not None and third.in_days == 0:
+        return f"{told}; it is that high. Tug a few seedlings, dry leaf, sharp blades."
+    return f"{told}, once a tug tears the leaf. Measure the seedlings."
 
 
 def _foretold(days: float) -> float | None:

@@ -4,7 +4,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from swardbook.husbandry.happenings import Cut, Feed, Happening, Heads, Reading, Verticut
+from swardbook.husbandry.happenings import Cut, Feed, Happening, Heads, Reading, Sow, Verticut
 from swardbook.planning.mowing import CLOCK, THIRD, NextCut, Wish, next_cut, next_line
 from tests.support.grounds import MAY, look, mild_may, on, zone
 
@@ -109,3 +109,19 @@ def test_with_no_line_noted_it_asks_for_one() -> None:
     found = next_line(look(ago(3, Cut(8.0))))  # type: ignore[arg-type]
     assert found.last_deg is None
     assert "note it" in found.because
+
+
+def test_seedlings_wait_for_their_first_cut_high_whatever_the_zone_is_cut_at() -> None:
+    court = zone(height_of_cut_mm=8.0)
+    sown = on(MAY - timedelta(days=40), Sow("BB-0417", 30.0))
+    before = on(MAY - timedelta(days=60), Cut(8.0, True))
+    told = next_cut(look(before, sown, sky=mild_may(), of=court))
+    assert told.cut_mm == 25
+    assert told.cut_on is None
+    assert "at 35 mm of grass, down to 25 mm" in told.because
+    heads = on(MAY - timedelta(days=30), Heads(True))
+    assert next_cut(look(before, sown, heads, sky=mild_may(), of=court)).cut_on is None
+    high = next_cut(look(before, sown, sky=mild_may(), of=court), Wish(grass_mm=37))
+    assert high.cut_on == MAY
+    assert high.down == ()
+    assert "Tug a few seedlings" in high.because
