@@ -16,8 +16,12 @@ from swardbook.weather.day import Constants, Made, Place, Stores, Today
 
 Singles = NDArray[np.float32]
 Places = NDArray[np.int32]
-LANES = 128
-"""Places that go through the equations side by side."""
+LANES = 960
+"""Most places that go through the equations side by side.
+
+Long runs suit the memory. A multiple of 64, but no power of two: rows a whole number of 4 KB apart
+would push each other out of the first cache.
+"""
 
 _COPIES = """
 @inlined

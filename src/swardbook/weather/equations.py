@@ -81,7 +81,7 @@ def sine_above(tmin: Numbers, tmax: Numbers, level: Numbers) -> Numbers:
     middle, swing = (tmax + tmin) / 2.0, (tmax - tmin) / 2.0
     place = within((level - middle) / most(swing, 1e-12), -1.0, 1.0)
     beside = sqrt((1.0 - place) * (1.0 + place))
-    part = ((middle - level) * arccos(place) + swing * beside) / 3.141592653589793
+    part = ((middle - level) * arccos(place) + swing * beside) * 0.3183098861837907  # over π
     return select(tmax <= level, 0.0, select(tmin >= level, middle - level, part))
 
 

@@ -117,6 +117,7 @@ def derive_many(
     upper: float | None = None,
     coastal: bool = False,
     compiled: RunMany | None = None,
+    room: Series | None = None,
 ) -> DerivedMany:
     """Derive evapotranspiration, warmth, soil temperature and soil water for every row.
 
@@ -137,6 +138,9 @@ def derive_many(
     compiled : callable, optional
         The compiled pass (`swardbook.weather.compiling.load_derivation`); without it arrays of
         double precision are used, which is the reference.
+    room : array, optional
+        Where to put the series, nine by days by rows, in the precision of the way chosen; what an
+        earlier call put there is lost. New room if not given. [unit of each series]
 
     Returns
     -------
@@ -146,7 +150,7 @@ def derive_many(
     Raises
     ------
     OutOfRangeError
-        If a latitude or elevation makes no sense.
+        If a latitude or elevation makes no sense, or the room is of another shape.
     """
     constants = _constants(bed, zone, base, upper, coastal=coastal)
     for each in (weather.elevation_m.min(), weather.elevation_m.max()):
@@ -162,35 +166,54 @@ def derive_many(
         np.array([psychrometric_constant(air_pressure(each)) for each in heights.tolist()])[height],
         np.array([clear_sky_radiation(np.ones(()), each) for each in heights.tolist()])[height],
     )
+    made = _room(weather, np.float64 if compiled is None else np.float32, room)
     if compiled is None:
-        made = _by_arrays(weather, constants, place, above[:, latitude], number[:, calendar])
+        _by_arrays(made, weather, constants, place, above[:, latitude], number[:, calendar])
     else:
         rows = above, latitude, number, calendar
-        made = _by_compiled(compiled, weather, constants, place, rows)
+        _by_compiled(made, compiled, weather, constants, place, rows)
     return DerivedMany(*(series.T for series in made))
 
 
+def _room(weather: ManyWeather, kind: type[np.floating[Any]], room: Series | None) -> Series:
+    """Give the room for all series; refuse one of another shape or precision."""
+    shape = (len(Made._fields), *weather.tmin.shape[::-1])
+    if room is None:
+        return np.empty(shape, kind)
+    if room.shape != shape or room.dtype != kind or not room.flags.c_contiguous:
+        wanted = f"shape {shape} of {kind.__name__}, lying in order"
+        raise OutOfRangeError("room", f"{room.shape} of {room.dtype}", wanted, "-")
+    return room
+
+
 def _by_arrays(
-    weather: ManyWeather, c: Constants, place: Place, above: Values, number: NDArray[np.int32]
-) -> Series:
+    made: Series,
+    weather: ManyWeather,
+    c: Constants,
+    place: Place,
+    above: Values,
+    number: NDArray[np.int32],
+) -> None:
     """Take all rows through a day at a time, in double precision."""
     by_day = [_day_by_day(series, np.float64) for series in _series(weather)]
     nothing, rows = np.full(weather.tmin.shape[0], np.nan), np.arange(weather.tmin.shape[0])
-    made = np.empty((len(Made._fields), *by_day[0].shape))
     stores = Stores(*_before(by_day[0], by_day[1]))
     for day, numbers in enumerate(number):
         came = [series[day] if len(series) else nothing for series in by_day]
         today = Today._make([*came, above[numbers, rows]])
         stores, made[:, day] = step(stores, today, place, c)
-    return made
 
 
 def _by_compiled(
-    run: RunMany, weather: ManyWeather, c: Constants, place: Place, rows: tuple[Series, ...]
-) -> Series:
+    made: Series,
+    run: RunMany,
+    weather: ManyWeather,
+    c: Constants,
+    place: Place,
+    rows: tuple[Series, ...],
+) -> None:
     """Take all rows through in one compiled pass, in single precision."""
     by_day = [_day_by_day(series, np.float32) for series in _series(weather)]
-    made = np.empty((len(Made._fields), *by_day[0].shape), np.float32)
     above, latitude, number, calendar = rows
     run(
         *by_day,  # type: ignore[call-arg]
@@ -203,7 +226,6 @@ def _by_compiled(
         np.array(c, np.float32),
         made,
     )
-    return made
 
 
 def _series(weather: ManyWeather) -> tuple[Series | None, ...]:
