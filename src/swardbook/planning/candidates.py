@@ -20,6 +20,7 @@ from swardbook.planning.feeding import feeding, is_fed_here
 from swardbook.planning.fit import Fit, fit_today
 from swardbook.planning.heads import is_heads_season
 from swardbook.planning.how import caution_of, how_to, next_line_deg, verticut_depth
+from swardbook.planning.mowing import due_by_heights
 from swardbook.planning.pulling import plant_density, pulling, pulling_hours, roughly
 from swardbook.planning.situation import Situation
 from swardbook.planning.sowings import cuts_since, is_bare, setting_age
@@ -71,12 +72,14 @@ def cut_task(sit: Situation) -> list[Task]:
         return []
     fine = sit.zone.height_of_cut_mm <= value("verticut_fine_height")
     usual = value("cut_gap_fine" if fine else "cut_gap_lawn")
-    if not urgent and gap is not None and gap < usual:
+    due, by_height = due_by_heights(sit) if not urgent else (None, "")
+    if not urgent and gap is not None and (gap < usual if due is None else not due):
         return []
     fit = fit_today(sit, "cut")
     if fit.condition("first cuts").state is State.NOT_MET and gap is None:
         return []
     why = clock.because if urgent else f"Last cut {gap} days ago." if gap else "No cut yet."
+    why += by_height
     name = _cut_name(sit, clock)
     past = clock.days_past or 0
     rank = 1 if urgent and 0 < past <= value("shed_days") else 2

@@ -8,14 +8,14 @@ from math import floor, inf
 
 from swardbook.evidence.estimates import Interval
 from swardbook.handbook.parameters import value
-from swardbook.husbandry.happenings import Cut, Verticut
+from swardbook.husbandry.happenings import Cut
 from swardbook.husbandry.lowering import LoweringCut, come_down, days_to_due, due_height_mm
-from swardbook.husbandry.passes import between_lines
 from swardbook.planning.checks_seedlings import awaits_first_cut, first_cut_mm
 from swardbook.planning.clock import ClockState, SeedingClock, seeding_clock
+from swardbook.planning.directions import CutLine, lines_cut, next_line
 from swardbook.planning.fit import Fit, fit_today
 from swardbook.planning.leaf_growth import LeafGrowth, heights, leaf_growth
-from swardbook.planning.situation import Happened, Situation
+from swardbook.planning.situation import Situation
 
 THIRD, CLOCK = "one-third rule", "seeding clock"
 
@@ -63,28 +63,6 @@ class ByThird:
     soonest: float | None
     latest: float | None
     is_warning_only: bool
-
-
-@dataclass(frozen=True, slots=True)
-class CutLine:
-    """The direction of the next cut.
-
-    Parameters
-    ----------
-    line_deg : float
-        Against the long side. [°]
-    last_deg : float or None
-        Of the last cut that noted one. [°]
-    last_day : date or None
-        Its day.
-    because : str
-        Why this one.
-    """
-
-    line_deg: float
-    last_deg: float | None
-    last_day: date | None
-    because: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -242,48 +220,24 @@ def grass_today(
     )  # fmt: skip
 
 
-def next_line(sit: Situation) -> CutLine:
-    """Choose the direction of the next cut: never the last line, the one left longest first.
+def due_by_heights(sit: Situation) -> tuple[bool | None, str]:
+    """Tell whether a cut takes a third by tomorrow, where heights measured here set growth right.
 
-    Parameters
-    ----------
-    sit : Situation
-        The zone on its day; lines of verticuts count as well.
+    Returns
+    -------
+    tuple of bool or None and str
+        Whether it does, None where too few heights are measured; and what to say of it.
     """
-    turn = value("mowing.line_turn")
-    round_ = sorted((n * turn for n in range(round(180 / turn))), key=_plain_first)
-    seen = _lines_cut(sit)
-    if not seen:
-        told = "no line noted yet: take another than the stripes that show, and note it"
-        return CutLine(round_[0], None, None, told)
-    last_day, last = seen[-1]
-    open_ = [each for each in round_ if between_lines(each, last) >= turn / 2]
-    when = {each: _last_on(each, seen, turn) for each in open_}
-    best = min(open_, key=lambda each: when[each] or date.min)
-    since = when[best]
-    told = "not cut lately" if since is None else f"last cut {(sit.today - since).days} days ago"
-    return CutLine(best if best <= 90 else best - 180, last, last_day, told)
-
-
-def _lines_cut(sit: Situation) -> list[tuple[date, float]]:
-    memory = value("mowing.line_memory_days")
-    done: list[Happened[Cut] | Happened[Verticut]] = [
-        *sit.happened(Cut, memory), *sit.happened(Verticut, memory)
-    ]  # fmt: skip
-    return sorted(
-        (each.day, each.what.line_deg)
-        for each in done
-        if each.is_dated and each.what.line_deg is not None
-    )
-
-
-def _last_on(line: float, seen: list[tuple[date, float]], turn: float) -> date | None:
-    return max((day for day, deg in seen if between_lines(deg, line) < turn / 2), default=None)
-
-
-def _plain_first(line: float) -> tuple[bool, float]:
-    """Along and across before the diagonals."""
-    return line % 90 != 0, line
+    if len(heights(sit)) < value("mowing.spells_least") or awaits_first_cut(sit) is not None:
+        return None, ""
+    told = next_cut(sit)
+    if told.third is None or told.growth is None or told.grass is None:
+        return None, ""
+    if len(told.growth.measured.spells) < value("mowing.spells_least"):
+        return None, ""
+    days = told.third.in_days
+    words = f" About {told.grass.height_mm:.0f} mm by heights measured here."
+    return (True, words) if days is not None and days <= 1 else (False, "")
 
 
 def _last(known: list[tuple[date, int, float, str]]) -> tuple[date, int, float, str]:
@@ -383,6 +337,6 @@ def _not_known(
         found.append("the last cut or height with its day: how high the grass stands")
     if clock.state is ClockState.NOT_STARTED:
         found.append("heads looked for: the clock starts with the first ones seen")
-    if not _lines_cut(sit):
+    if not lines_cut(sit):
         found.append("lines of the last cuts: which direction comes next")
     return tuple(found)

@@ -5,7 +5,9 @@ from datetime import date, timedelta
 import pytest
 
 from swardbook.husbandry.happenings import Cut, Feed, Happening, Heads, Reading, Sow, Verticut
-from swardbook.planning.mowing import CLOCK, THIRD, NextCut, Wish, next_cut, next_line
+from swardbook.planning.candidates import cut_task
+from swardbook.planning.directions import next_line
+from swardbook.planning.mowing import CLOCK, THIRD, NextCut, Wish, due_by_heights, next_cut
 from tests.support.grounds import MAY, look, mild_may, on, zone
 
 LAWN = zone(height_of_cut_mm=35.0)
@@ -125,3 +127,19 @@ def test_seedlings_wait_for_their_first_cut_high_whatever_the_zone_is_cut_at() -
     assert high.cut_on == MAY
     assert high.down == ()
     assert "Tug a few seedlings" in high.because
+
+
+def test_where_heights_are_measured_the_week_goes_by_them() -> None:
+    sown = on(date(2010, 9, 4), Sow("BB-0417", 30.0))
+    spells = [FED, sown, *(ago(n, Cut(35.0, True)) for n in (25, 18)),
+              *(ago(n, Reading("sward height", 50, "mm")) for n in (20, 13))]  # fmt: skip
+    low = look(*spells, ago(1, Cut(35.0, True)), sky=mild_may(), of=LAWN)
+    due, _ = due_by_heights(low)
+    assert due is False
+    assert cut_task(low) == []
+    high = look(*spells, ago(9, Cut(35.0, True)), sky=mild_may(), of=LAWN)
+    due, words = due_by_heights(high)
+    assert due is True
+    assert "by heights measured here" in words
+    assert words.strip() in cut_task(high)[0].why
+    assert due_by_heights(look(FED, ago(9, Cut(35.0, True)), sky=mild_may(), of=LAWN)) == (None, "")
