@@ -1,9 +1,11 @@
 """The next cut: the sooner of the one-third rule and the clock, its line, and the way down."""
 
 from datetime import date, timedelta
+from typing import Any
 
 import pytest
 
+from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.happenings import Cut, Feed, Happening, Heads, Reading, Sow, Verticut
 from swardbook.planning.candidates import cut_task
 from swardbook.planning.directions import next_line
@@ -13,13 +15,13 @@ from tests.support.grounds import MAY, look, mild_may, on, zone
 LAWN = zone(height_of_cut_mm=35.0)
 
 
-def ago(number: int, what: Happening) -> object:
+def ago(number: int, what: Happening) -> DiaryEntry:
     return on(MAY - timedelta(days=number), what)
 
 
-def planned(*entries: object, wish: Wish | None = None, **more: object) -> NextCut:
-    sky = mild_may(**more)  # type: ignore[arg-type]
-    return next_cut(look(*entries, sky=sky, of=LAWN), wish)  # type: ignore[arg-type]
+def planned(*entries: DiaryEntry, wish: Wish | None = None, **more: Any) -> NextCut:
+    sky = mild_may(**more)
+    return next_cut(look(*entries, sky=sky, of=LAWN), wish)
 
 
 FED = ago(10, Feed("spring feed", 25.0, 12.0))
@@ -54,7 +56,7 @@ def test_where_grass_stands_still_and_no_heads_are_noted_no_cut_is_made_up() -> 
 
 
 def test_without_weather_it_says_what_is_missing() -> None:
-    told = next_cut(look(ago(2, Cut(35.0, True)), of=LAWN))  # type: ignore[arg-type]
+    told = next_cut(look(ago(2, Cut(35.0, True)), of=LAWN))
     assert told.growth is None
     assert told.third is None
     assert any("weather" in each for each in told.not_known)
@@ -79,7 +81,7 @@ def test_a_height_measured_today_goes_before_what_is_reckoned() -> None:
 
 def test_below_twelve_millimetres_the_rule_warns_and_one_cut_may_do() -> None:
     court = zone(height_of_cut_mm=8.0)
-    told = next_cut(look(ago(3, Cut(8.0, True)), sky=mild_may(), of=court), Wish(grass_mm=15))  # type: ignore[arg-type]
+    told = next_cut(look(ago(3, Cut(8.0, True)), sky=mild_may(), of=court), Wish(grass_mm=15))
     assert told.third is not None
     assert told.third.is_warning_only
     assert told.down == ()
@@ -87,7 +89,7 @@ def test_below_twelve_millimetres_the_rule_warns_and_one_cut_may_do() -> None:
     assert len(high.down) > 2
 
 
-def lines(*degrees: float) -> list[object]:
+def lines(*degrees: float) -> list[DiaryEntry]:
     return [ago(3 * n, Cut(8.0, True, None, deg)) for n, deg in enumerate(degrees, 1)]
 
 
@@ -97,18 +99,18 @@ def test_the_next_line_is_never_the_last_and_the_one_left_longest() -> None:
         ((0,), 90), ((90, 0), 45), ((45, 90, 0), -45), ((-45, 45, 90, 0), 0),
         ((0, -45, 45, 90), 90), ((10,), 90), ((180,), 90),
     ):  # fmt: skip
-        found = next_line(look(*lines(*done)))  # type: ignore[arg-type]
+        found = next_line(look(*lines(*done)))
         assert found.line_deg == expected, done
         assert found.last_deg == done[0]
 
 
 def test_a_verticut_line_counts_as_well() -> None:
     verticut = on(date(2011, 5, 23), Verticut(1.0, line_deg=0.0))
-    assert next_line(look(*lines(90), verticut)).line_deg == 45  # type: ignore[arg-type]
+    assert next_line(look(*lines(90), verticut)).line_deg == 45
 
 
 def test_with_no_line_noted_it_asks_for_one() -> None:
-    found = next_line(look(ago(3, Cut(8.0))))  # type: ignore[arg-type]
+    found = next_line(look(ago(3, Cut(8.0))))
     assert found.last_deg is None
     assert "note it" in found.because
 
