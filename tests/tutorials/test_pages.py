@@ -12,8 +12,8 @@ from click.testing import CliRunner, Result
 from swardbook.cli.main import root
 
 TUTORIALS = Path(__file__).parents[2] / "docs" / "tutorials"
-PAGES = ("your-own-lawn.md", "the-made-up-ground.md")
-FILES = ("weather.csv", "count-october.csv")
+PAGES = ("your-own-lawn.md", "the-made-up-ground.md", "from-survey-to-first-mow.md")
+FILES = ("weather.csv", "count-october.csv", "count-july.csv")
 
 
 def commands(page: str) -> Iterator[tuple[str, list[str]]]:
