@@ -1,12 +1,19 @@
-"""What trials and tables say of wear, shade, salt and time to play, held against the judging."""
+"""Wear, shade, salt, gates, time to play and to seedlings as printed, against what is told."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
+
+import numpy as np
 
 from swardbook.foundation.provenance import Grade
 from swardbook.handbook.parameters import value
 from swardbook.handbook.species import find_species
+from swardbook.model.parameters import central_parameters, sown_kinds
+from swardbook.model.processes.germination import share_emerged
+from swardbook.seed.lot import LotPart
+from swardbook.seed.quality import Standard, gates
 from swardbook.seed.suiting import Fits, Place, judge, months_to_use, salt_class
 from tests.support.checks import Check
 
@@ -68,6 +75,32 @@ def _salty(species: str, salt_ds_m: float) -> float:
     return {Fits.WELL: 1.0, Fits.STRAINED: 0.5, Fits.NOT: 0.0}[fits]
 
 
+def _passes(species: str, what: str, found: float, standard: Standard) -> float:
+    """1 if a figure of a label passes a limit, else 0."""
+    label = LotPart(species, 1.0, purity=0.99, germination=0.99)
+    told = gates([replace(label, **{what: found})])  # type: ignore[arg-type]
+    (gate,) = (each for each in told if each.what == what and each.standard is standard)
+    return float(bool(gate.passed))
+
+
+def _days_up(species: str, soil_c: float, share: float) -> float:
+    """Days until a share of the seed is up in moist soil of one warmth, at stated values."""
+    stated = central_parameters(sown_kinds([LotPart(species, 1.0)])).sown.a
+    base, half, spread = (
+        float(np.ravel(each)[0])
+        for each in (stated.base_temperature, stated.warmth_50, stated.spread)
+    )
+    left, warmth, days = 1.0, 0.0, 0
+    while 1 - left < share:
+        left *= 1 - float(share_emerged(warmth, soil_c - base, half, spread))
+        warmth, days = warmth + soil_c - base, days + 1
+    return float(days)
+
+
+def _sooner(one: str, other: str) -> float:
+    return float(_days_up(one, 15.0, 0.5) < _days_up(other, 15.0, 0.5))
+
+
 def _wheel(key: str, what: str, expected: float, got: Callable[[], float]) -> Check:
     return Check(f"choosing-wear-{key}", what, "shearman_beard_1975", WHEEL, expected, 0.0, P, got)
 
@@ -123,4 +156,43 @@ CHECKS: list[Check] = [
             ("meadow-grass", "smooth-stalked meadow-grass", 12),
         )
     ),
+    *(
+        Check(f"choosing-gate-{key}", f"{what} {100 * found:g} % of {species}: 1 passes",
+              "seed_annex_2016", "tables of least purity and germination", passes, 0.0, P,
+              lambda species=species, what=what, found=found,  # type: ignore[misc]
+              standard=standard: _passes(species, what, found, standard))
+        for key, species, what, found, standard, passes in (
+            ("browntop-74", "browntop bent", "germination", 0.74, Standard.STATUTORY, 0),
+            ("browntop-75", "browntop bent", "germination", 0.75, Standard.STATUTORY, 1),
+            ("ryegrass-79", "perennial ryegrass", "germination", 0.79, Standard.STATUTORY, 0),
+            ("ryegrass-80", "perennial ryegrass", "germination", 0.80, Standard.STATUTORY, 1),
+            ("ryegrass-pure-959", "perennial ryegrass", "purity", 0.959, Standard.STATUTORY, 0),
+            ("ryegrass-pure-97", "perennial ryegrass", "purity", 0.97, Standard.STATUTORY, 1),
+            ("ryegrass-pure-97-voluntary", "perennial ryegrass", "purity", 0.97,
+             Standard.VOLUNTARY, 0),
+        )
+    ),
+    *(
+        Check(f"choosing-ryegrass-before-{find_species(other).model_name}",
+              f"half of ryegrass up before half of {other}: 1 yes", "purdue_fine_fescues",
+              "abstract: ryegrass first; soil of 15 °C assumed", 1, 0.0, P,
+              lambda other=other: _sooner("perennial ryegrass", other))  # type: ignore[misc]
+        for other in ("strong creeping red fescue", "slender creeping red fescue",
+                      "hard fescue", "chewings fescue", "sheep's fescue", "tall fescue")
+    ),
+    *(
+        Check(f"choosing-meadow-grass-after-{find_species(one).model_name}",
+              f"half of {one} up before half of smooth-stalked meadow-grass: 1 yes",
+              "purdue_fine_fescues", "abstract: meadow-grass last; soil of 15 °C assumed",
+              1, 0.0, P,
+              lambda one=one: _sooner(one, "smooth-stalked meadow-grass"))  # type: ignore[misc]
+        for one in ("chewings fescue", "hard fescue", "sheep's fescue", "tall fescue")
+    ),
+    Check("choosing-fescue-first-seedlings", "days to the first seedlings of fine fescue",
+          "braun_2020", "abstract: 10 to 13 in Indiana; soil of 14 °C assumed", 11.5, 1.5, P,
+          lambda: _days_up("chewings fescue", 14.0, 0.1)),
+    Check("choosing-meadow-grass-first-seedlings",
+          "days to the first seedlings of smooth-stalked meadow-grass",
+          "kentucky_agr_51", "10 to 21 days; soil of 15 °C assumed", 15.5, 5.5, P,
+          lambda: _days_up("smooth-stalked meadow-grass", 15.0, 0.1)),
 ]  # fmt: skip
