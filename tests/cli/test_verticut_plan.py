@@ -1,9 +1,11 @@
 """Planning a verticut, and learning from strips, at the command line."""
 
 from pathlib import Path
+from xml.etree import ElementTree as ET
 
 import pytest
 
+from swardbook.figures.picture import PALE
 from tests.cli.conftest import Run
 from tests.cli.test_cut_plan import COURT, sky
 
@@ -90,6 +92,19 @@ def test_strips_that_are_kept_are_counted_at_their_pegs_and_read_back(ground: Ru
     assert read["verdict"] == "clear", read
     assert "less" in ground("verticut", "read-back", *COURT).text
     assert "name" in ground(*asked, "--keep", code=2).text
+
+
+def test_strips_are_drawn_with_the_treated_ones_shaded(ground: Run, tmp_path: Path) -> None:
+    file = tmp_path / "strips.svg"
+    asked = ("verticut", "strips", *COURT, *SIDES, "--pairs", "4", "--seed", "7")
+    told = ground(*asked, "--picture", str(file), "--json").json
+    image = ET.fromstring(file.read_text(encoding="utf-8"))
+    assert image.attrib["role"] == "img"
+    assert image[0].text == told["picture"]["sentence"]
+    drawn = file.read_text(encoding="utf-8")
+    assert drawn.count(f'fill="{PALE}"') == 4
+    assert all(f">{each['name']}<" in drawn for each in told["pieces"])
+    assert "SVG" in ground(*asked, "--picture", "strips.png", code=2).text.upper()
 
 
 def test_too_few_pairs_are_refused_before_they_are_laid_out(ground: Run) -> None:

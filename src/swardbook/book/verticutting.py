@@ -11,8 +11,11 @@ from swardbook.book.ground import add_peg
 from swardbook.book.machines import VERTICUT, Machine, machine_of, walking
 from swardbook.book.mowing import Going, go_over, one_zone, sides_of
 from swardbook.book.opening import Book
+from swardbook.book.pictures import note_of
 from swardbook.book.plan import situations
 from swardbook.book.worked_out import Answer, require_answer
+from swardbook.figures.picture import Picture
+from swardbook.figures.strips_set_out import picture_of_strips
 from swardbook.foundation.errors import BadInputError
 from swardbook.foundation.quantities import require
 from swardbook.handbook.parameters import value
@@ -226,6 +229,11 @@ def keep_strips(book: Book, found: TrialSetOut) -> Answer:
                "width_m": found.laid.width_m}  # fmt: skip
     words = f"{found.shows.pairs} pairs of {found.laid.way}, sides by coin toss"
     return Answer(STRIPS, words, {"sides": sides}, numbers, named)
+
+
+def draw_strips(book: Book, found: TrialSetOut) -> Picture:
+    """Draw the strips or squares that were set out."""
+    return picture_of_strips(found.zone, found.laid, found.seed, note_of(book))
 
 
 def where_words(piece: Piece) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -16,6 +17,7 @@ from swardbook.cli.cut_plan import (
 )
 from swardbook.cli.doors import Door, door_options
 from swardbook.cli.output import table
+from swardbook.cli.picturing import check_places, picture_option, with_picture
 from swardbook.cli.results import keep_options, show_answer
 from swardbook.cli.verticut import datum_option
 from swardbook.cli.wrapping import under
@@ -92,28 +94,32 @@ def machine(door: Door, zone: str, keeping: dict[str, str] | None, **said: str) 
 @click.option("--spread", type=float, default=None, help="Spread within pairs, points of cover.")
 @click.option("--heads", nargs=2, type=click.FloatRange(0, 100), default=None,
               metavar="LEFT TREATED", help="Tufts with heads to tell apart, %.")  # fmt: skip
+@picture_option("the strips or squares")
 @keep_options
 @door_options
 def strips(
     door: Door, sides: str, pairs: int, way: str, letter: str, seed: int | None,
-    difference: float | None, spread: float | None, heads: tuple[float, float] | None, zone: str,
-    keeping: dict[str, str] | None,
+    difference: float | None, spread: float | None, heads: tuple[float, float] | None,
+    picture: Path | None, zone: str, keeping: dict[str, str] | None,
 ) -> None:  # fmt: skip
     """Set out treated and untreated strips or squares, so that the ground tells what it does.
 
     Which of a pair is treated is a coin toss whose seed is kept. With --keep each gets a peg to
     count at; `verticut read-back` compares them.
     """
-    from swardbook.book.verticutting import TrialAsked, keep_strips, set_out_strips
+    from swardbook.book.verticutting import TrialAsked, draw_strips, keep_strips, set_out_strips
     from swardbook.book.worked_out import Answer
 
+    check_places(picture)
     shares = None if heads is None else (heads[0] / 100, heads[1] / 100)
     book = door.book()
     asked = TrialAsked(sides, pairs, WAYS[way], letter, seed, difference, spread, shares)
     found = set_out_strips(book, zone, asked)
     kept = Answer("", "") if keeping is None else keep_strips(book, found)
-    show_answer(door, book, kept, _strips_payload(found), _strips_lines(found),
-                zone=found.zone, keeping=keeping)  # fmt: skip
+    payload, lines = with_picture(
+        picture, lambda: draw_strips(book, found), _strips_payload(found), _strips_lines(found)
+    )
+    show_answer(door, book, kept, payload, lines, zone=found.zone, keeping=keeping)
 
 
 @click.command("read-back")

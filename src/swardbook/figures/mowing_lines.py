@@ -75,7 +75,7 @@ def picture_of_lines(drawn: LinesDrawn, note: str = "") -> Picture:
         for n, one in enumerate(drawn.passes, 1)
     ]  # fmt: skip
     heads = ("pass", "from: m along, m across", "to: m along, m across", "m")
-    return _page(sentence, key, _body(drawn, WIDE / long, (long, short)), short * WIDE / long,
+    return page(sentence, key, _body(drawn, WIDE / long, (long, short)), short * WIDE / long,
                  Table("Passes", heads, tuple(rows)))  # fmt: skip
 
 
@@ -103,16 +103,17 @@ def _body(drawn: LinesDrawn, scale: float, sides: tuple[float, float]) -> str:
         if n % every == 0:
             x, y = one.start[0] * scale, short - one.start[1] * scale
             near = (min(max(x, 12), long - 12), min(max(y + 4, 12), short - 4))
-            parts.append(_text(near, f"{n + 1}", "middle"))
+            parts.append(text(near, f"{n + 1}", "middle"))
     return "".join(parts)
 
 
-def _page(sentence: str, key: str, body: str, high: float, table: Table) -> Picture:
+def page(sentence: str, key: str, body: str, high: float, table: Table) -> Picture:
+    """Lay a drawing of a zone under its title and key."""
     titles, notes = wrap(sentence, LETTERS), wrap(key, LETTERS + 12)
     top = EDGE + 20 * len(titles) + 16 * len(notes) + 10
-    words = [_text((EDGE, EDGE + 12 + 20 * n), part, "start", 15, "bold")
+    words = [text((EDGE, EDGE + 12 + 20 * n), part, "start", 15, "bold")
              for n, part in enumerate(titles)]  # fmt: skip
-    words += [_text((EDGE, EDGE + 14 + 20 * len(titles) + 16 * n), part, "start", fill=QUIET)
+    words += [text((EDGE, EDGE + 14 + 20 * len(titles) + 16 * n), part, "start", fill=QUIET)
               for n, part in enumerate(notes)]  # fmt: skip
     rows = ("; ".join(f"{head}: {cell}" for head, cell in zip(table.heads, row, strict=True))
             for row in table.rows)  # fmt: skip
@@ -150,10 +151,11 @@ def _head(one: tuple[float, float], other: tuple[float, float]) -> str:
     )
 
 
-def _text(
+def text(
     place: Sequence[float], words: str, anchor: str, size: float = TEXT, weight: str = "normal",
     fill: str = INK,
 ) -> str:  # fmt: skip
+    """Write words at a place of a drawing."""
     return (
         f'<text x="{place[0]:.1f}" y="{place[1]:.1f}" text-anchor="{anchor}" font-family="{FONT}"'
         f' font-size="{size:g}" font-weight="{weight}" fill="{fill}">{escape(words)}</text>'
