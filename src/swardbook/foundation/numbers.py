@@ -7,6 +7,9 @@ same text for single float32 numbers and gives these names a compiled meaning
 
 from __future__ import annotations
 
+import math
+from collections.abc import Callable
+from types import FunctionType
 from typing import Any, TypeAlias
 
 import numpy as np
@@ -61,3 +64,28 @@ def sqrt(square: Numbers) -> Numbers:
 def arccos(cosine: Numbers) -> Numbers:
     """Angle of a cosine between -1 and 1 [rad]; compiled, right to 1e-6."""
     return np.arccos(cosine)
+
+
+_PLAIN: dict[str, Callable[..., Any]] = {
+    "select": lambda condition, then, otherwise: then if condition else otherwise,
+    "least": min,
+    "most": max,
+    "within": lambda value, low, high: min(max(value, low), high),
+    "known": lambda measured, otherwise: otherwise if math.isnan(measured) else measured,
+    "exp": lambda power: math.exp(min(max(power, -80.0), 80.0)),
+    "expm1": math.expm1,
+    "sqrt": math.sqrt,
+    "arccos": math.acos,
+}
+
+
+def plainly(equation: Callable[..., Numbers]) -> Callable[..., float]:
+    """Give an equation for single Python numbers: the same text, ten times as fast as on arrays.
+
+    Parameters
+    ----------
+    equation : callable
+        A function that uses the operations of this module and calls no other equation.
+    """
+    assert isinstance(equation, FunctionType)
+    return FunctionType(equation.__code__, {**equation.__globals__, **_PLAIN}, equation.__name__)

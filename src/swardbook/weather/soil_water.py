@@ -7,12 +7,16 @@ from dataclasses import dataclass
 import numpy as np
 
 from swardbook.foundation.errors import BalanceError, OutOfRangeError
+from swardbook.foundation.numbers import plainly
 from swardbook.foundation.quantities import require
 from swardbook.handbook.parameters import value
 from swardbook.handbook.soils import Soil
 from swardbook.weather import equations
 from swardbook.weather.series import Values
 
+# A day's array calls on one place would cost ten times the sum.
+_stress, _taken = plainly(equations.stress), plainly(equations.taken_by_roots)
+_dried, _wetted = plainly(equations.dried_by), plainly(equations.wetted)
 CLOSES_TO = 1e-9
 """Largest gap of a balance, per mm of a day's gross flow plus stock [-]."""
 
@@ -221,8 +225,8 @@ def seedbed_balance(
     last = start
     for day in range(len(demand)):
         drainage[day] = max(water[day] - last, 0.0)
-        morning = equations.wetted(last, water[day])
-        loss[day] = equations.dried_by(morning, demand[day], bed.readily, bed.total)
+        morning = _wetted(last, water[day])
+        loss[day] = _dried(morning, demand[day], bed.readily, bed.total)
         last = min(morning + loss[day], bed.total)
         depletion[day] = last
     stress = np.divide(loss, demand, out=np.ones_like(loss), where=demand > 0)
@@ -271,10 +275,10 @@ def root_zone_balance(
     fraction = depletion_fraction(demand) if zone.adjusts else fixed
     rows, last = [], start
     for asked, came, share in zip(demand.tolist(), water.tolist(), fraction.tolist(), strict=True):
-        stress = equations.stress(last, zone.total, share)
-        loss = equations.taken_by_roots(asked, stress, last, came, zone.total)
+        stress = _stress(last, zone.total, share)
+        loss = _taken(asked, stress, last, came, zone.total)
         drained = max(came - (last + loss), 0.0)
-        last = equations.wetted(last + loss, came)
+        last = _wetted(last + loss, came)
         rows.append((last, loss, drained, stress))
     depletion, lost, drainage, stresses = np.array(rows, dtype=np.float64).reshape(-1, 4).T
     return _closed(
