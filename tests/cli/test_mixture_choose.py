@@ -12,6 +12,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from swardbook.cli.main import root
+from tests.support.books import put_made_up_ground
 
 
 @pytest.fixture(scope="module")
@@ -21,7 +22,7 @@ def made_up(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("SWARDBOOK_HOME", str(home))
         patch.delenv("SWARDBOOK_DATABASE", raising=False)
-        assert CliRunner().invoke(root, ["demo"]).exit_code == 0
+        put_made_up_ground(home)
         yield home
 
 

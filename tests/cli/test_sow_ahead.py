@@ -11,6 +11,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from swardbook.cli.main import root
+from tests.support.books import put_made_up_ground
 
 AUGUST, SHORT = ("--on", "2011-08-10"), ("--zone", "Short court")
 FRAMES = "84,90,51,77,120,60"
@@ -23,7 +24,7 @@ def made_up(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("SWARDBOOK_HOME", str(home))
         patch.delenv("SWARDBOOK_DATABASE", raising=False)
-        assert CliRunner().invoke(root, ["demo"]).exit_code == 0
+        put_made_up_ground(home)
         yield home
 
 

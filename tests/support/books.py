@@ -57,3 +57,10 @@ def entry(
 ) -> DiaryEntry:
     """Make an entry whose id is a number."""
     return DiaryEntry(UUID(int=number), When.on(day), what or Cut(8.0, True), zone=zone, **more)
+
+
+def put_made_up_ground(home: Path) -> None:
+    """Build the made-up book in a folder, without its morning look, which takes longest."""
+    from swardbook.demo.build import build
+
+    build(Settings(home), lambda: TODAY, tell=lambda _: None).book.store.close()

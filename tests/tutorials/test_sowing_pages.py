@@ -5,9 +5,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner
 
-from swardbook.cli.main import root
+from tests.support.books import put_made_up_ground
 from tests.tutorials.test_pages import plain, run
 
 HOW_TO = Path(__file__).parents[2] / "docs" / "how-to"
@@ -37,7 +36,7 @@ def home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
         patch.chdir(place)
         patch.setenv("SWARDBOOK_HOME", str(place / "book"))
         patch.delenv("SWARDBOOK_DATABASE", raising=False)
-        assert CliRunner().invoke(root, ["demo"]).exit_code == 0
+        put_made_up_ground(place / "book")
         (place / "forecast.csv").write_text(FORECAST, encoding="utf-8")
         yield place
 
