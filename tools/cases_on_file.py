@@ -11,6 +11,7 @@ import sys
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from concurrent.futures import ProcessPoolExecutor, as_completed
 from contextlib import suppress
+from functools import cache
 from hashlib import blake2b
 from pathlib import Path
 from typing import Any
@@ -31,6 +32,15 @@ PARTS = (
 
 def making_of(*more: str | bytes) -> str:
     """Fingerprint of everything that a result comes from: code, numbers, machine, and `more`."""
+    found = blake2b(_source(), digest_size=12)
+    for text in more:
+        found.update(text if isinstance(text, bytes) else text.encode())
+    return found.hexdigest()
+
+
+@cache
+def _source() -> bytes:
+    """Fingerprint of the source, as it was when first asked: what is edited later is not run."""
     source = Path(swardbook.__file__).parent
     found = blake2b(identity().encode(), digest_size=12)
     for part in PARTS:
@@ -40,9 +50,7 @@ def making_of(*more: str | bytes) -> str:
             if file.suffix in {".py", ".csv", ".toml"}:
                 found.update(str(file.relative_to(source)).encode())
                 found.update(file.read_bytes())
-    for text in more:
-        found.update(text if isinstance(text, bytes) else text.encode())
-    return found.hexdigest()
+    return found.digest()
 
 
 def run_cases(
