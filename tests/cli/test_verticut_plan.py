@@ -19,6 +19,15 @@ def test_a_verticut_is_still_recorded_by_verticut_alone(ground: Run) -> None:
     assert "Options go behind 'plan'" in ground("verticut", "--depth", "1", "plan", code=2).text
 
 
+def test_a_line_along_the_last_one_is_kept_and_said(ground: Run) -> None:
+    one = ("verticut", "--depth", "1", "--datum", "below height of cut", *COURT)
+    ground(*one, "--line", "20", "--when", "20 September")
+    assert "Along the last line (20° on 20 September)" in ground(*one, "--line", "-165").text
+    assert "Along the last" not in ground(*one, "--line", "-20").text
+    assert "Along the last" not in ground(*one, "--line", "20", "--when", "1 September").text
+    assert "Kept" in ground(*one, "--when", "about two in mid-July").text
+
+
 def test_the_plan_tells_fit_depth_line_and_what_to_do_after(ground: Run, tmp_path: Path) -> None:
     sky(ground, tmp_path)
     ground("verticut", "--depth", "1", "--datum", "below height of cut", "--line", "20", *COURT,

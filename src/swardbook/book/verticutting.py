@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from datetime import date
 from zlib import crc32
 
 from swardbook.book.comparing import StripsCompared, compare_strips
@@ -19,6 +20,8 @@ from swardbook.figures.strips_set_out import picture_of_strips
 from swardbook.foundation.errors import BadInputError
 from swardbook.foundation.quantities import require
 from swardbook.handbook.parameters import value
+from swardbook.husbandry.happenings import Verticut
+from swardbook.husbandry.passes import between_lines
 from swardbook.husbandry.slits import slit_share, slit_volume_l_m2, strike_pitch_mm
 from swardbook.observations.samples import Smallest
 from swardbook.planning.how import caution_of
@@ -162,6 +165,39 @@ def answer_verticut(
         plan, sit.zone.area_m2, _slices(machine, plan, sit.zone.area_m2), going,
         caution_of(sit, job),
     )  # fmt: skip
+
+
+def retraces(book: Book, zone: str, line_deg: float | None, day: date) -> str:
+    """Say so where a line lies along the last one before a day; empty where it crosses it.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    zone : str
+        The zone by name; without one nothing is said.
+    line_deg : float or None
+        The line against the long side. [°]
+    day : date
+        The day of the pass.
+    """
+    if not zone or line_deg is None:
+        return ""
+    ground = book.ground()
+    before = [
+        (entry.day, entry.what.line_deg)
+        for entry in ground.entries(ground.zone(zone).name, Verticut.kind)
+        if isinstance(entry.what, Verticut) and entry.day < day and entry.what.line_deg is not None
+    ]
+    if not before:
+        return ""
+    on, last = before[-1]
+    if between_lines(line_deg, last) >= value("verticut_cross_deg"):
+        return ""
+    return (
+        f"Along the last line ({last:g}° on {on.day} {on:%B}): slits fall where they fell and lift"
+        f" less. Cross it by {value('verticut_cross_deg'):.0f}° and more, or in strips offset it."
+    )
 
 
 def verticut_to_keep(answer: VerticutAnswer, given: Mapping[str, str]) -> Answer:

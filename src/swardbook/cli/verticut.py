@@ -47,8 +47,10 @@ def command(
     door: Door, depth: str, datum: str, line: str, passes: int, boxed: bool | None, **said: Any
 ) -> None:
     """Record a verticut. Under it: plan one, keep the unit, set out strips and read them back."""
+    from swardbook.book.diary import read_alike
     from swardbook.book.fields import degrees, quantity
-    from swardbook.cli.keeping import keep_and_answer
+    from swardbook.book.verticutting import retraces
+    from swardbook.cli.keeping import answer, keep
     from swardbook.husbandry.happenings import Verticut
     from swardbook.husbandry.looks import doubt_of_datum
 
@@ -56,11 +58,15 @@ def command(
         return
     read = quantity(depth.replace("−", "-"), "mm", "--depth") if depth else None
     asked = [doubt_of_datum(read)] if read is not None and not datum else []
+    at = degrees(line, "--line") if line else None
+    book = door.book()
+    on = door.when(read_alike(said["when"])[1], book).day
+    along = retraces(book, said["zone"], at, on)
     what = Verticut(
         depth_mm=None if read is None else abs(read),
         datum=datum or DATUMS[0],
-        line_deg=degrees(line, "--line") if line else None,
+        line_deg=at,
         passes=passes,
         boxed=boxed,
     )
-    keep_and_answer(door, what, said, asked)
+    answer(door, book, keep(door, book, what, said, asked), asked, [along] if along else [])
