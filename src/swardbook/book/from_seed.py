@@ -117,7 +117,8 @@ def day_to_come(words: str, today: date) -> date:
     """
     day = read_day(words, today)
     if day <= today and str(day.year) not in words:
-        day = day.replace(year=day.year + 1)
+        is_leap_day = (day.month, day.day) == (2, 29)
+        day = day.replace(year=day.year + 1, day=28 if is_leap_day else day.day)
     if day <= today:
         raise BadInputError("the day", words, f"a day after {say(today)}")
     return day

@@ -1,0 +1,37 @@
+"""The difference of two densities, held to another library and to what it claims."""
+
+import numpy as np
+import pytest
+from statsmodels.stats.rates import confint_poisson_2indep
+
+from swardbook.evidence.counts import density
+from swardbook.evidence.differences import difference_of_densities
+
+
+@pytest.mark.parametrize(
+    ("first", "second"), [((10, 11, 10, 11, 10, 11), (4, 5, 4, 5)), ((3, 2, 3), (9, 8, 9, 8))]
+)
+@pytest.mark.parametrize("level", [0.8, 0.95])
+def test_even_counts_agree_with_statsmodels(
+    first: tuple[int, ...], second: tuple[int, ...], level: float
+) -> None:
+    area = 0.01
+    found = difference_of_densities(
+        density(first, [area] * len(first)), density(second, [area] * len(second)), level
+    )
+    low, high = confint_poisson_2indep(
+        sum(first), area * len(first), sum(second), area * len(second),
+        method="mover", compare="diff", method_mover="exact-c", alpha=1 - level,
+    )  # fmt: skip
+    assert (found.low, found.high) == pytest.approx((low, high), rel=1e-9)
+
+
+def test_clumped_seedlings_are_held_about_as_often_as_claimed() -> None:
+    chance = np.random.default_rng(20111008)
+    sown, blank, k, held, tries = 80.0, 11.0, 6.0, 0, 60
+    for _ in range(tries):
+        one = chance.negative_binomial(k, k / (k + sown), 12).tolist()
+        two = chance.negative_binomial(k, k / (k + blank), 6).tolist()
+        found = difference_of_densities(density(one, [0.01] * 12), density(two, [0.01] * 6))
+        held += not found.excludes((sown - blank) / 0.01)
+    assert 0.88 <= held / tries <= 1.0
