@@ -28,7 +28,7 @@ from swardbook.model.chance import Chance
 from swardbook.model.expecting import Expected
 from swardbook.model.growing import Grow
 from swardbook.model.learning import Cloud, Learned, Weighing
-from swardbook.model.past import Known, Learn, Story, live_through
+from swardbook.model.past import Known, Learn, Story, live_through, lived_on
 from swardbook.settings import Settings
 
 MOST_BYTES = 128 * 1024 * 1024
@@ -37,6 +37,7 @@ READS = (
     "evidence", "foundation", "handbook", "husbandry", "model", "observations", "seed", "weather",
 )  # fmt: skip
 """Packages that learning reads; a story that was changed elsewhere is another story."""
+Marks = tuple[str, str]
 _ARRAYS = ("states", "unbounded", "log_weights")
 
 
@@ -64,21 +65,28 @@ class KeptLearning:
     folder: Path
 
     def learn(self, story: Story, draws: int, chance: Chance, grow: Grow) -> Known:
-        """Take the draws through a story; see `live_through`. What was learned before is read."""
-        mark = rests_on(story, draws, chance, grow.kernel.identity)
-        path = self.folder / f"{mark}.npz"
-        found = _read(path, mark, story, draws, chance)
-        if found is not None:
-            with suppress(OSError):
-                os.utime(path)
-            return found
-        known = live_through(story, draws, chance, grow)
-        self._keep(path, mark, known)
-        return known
+        """Take the draws through a story; see `live_through`. What was learned before is read.
 
-    def _keep(self, path: Path, mark: str, known: Known) -> None:
+        Where only days and work came after the last thing seen, the draws that were learned then
+        are taken on to today.
+        """
+        if not story.seen:
+            return live_through(story, draws, chance, grow)
+        marks = rests_on(story, draws, chance, grow.kernel.identity)
+        path = self.folder / f"{marks[0]}.npz"
+        found = _read(path, marks, story, draws, chance)
+        if found is None:
+            known = live_through(story, draws, chance, grow)
+            self._keep(path, marks, known)
+            return known
+        with suppress(OSError):
+            os.utime(path)
+        known, is_tonight = found
+        return known if is_tonight else lived_on(known, story, chance, grow)
+
+    def _keep(self, path: Path, marks: Marks, known: Known) -> None:
         """Keep what was learned; a folder that cannot be written, or is full, is let be."""
-        content = _written(mark, known)
+        content = _written(marks, known)
         if content is None:
             return
         with suppress(OSError):
@@ -101,22 +109,38 @@ class KeptLearning:
                 path.unlink(missing_ok=True)
 
 
-def rests_on(story: Story, draws: int, chance: Chance, kernel: str) -> str:
+def rests_on(story: Story, draws: int, chance: Chance, kernel: str) -> Marks:
     """Fingerprint of all that learning rests on: the question, the program and the machine.
 
     Parameters
     ----------
     story : Story
-        What is known of the zone.
+        What is known of the zone, with something seen.
     draws : int
         How many draws.
     chance : Chance
         The source of random numbers.
     kernel : str
         Identity of the compiled model.
+
+    Returns
+    -------
+    tuple of str
+        That of what was learned, which reads the story up to the last thing seen; and that of
+        the draws as they stand tonight, which reads all of it.
     """
     tools = [f"{name} {version(name)}" for name in ("numpy", "scipy")]
-    whole = [_exact(story), draws, list(chance.key), kernel, program(READS), *tools]
+    asked = [draws, list(chance.key), kernel, program(READS), *tools]
+    days = (max(each.day for each in story.seen) - story.first).days + 1
+    drivers, work = ([each[:days] for each in rows] for rows in (story.drivers, story.operations))
+    learned = [
+        story.zone, story.latitude, story.kinds, story.start, story.first, story.years, story.seen,
+        drivers, work,
+    ]  # fmt: skip
+    return _mark(_exact(learned), asked), _mark(_exact(story), asked)
+
+
+def _mark(*whole: object) -> str:
     return blake2b(json.dumps(whole).encode(), digest_size=20).hexdigest()
 
 
@@ -169,13 +193,14 @@ class _Rest:
     """What is kept beside the arrays."""
 
     rests_on: str
+    tonight: str
     refusal: str
     weighings: tuple[Weighing, ...]
     expected: tuple[_Met, ...]
     expected_rest: tuple[_Met, ...]
 
 
-def _written(mark: str, known: Known) -> bytes | None:
+def _written(marks: Marks, known: Known) -> bytes | None:
     """Give the bytes of a file; None for what would not come back as it is."""
     learned = known.learned
     arrays = {name: getattr(learned.cloud, name) for name in _ARRAYS}
@@ -183,7 +208,7 @@ def _written(mark: str, known: Known) -> bytes | None:
     if not all(each.flags.c_contiguous or each.flags.f_contiguous for each in arrays.values()):
         return None
     met = (tuple(map(_Met.of, each)) for each in (known.expected, known.expected_rest))
-    rest = _Rest(mark, learned.refusal, learned.weighings, *met)
+    rest = _Rest(*marks, learned.refusal, learned.weighings, *met)
     try:
         text = json.dumps(to_plain(rest), ensure_ascii=False, allow_nan=False)
     except (BadInputError, TypeError, ValueError):
@@ -193,8 +218,13 @@ def _written(mark: str, known: Known) -> bytes | None:
     return file.getvalue()
 
 
-def _read(path: Path, mark: str, story: Story, draws: int, chance: Chance) -> Known | None:
-    """Read what was learned; None if it was not kept, or the file is torn, foreign or changed."""
+def _read(
+    path: Path, marks: Marks, story: Story, draws: int, chance: Chance
+) -> tuple[Known, bool] | None:
+    """Read what was learned, and whether it stands as tonight.
+
+    None if it was not kept, or the file is torn, foreign or changed.
+    """
     try:
         with np.load(BytesIO(path.read_bytes()), allow_pickle=False) as held:
             plain = json.loads(held["rest"].tobytes())
@@ -207,12 +237,16 @@ def _read(path: Path, mark: str, story: Story, draws: int, chance: Chance) -> Kn
     rows = len(cloud.states) - story.memory.rows
     shapes = [(rows + story.memory.rows, draws), (len(unknowns.names), draws), (draws,)]
     fits = [each.shape for each in arrays] == shapes and rows > 0
-    if not fits or rest.rests_on != mark or any(each.dtype != np.float64 for each in arrays):
+    if not fits or rest.rests_on != marks[0] or any(each.dtype != np.float64 for each in arrays):
         return None
-    return Known(
+    is_tonight = rest.tonight == marks[1]
+    if rest.refusal and not is_tonight:  # its draws were left on the day of the refusal
+        return None
+    known = Known(
         unknowns,
         unknowns.draw(draws, chance),
         Learned(cloud, rest.weighings, rest.refusal),
         rows,
         *(tuple(met.expected() for met in each) for each in (rest.expected, rest.expected_rest)),
     )
+    return known, is_tonight

@@ -9,10 +9,8 @@ from itertools import pairwise
 
 import numpy as np
 
-from swardbook.foundation.dates import season_day
 from swardbook.handbook.parameters import value
 from swardbook.handbook.species import model_name_of
-from swardbook.husbandry.ground import Zone
 from swardbook.model.chance import Array, Chance
 from swardbook.model.digging import dug_out, share_dug
 from swardbook.model.expecting import Expected
@@ -21,109 +19,23 @@ from swardbook.model.inputs import Drivers, Operations
 from swardbook.model.learning import Cloud, Learned, Occasion, draw_again, learn
 from swardbook.model.members import Members
 from swardbook.model.moving import moved_draws
-from swardbook.model.parameters import SownKinds
-from swardbook.model.remembering import LEVEL, Memory, standing_of
+from swardbook.model.remembering import LEVEL, standing_of
 from swardbook.model.seen import MEADOW_GRASS, Seen
-from swardbook.model.start import Start
 from swardbook.model.state import SwardState
+from swardbook.model.story import Story
 from swardbook.model.unknowns import Latest, Unknowns, growth_year
 from swardbook.model.weighing import Moment, Weigher
 
-__all__ = ["MEADOW_GRASS", "Known", "Learn", "Seen", "Story", "live_through", "standing_of"]
-
-
-@dataclass(frozen=True, slots=True)
-class Story:
-    """All that is known of a zone up to today.
-
-    Parameters
-    ----------
-    zone : Zone
-        The zone.
-    latitude : float
-        Latitude, south negative. [°]
-    kinds : SownKinds
-        What is sown there.
-    start : Start
-        How it stood on the evening before `first`.
-    first, today : date
-        The first day of the story, and its last.
-    drivers, operations : Drivers, Operations
-        One value a day from `first` to `today`.
-    seen : tuple of Seen
-        What was seen, in order.
-    assumed : tuple of str
-        What is taken for granted because the book does not tell, in words.
-    """
-
-    zone: Zone
-    latitude: float
-    kinds: SownKinds
-    start: Start
-    first: date
-    today: date
-    drivers: Drivers
-    operations: Operations
-    seen: tuple[Seen, ...]
-    assumed: tuple[str, ...] = ()
-
-    @property
-    def counters(self) -> tuple[str, ...]:
-        """Who counted, by name."""
-        return tuple(sorted({place.counter for each in self.seen for place in each.places}))
-
-    @property
-    def visits(self) -> tuple[Seen, ...]:
-        """The occasions of counting, in order."""
-        return tuple(each for each in self.seen if each.places)
-
-    @property
-    def memory(self) -> Memory:
-        """How what each draw remembers is laid out."""
-        return Memory(self.kinds.weeds, len(self.visits))
-
-    @property
-    def apart(self) -> tuple[str, ...]:
-        """Kinds counted by points of which what is called so may lie from what the model calls so.
-
-        Not annual meadow-grass, which counters are compared on.
-        """
-        counted = {kind for seen in self.visits for kind in seen.kinds_by_points()}
-        return tuple(kind for kind in self.memory.kinds[1:] if kind in counted)
-
-    @property
-    def growing_days_to_verticut(self) -> float:
-        """Growing days that the youngest sowing still needs before a verticut; 0 for none [d]."""
-        work = self.operations
-        seed = np.asarray(work.sow_a + work.sow_b + work.sow_c + work.sow_d)
-        sown = np.flatnonzero(seed > value("seedling_zone_share") * np.max(seed, initial=0.0))
-        if not len(sown):
-            return 0.0
-        fine = any(kind.kind in {"bent", "fescue", "hard_fescue"} for kind in self.kinds.kinds)
-        weeks = value("verticut_growing_weeks_fine" if fine else "verticut_growing_weeks")
-        warm = self.drivers.tmean[sown[-1] + 1 :] >= value("growing_week_mean_air")
-        return max(7 * weeks - float(np.sum(warm)), 0.0)
-
-    @property
-    def last_autumn(self) -> date:
-        """The latest autumn horizon up to three weeks after today, or today if it is as near."""
-        near = self.today + timedelta(days=21)
-        day = near
-        while season_day(day, self.latitude) != round(value("look_ahead.autumn_day")):
-            day -= timedelta(days=1)
-        return min(day, self.today + timedelta(days=1))
-
-    @property
-    def years(self) -> tuple[int, ...]:
-        """Growth years of the story."""
-        first, last = (growth_year(day, self.latitude) for day in (self.first, self.today))
-        return tuple(range(first, last + 1))
-
-    @property
-    def unknowns(self) -> Unknowns:
-        """All that a draw guesses of this zone."""
-        days = tuple(dict.fromkeys(seen.day.isoformat() for seen in self.visits))
-        return Unknowns.of(self.kinds, self.counters, self.years, self.apart, days)
+__all__ = [
+    "MEADOW_GRASS",
+    "Known",
+    "Learn",
+    "Seen",
+    "Story",
+    "live_through",
+    "lived_on",
+    "standing_of",
+]  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,10 +102,8 @@ def live_through(story: Story, draws: int, chance: Chance, grow: Grow) -> Known:
     """
     unknowns = story.unknowns
     scores = unknowns.draw(draws, chance)
-    source = chance.under("learning")
-    weigher = Weigher(story.zone, story.memory, story.visits, source.normals("luck", draws))
-    numbers = Latest(unknowns)
-    occasions = tuple(_occasions(story, numbers, grow, weigher))
+    source, numbers = chance.under("learning"), Latest(unknowns)
+    weigher, occasions = _set_out(story, numbers, source.normals("luck", draws), grow)
     level = LEVEL - story.memory.rows
     replay = _replayer(story, numbers, occasions, level)
 
@@ -227,6 +137,38 @@ def live_through(story: Story, draws: int, chance: Chance, grow: Grow) -> Known:
         expected=tuple(each for each in met if each.kind == MEADOW_GRASS),
         expected_rest=tuple(each for each in met if each.kind != MEADOW_GRASS),
     )  # fmt: skip
+
+
+def lived_on(known: Known, story: Story, chance: Chance, grow: Grow) -> Known:
+    """Let draws that were learned from all that was seen stand as they do on a later day.
+
+    What was seen decides the guesses, and what came after it only grows. So one more life up to
+    that day gives what learning anew would give, to the last bit.
+
+    Parameters
+    ----------
+    known : Known
+        Draws that were learned, from the same story up to the last thing seen.
+    story : Story
+        What is known of the zone now; nothing more was seen.
+    chance : Chance
+        The source, keyed by book and zone.
+    grow : Grow
+        Runs the model over some days and gives the last evening.
+    """
+    luck = chance.under("learning").normals("luck", known.learned.cloud.draws)
+    numbers, level = Latest(known.unknowns), LEVEL - story.memory.rows
+    _, occasions = _set_out(story, numbers, luck, grow)
+    states, _ = _replayer(story, numbers, occasions, level)(known.scores, len(occasions), 1.0)
+    cloud = Cloud.of_equals(states, known.scores)
+    return replace(known, learned=replace(known.learned, cloud=cloud))
+
+
+def _set_out(
+    story: Story, numbers: Latest, luck: Array, grow: Grow
+) -> tuple[Weigher, tuple[Occasion, ...]]:
+    weigher = Weigher(story.zone, story.memory, story.visits, luck)
+    return weigher, tuple(_occasions(story, numbers, grow, weigher))
 
 
 def _said(occasion: Occasion, cloud: Cloud) -> Array:

@@ -6,7 +6,7 @@ import json
 import subprocess
 import sys
 from dataclasses import replace
-from datetime import timedelta
+from datetime import date, timedelta
 from functools import cache
 from io import BytesIO
 from pathlib import Path
@@ -26,6 +26,8 @@ from tests.support.model import kernel
 
 DRAWS = 64
 ZONE = "Lime Walk"
+LAST_SEEN = date(2011, 8, 6)
+"""Nothing more was seen there for two months."""
 
 
 @cache
@@ -128,6 +130,87 @@ def test_whatever_differs_is_another_question(monkeypatch: pytest.MonkeyPatch) -
     monkeypatch.setattr(kept_learning, "version", lambda library: f"another {library}")
     marks.append(rests_on(story, DRAWS, chance, name))
     assert len(set(marks)) == len(marks)
+
+
+def on(day: date) -> Story:
+    ground = made_up_ground()
+    question, _ = question_of(Asked(ground, made_up_weather(), day, DRAWS), ZONE)
+    return question.story
+
+
+def cut_at(story: Story, place: int) -> Story:
+    heights = np.array(story.operations.cut_height, dtype=np.float64)
+    cuts = np.array(story.operations.cut, dtype=np.float64)
+    heights[place], cuts[place] = 30.0, 1.0 - cuts[place]
+    return replace(story, operations=story.operations._replace(cut_height=heights, cut=cuts))
+
+
+def test_days_and_work_after_the_last_thing_seen_leave_what_was_learned() -> None:
+    september, october = on(LAST_SEEN + timedelta(days=2)), on(LAST_SEEN + timedelta(days=61))
+    assert september.seen == october.seen
+    assert september.last_autumn != october.last_autumn
+    name, (_, chance) = kernel().identity, asked()
+    first = rests_on(september, DRAWS, chance, name)
+    later = rests_on(october, DRAWS, chance, name)
+    cut = rests_on(cut_at(october, -3), DRAWS, chance, name)
+    assert first[0] == later[0] == cut[0]
+    assert len({first[1], later[1], cut[1]}) == 3
+    at = (LAST_SEEN - october.first).days
+    for place in (0, at - 1):
+        assert rests_on(cut_at(october, place), DRAWS, chance, name)[0] != first[0]
+    weeks = on(date(2011, 7, 2)), on(date(2011, 6, 28))
+    assert weeks[0].seen == weeks[1].seen
+    # A new growth year brings guesses of its own.
+    assert len({rests_on(each, DRAWS, chance, name)[0] for each in weeks}) == 2
+
+
+def test_taken_on_to_a_later_day_the_draws_are_those_learned_anew_to_the_last_bit(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    september, october = on(LAST_SEEN + timedelta(days=2)), on(LAST_SEEN + timedelta(days=61))
+    october = cut_at(october, -3)
+    (_, chance), grow, kept = asked(), grower(kernel()), KeptLearning(tmp_path)
+    kept.learn(september, DRAWS, chance, grow)
+    anew = live_through(october, DRAWS, chance, grow)
+    monkeypatch.setattr(kept_learning, "live_through", None)
+    taken = kept.learn(october, DRAWS, chance, grow)
+    assert bits(taken) == bits(anew)
+    assert taken.unknowns == anew.unknowns
+    assert taken.learned.weighings == anew.learned.weighings
+    assert (taken.expected, taken.expected_rest) == (anew.expected, anew.expected_rest)
+    earlier = KeptLearning(tmp_path).learn(september, DRAWS, chance, grow)
+    assert not np.array_equal(taken.state.zone.gap, earlier.state.zone.gap)
+
+
+def test_a_refusal_is_told_anew_on_another_day(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    refused = replace(fresh(), learned=replace(fresh().learned, refusal="It does not fit."))
+    monkeypatch.setattr(kept_learning, "live_through", lambda *_: refused)
+    learn(tmp_path)
+    told: list[Story] = []
+
+    def live(story: Story, *_: object) -> Known:
+        told.append(story)
+        return refused
+
+    monkeypatch.setattr(kept_learning, "live_through", live)
+    story, chance = asked()
+    tomorrow = replace(story, assumed=("another day",))
+    kept, grow = KeptLearning(tmp_path), grower(kernel())
+    kept.learn(story, DRAWS, chance, grow)
+    assert told == []
+    kept.learn(tomorrow, DRAWS, chance, grow)
+    assert told == [tomorrow]
+
+
+def test_a_zone_in_which_nothing_was_seen_has_nothing_to_keep(
+    tmp_path: Path, lived: list[Story]
+) -> None:
+    story, chance = asked()
+    KeptLearning(tmp_path).learn(replace(story, seen=()), DRAWS, chance, grower(kernel()))
+    assert len(lived) == 1
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_the_same_question_has_the_same_name_however_it_was_read() -> None:
