@@ -1,10 +1,15 @@
 """The benchmarks are there to be run; no time is asserted anywhere."""
 
+import shlex
 from importlib import import_module
 
+import click
 import pytest
 from benchmarks.__main__ import TITLES, names, page
 from benchmarks._measuring import Row
+from benchmarks.use_cases import USE_CASES
+
+from swardbook.cli.main import root
 
 
 @pytest.mark.parametrize("name", names())
@@ -18,3 +23,18 @@ def test_the_page_names_what_is_not_met() -> None:
     told = page({"model": rows}, 60.0, 1.0)
     assert "**1 goals met, 1 not met.** Not met: one thing." in told
     assert "| one thing | 3 times | 2 times | not met |" in told
+
+
+@pytest.mark.parametrize("words", USE_CASES.values(), ids=USE_CASES)
+def test_each_use_case_measured_is_a_command_there_is(words: str) -> None:
+    context = root.make_context("swardbook", shlex.split(words))
+    while isinstance(context.command, click.Group) and (rest := left(context)):
+        name, found, rest = context.command.resolve_command(context, rest)
+        assert found is not None
+        context = found.make_context(name, rest, parent=context)
+    assert not left(context)
+
+
+def left(context: click.Context) -> list[str]:
+    """Words not read yet."""
+    return [*context._protected_args, *context.args]
