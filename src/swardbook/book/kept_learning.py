@@ -131,11 +131,14 @@ def rests_on(story: Story, draws: int, chance: Chance, kernel: str) -> Marks:
     """
     tools = [f"{name} {version(name)}" for name in ("numpy", "scipy")]
     asked = [draws, list(chance.key), kernel, program(READS), *tools]
-    days = (max(each.day for each in story.seen) - story.first).days + 1
-    drivers, work = ([each[:days] for each in rows] for rows in (story.drivers, story.operations))
+    work, last = story.operations, max(each.day for each in story.seen)
+    # A count is held against the evening before; of its own day only the pulling is read.
+    day = (last - story.first).days
+    grown = day + any(each.is_after_work for each in story.seen if each.day == last)
     learned = [
         story.zone, story.latitude, story.kinds, story.start, story.first, story.years, story.seen,
-        drivers, work,
+        [each[:grown] for each in story.drivers], [each[:grown] for each in work],
+        work.pull_hours[day : day + 1],
     ]  # fmt: skip
     return _mark(_exact(learned), asked), _mark(_exact(story), asked)
 

@@ -21,7 +21,7 @@ from swardbook.book.look_ahead import Asked, chance_of, question_of
 from swardbook.demo.scenario import TODAY, made_up_ground, made_up_weather
 from swardbook.model.chance import Array, Chance
 from swardbook.model.growing import Grow, grower
-from swardbook.model.past import Known, Story, live_through
+from swardbook.model.past import Known, Seen, Story, live_through
 from tests.support.model import kernel
 
 DRAWS = 64
@@ -152,10 +152,18 @@ def test_days_and_work_after_the_last_thing_seen_leave_what_was_learned() -> Non
     name, (_, chance) = kernel().identity, asked()
     first = rests_on(september, DRAWS, chance, name)
     later = rests_on(october, DRAWS, chance, name)
-    cut = rests_on(cut_at(october, -3), DRAWS, chance, name)
+    at = (LAST_SEEN - october.first).days
+    cut = rests_on(cut_at(october, at), DRAWS, chance, name)
     assert first[0] == later[0] == cut[0]
     assert len({first[1], later[1], cut[1]}) == 3
-    at = (LAST_SEEN - october.first).days
+    looked = Seen(LAST_SEEN, species=october.seen[-1].species, tufts=(3.0, 10.0))
+    after = replace(october, seen=(*october.seen, looked))
+    marks = {rests_on(each, DRAWS, chance, name)[0] for each in (after, cut_at(after, at))}
+    assert len(marks | {first[0]}) == 3
+    pulls = np.array(october.operations.pull_hours, dtype=np.float64)
+    pulls[at] = 0.01
+    pulled = replace(october, operations=october.operations._replace(pull_hours=pulls))
+    assert rests_on(pulled, DRAWS, chance, name)[0] != first[0]
     for place in (0, at - 1):
         assert rests_on(cut_at(october, place), DRAWS, chance, name)[0] != first[0]
     weeks = on(date(2011, 7, 2)), on(date(2011, 6, 28))
@@ -168,7 +176,7 @@ def test_taken_on_to_a_later_day_the_draws_are_those_learned_anew_to_the_last_bi
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     september, october = on(LAST_SEEN + timedelta(days=2)), on(LAST_SEEN + timedelta(days=61))
-    october = cut_at(october, -3)
+    october = cut_at(october, (LAST_SEEN - october.first).days)
     (_, chance), grow, kept = asked(), grower(kernel()), KeptLearning(tmp_path)
     kept.learn(september, DRAWS, chance, grow)
     anew = live_through(october, DRAWS, chance, grow)
