@@ -97,9 +97,9 @@ def test_what_cannot_be_undone_is_said_where_fine_turf_stays(made_up: Path) -> N
     ]
 
 
-def test_none_is_put_first_and_what_is_not_known_is_said(made_up: Path) -> None:
+def test_the_choice_is_left_to_its_owner_and_what_is_not_known_is_said(made_up: Path) -> None:
     told = " ".join(mixture("choose", "--zone", "Lime Walk").stdout.split())
-    assert "none is put first" in told
+    assert "the choice is yours" in told
     assert "Salt of the soil" in told
     assert "your own counts are not in them" in told
     assert "best" not in told.casefold()

@@ -113,7 +113,7 @@ class Choice:
     sow_on : date
         The day of sowing looked at.
     short_list : tuple of Candidate
-        Those that suit best, grown on; none is put first.
+        Those that suit best, grown on; the least strained first.
     others : tuple of Candidate
         The rest, not grown on.
     past_years : tuple of int

@@ -300,7 +300,7 @@ def _foot(made: Choice) -> list[str]:
     few = " Few years: the ranges are too narrow." if made.is_thin else ""
     if made.short_list:
         lines += under(
-            "", "The order is by what suits, and none is put first. Ranges are four cases in five over"
+            "", "Those least strained come first; the choice is yours. Ranges are four in five over"
             f" {len(made.past_years)} past years of this site's weather, a bare bed and general"
             f" knowledge of weed seed; your own counts are not in them.{few} They know nothing of"
             " shade, salt, or a grass that fades when cut too low: the marks above do. Places in an"
