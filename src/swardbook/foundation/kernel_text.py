@@ -24,8 +24,18 @@ class Scribe(ast.NodeTransformer):
         functions = [node for node in tree.body if isinstance(node, ast.FunctionDef)]
         self.known[name] = {function.name for function in functions}
         self.names = {function.name: f"{name}__{function.name}" for function in functions}
+        for node in tree.body:
+            if isinstance(node, ast.ImportFrom) and node.module:
+                self.imported(node)
         copies = [ast.unparse(ast.fix_missing_locations(self.visit(each))) for each in functions]
         return "\n\n\n".join(f"@inlined\n{copy}" for copy in copies)
+
+    def imported(self, node: ast.ImportFrom) -> None:
+        """Know the functions that a module takes from one copied before."""
+        module = str(node.module).rsplit(".", 1)[-1]
+        for alias in node.names:
+            if alias.name in self.known.get(module, ()):
+                self.names[alias.name] = f"{module}__{alias.name}"
 
     def typed_numbers(self) -> str:
         """Write the numbers that the copied text names."""
@@ -60,7 +70,11 @@ class Scribe(ast.NodeTransformer):
         """Type a number as float32."""
         if not isinstance(node.value, float):
             return node
-        return ast.Name(self.numbers.setdefault(node.value, f"N{len(self.numbers)}"), ast.Load())
+        return self.typed(node.value)
+
+    def typed(self, number: float) -> ast.Name:
+        """Name a number that is typed at the head of the text."""
+        return ast.Name(self.numbers.setdefault(number, f"N{len(self.numbers)}"), ast.Load())
 
 
 def head_text(imports: str) -> str:

@@ -10,53 +10,20 @@ import ast
 from copy import deepcopy
 from functools import reduce
 
+from swardbook.foundation import kernel_text as foundation
 from swardbook.model.fixed import fixed_numbers
 
 _SEVERAL = ("tuple", "sum", "most_of")
 """What may be said once for each weed grass."""
 
 
-class Scribe(ast.NodeTransformer):
-    """Copies functions with their numbers typed and their names made unique."""
+class Scribe(foundation.Scribe, ast.NodeTransformer):
+    """Copies functions as the model needs it: weeds written out, fixed numbers put in."""
 
     def __init__(self, weeds: int) -> None:
+        super().__init__()
         self.weeds = weeds
-        self.numbers: dict[float, str] = {}
-        self.known: dict[str, set[str]] = {}
-        self.names: dict[str, str] = {}
         self.fixed = fixed_numbers()
-
-    def module(self, name: str, text: str) -> str:
-        """Copy the functions of one module."""
-        tree = ast.parse(text)
-        functions = [node for node in tree.body if isinstance(node, ast.FunctionDef)]
-        self.known[name] = {function.name for function in functions}
-        self.names = {function.name: f"{name}__{function.name}" for function in functions}
-        for node in tree.body:
-            if isinstance(node, ast.ImportFrom) and node.module:
-                self._imported(node)
-        copies = [ast.unparse(ast.fix_missing_locations(self.visit(each))) for each in functions]
-        return "\n\n\n".join(f"@inlined\n{copy}" for copy in copies)
-
-    def _imported(self, node: ast.ImportFrom) -> None:
-        module = str(node.module).rsplit(".", 1)[-1]
-        for alias in node.names:
-            if alias.name in self.known.get(module, ()):
-                self.names[alias.name] = f"{module}__{alias.name}"
-
-    def visit_FunctionDef(self, node: ast.FunctionDef) -> ast.FunctionDef:
-        """Drop docstring and annotations; rename."""
-        node.name = self.names[node.name]
-        node.returns = None
-        for argument in node.args.args:
-            argument.annotation = None
-        if ast.get_docstring(node) is not None:
-            node.body = node.body[1:]
-        kept, local = self.names, _local_names(node)
-        self.names = {name: to for name, to in kept.items() if name not in local}
-        self.generic_visit(node)
-        self.names = kept
-        return node
 
     def visit_AnnAssign(self, node: ast.AnnAssign) -> ast.AST:
         """Drop the annotation of a variable."""
@@ -77,37 +44,22 @@ class Scribe(ast.NodeTransformer):
         return reduce(_larger, each)
 
     def visit_Attribute(self, node: ast.Attribute) -> ast.AST:
-        """Turn ``module.function`` into one name."""
-        self.generic_visit(node)
-        if isinstance(node.value, ast.Name) and node.attr in self.known.get(node.value.id, ()):
-            return ast.Name(f"{node.value.id}__{node.attr}", ast.Load())
-        if isinstance(node.value, ast.Name) and node.value.id in self.known:
-            return ast.Name(node.attr, ast.Load()) if node.attr[0].isupper() else node
-        return node
+        """Turn ``module.function`` into one name, ``module.Tuple`` into that of the tuple."""
+        found = super().visit_Attribute(node)
+        if (
+            isinstance(found, ast.Attribute)
+            and isinstance(found.value, ast.Name)
+            and found.value.id in self.known
+            and found.attr[0].isupper()
+        ):
+            return ast.Name(found.attr, ast.Load())
+        return found
 
     def visit_Name(self, node: ast.Name) -> ast.Name:
         """Give a function its unique name, and a fixed number that of its value."""
         if node.id in self.fixed:
-            return self._typed(self.fixed[node.id])
-        return ast.Name(self.names.get(node.id, node.id), node.ctx)
-
-    def visit_Constant(self, node: ast.Constant) -> ast.AST:
-        """Type a number as float32."""
-        if not isinstance(node.value, float):
-            return node
-        return self._typed(node.value)
-
-    def _typed(self, number: float) -> ast.Name:
-        return ast.Name(self.numbers.setdefault(number, f"N{len(self.numbers)}"), ast.Load())
-
-
-def _local_names(function: ast.FunctionDef) -> set[str]:
-    stored = {
-        node.id
-        for node in ast.walk(function)
-        if isinstance(node, ast.Name) and isinstance(node.ctx, ast.Store)
-    }
-    return stored | {argument.arg for argument in function.args.args}
+            return self.typed(self.fixed[node.id])
+        return super().visit_Name(node)
 
 
 def _added(one: ast.expr, other: ast.expr) -> ast.expr:
