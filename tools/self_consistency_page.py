@@ -103,6 +103,8 @@ def page(results: Mapping[str, Result], draws: int) -> str:
         "## How the ranks lie",
         f"Lawns in each sixteenth of the ranks; {n / BINS:.0f} are expected in each.",
         _histograms(rows),
+        "Only annual meadow-grass is counted in these lawns, twice, by one counter. Several kinds"
+        " in one frame, pulls, walks and tufts are not put to this test.",
         "Numbers that a count hardly speaks of come out as wide as they went in, so that their"
         " rows test only that nothing else narrows them.",
     ]
