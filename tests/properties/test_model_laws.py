@@ -88,7 +88,7 @@ def test_no_amount_is_ever_below_nothing(work: Operations, weather: Drivers, sta
     parameters = draw_parameters(WHOLE, 3, CHANCE)
     state = start_state(start, parameters, CHANCE, names=WHOLE.weeds)
     final = run_reference(state, parameters, weather, work).final
-    for row, amounts in zip(rows_of(type(final), len(WHOLE.weeds)), flatten(final), strict=True):
+    for row, amounts in zip(rows_of(SwardState, len(WHOLE.weeds)), flatten(final), strict=True):
         if row.name != "zone.soil_temperature":
             assert np.min(amounts) >= 0, row.name
 

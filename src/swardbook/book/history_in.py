@@ -22,7 +22,7 @@ from swardbook.foundation.errors import BadInputError, UnknownNameError
 from swardbook.handbook.species import all_species
 from swardbook.husbandry.codec import plain_happening
 from swardbook.husbandry.diary import DiaryEntry
-from swardbook.husbandry.ground import Ground
+from swardbook.husbandry.ground import Ground, HonestSquare, Peg, Plot
 from swardbook.husbandry.happenings import Count
 from swardbook.husbandry.looks import doubts
 from swardbook.review.places_here import places_not_here
@@ -197,10 +197,11 @@ def _read(path: Path, ground: Ground) -> OldFile:
 def _names(ground: Ground) -> Names:
     kinds = [name for each in all_species().values()
              for name in (each.english, each.latin, *each.other_names)]  # fmt: skip
+    placed: tuple[Peg | HonestSquare | Plot, ...] = (*ground.pegs, *ground.squares, *ground.plots)
     return Names(
         zones=tuple(each.name for each in ground.zones),
         seeds=tuple(name for lot in ground.lots for name in (lot.code, lot.mixture)),
-        places=tuple(each.name for each in (*ground.pegs, *ground.squares, *ground.plots)),
+        places=tuple(each.name for each in placed),
         kind_of=_kind_of,
         kinds=(*kinds, *OTHER_KINDS),
     )

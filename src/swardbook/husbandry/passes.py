@@ -202,7 +202,7 @@ def _lines(
     turned = [(_dot(each, along), _dot(each, across)) for each in corners]
     low, high = min(v for _, v in turned), max(v for _, v in turned)
     number = passes_needed(high - low + shift, width, width - step)
-    found = []
+    found: list[Pass] = []
     for n in range(number):
         first = low - shift + n * step
         if n == number - 1 and n > 0:

@@ -133,7 +133,11 @@ def pull_task(sit: Situation) -> list[Task]:
     found = pulling(sit)
     hours = pulling_hours(sit, sit.zone.area_m2, density * sit.zone.area_m2)
     told = found.told
-    if found.weeks is not None and found.weeks[0] <= value("pull_weeks_most"):
+    if (
+        found.plants is not None
+        and found.weeks is not None
+        and found.weeks[0] <= value("pull_weeks_most")
+    ):
         told = f"About {roughly(found.plants)} plants stand by the last count."
     why = f"{told} {found.first[0].upper()}{found.first[1:]}."
     if against_tolerance(sit).weed_beyond is False:

@@ -8,7 +8,7 @@ from datetime import date
 
 from swardbook.foundation.errors import UnknownNameError
 from swardbook.husbandry.doubt import Doubt
-from swardbook.husbandry.ground import Ground
+from swardbook.husbandry.ground import Ground, HonestSquare, Peg, Plot
 from swardbook.husbandry.happenings import Count
 from swardbook.observations.counts import PlaceCount
 
@@ -90,7 +90,8 @@ def _key(place: PlaceCount) -> tuple[str, str, int, str]:
 
 def _homes(ground: Ground) -> dict[str, set[str]]:
     homes: dict[str, set[str]] = {}
-    for each in (*ground.pegs, *ground.squares, *ground.plots):
+    placed: tuple[Peg | HonestSquare | Plot, ...] = (*ground.pegs, *ground.squares, *ground.plots)
+    for each in placed:
         homes.setdefault(each.name.strip().casefold(), set()).add(each.zone.casefold())
     return homes
 
