@@ -25,7 +25,7 @@ bench benchmarks: $(VENV)/.test
 calibrate: $(VENV)/.test
 	$(BIN)/python -m tools.calibrate
 
-# Long runs: half an hour each on two quiet cores. One that was stopped goes on where it was.
+# Long runs: some twenty minutes together on two quiet cores. One that was stopped goes on where it was.
 self-consistency: $(VENV)/.test
 	$(BIN)/python -m tools.self_consistency
 
