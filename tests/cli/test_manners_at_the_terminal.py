@@ -113,10 +113,11 @@ def test_met_and_not_met_stay_apart_in_plain_marks(ground: Run, book_home: Path)
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs /dev/full")
 def test_an_answer_that_cannot_be_written_is_one_sentence(ground: Run, book_home: Path) -> None:
     ground("cut", "--zone", "main court")
+    held = {name: text for name, text in os.environ.items() if name != "PYTHONUNBUFFERED"}
     with Path("/dev/full").open("w") as full:
         done = subprocess.run(
             [sys.executable, "-m", "swardbook", "zone", "show"], stdout=full, check=False,
-            stderr=subprocess.PIPE, env={**os.environ, "SWARDBOOK_HOME": str(book_home)},
+            stderr=subprocess.PIPE, env={**held, "SWARDBOOK_HOME": str(book_home)},
         )  # fmt: skip
     assert done.returncode == 1
     assert done.stderr.decode().startswith("The answer could not be written out: No space left")

@@ -5,10 +5,11 @@ from __future__ import annotations
 import codecs
 import errno
 import json
+import os
 import re
 import sys
 from collections.abc import Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from io import TextIOWrapper
 from typing import TYPE_CHECKING, Any
 
@@ -121,4 +122,13 @@ def _written() -> Iterator[None]:
     except OSError as slip:
         if slip.errno == errno.EPIPE:
             raise
+        _drop_what_waits()
         raise AnswerLostError(slip.strerror or str(slip)) from slip
+
+
+def _drop_what_waits() -> None:
+    """Let what could not be written go, or Python tries it again on its way out."""
+    with suppress(OSError, ValueError, AttributeError):
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, sys.stdout.fileno())
+        os.close(nowhere)
