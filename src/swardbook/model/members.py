@@ -35,7 +35,7 @@ See = Callable[[int, Single], None]
 """Told the number of a block and what it has at each look: (looks, outputs, lanes)."""
 CLOSES_TO = 1e-5
 """Largest miss of a balance in float32, as a share of the day's gross flow plus stock [-]."""
-_SMALL = 100_000
+ONE_THREAD_UP_TO = 100_000
 """Draw-days below which a second thread costs more than it saves."""
 _TURNS = 8
 """Times that each thread comes back for more blocks."""
@@ -276,7 +276,7 @@ def advance(
         _choice(operations_of_block, blocks, len(work), "operations"),
         days, every, watcher,
     )  # fmt: skip
-    _share(job, blocks, threads if members.draws * days > _SMALL else 1, chunk)
+    _share(job, blocks, threads if members.draws * days > ONE_THREAD_UP_TO else 1, chunk)
     if check:
         members.require_sound()
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import cache
 from typing import Any, NamedTuple, get_args, get_origin, get_type_hints
 
 from swardbook.model.observe import Observed, WeedSeen
 from swardbook.model.state import USUAL_WEEDS, SwardState, WeedState
 
+Builder = Callable[[Iterator[Any]], Any]
 USUAL = len(USUAL_WEEDS)
 """Weed grasses of a usual zone."""
 
@@ -46,20 +47,35 @@ def flatten(values: Any) -> Iterator[Any]:
 
 def unflatten(tuples: type[Any], numbers: Iterable[Any], weeds: int = USUAL) -> Any:
     """Build nested tuples from their numbers, in a zone with so many weed grasses."""
-    return _build(tuples, iter(numbers), weeds)
+    return _builder(tuples, weeds)(iter(numbers))
 
 
-def _build(tuples: type[Any], numbers: Iterator[Any], weeds: int) -> Any:
-    nested, fields = nested_in(tuples), []
+_BUILDERS: dict[tuple[type[Any], int], Builder] = {}
+"""What builds tuples, by type and weeds; worked out once, for states are built very often."""
+
+
+def _builder(tuples: type[Any], weeds: int) -> Builder:
+    key = (tuples, weeds)
+    if key not in _BUILDERS:
+        _BUILDERS[key] = _made_builder(tuples, weeds)
+    return _BUILDERS[key]
+
+
+def _made_builder(tuples: type[Any], weeds: int) -> Builder:
+    nested = nested_in(tuples)
+    parts: list[Builder] = []
     for name in tuples._fields:
         if name not in nested:
-            fields.append(next(numbers))
+            parts.append(next)
         elif name in TIMES:
-            times = range(weeds - TIMES[name])
-            fields.append(tuple(_build(nested[name], numbers, weeds) for _ in times))
+            parts.append(_several([_builder(nested[name], weeds)] * (weeds - TIMES[name])))
         else:
-            fields.append(_build(nested[name], numbers, weeds))
-    return tuples(*fields)
+            parts.append(_builder(nested[name], weeds))
+    return lambda numbers: tuples._make([part(numbers) for part in parts])
+
+
+def _several(builders: list[Builder]) -> Builder:
+    return lambda numbers: tuple([build(numbers) for build in builders])
 
 
 TIMES = {"weeds": 0, "others": USUAL}
