@@ -12,18 +12,15 @@ import pytest
 from click.testing import CliRunner, Result
 
 from swardbook.cli.main import root
-from tests.support.books import put_made_up_ground
+from tests.support.books import standing_on_made_up_ground
 
 
 @pytest.fixture(scope="module")
 def made_up(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     """The made-up ground, built once for these tests; they leave it as it is or keep answers."""
     home = tmp_path_factory.mktemp("made_up") / "book"
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("SWARDBOOK_HOME", str(home))
-        patch.delenv("SWARDBOOK_DATABASE", raising=False)
-        put_made_up_ground(home)
-        yield home
+    with standing_on_made_up_ground(home) as place:
+        yield place
 
 
 def mixture(*words: str, code: int = 0) -> Result:

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 from typing import Any
 from uuid import UUID
+
+import pytest
 
 from swardbook.book.opening import Book
 from swardbook.foundation.dates import When
@@ -57,6 +61,16 @@ def entry(
 ) -> DiaryEntry:
     """Make an entry whose id is a number."""
     return DiaryEntry(UUID(int=number), When.on(day), what or Cut(8.0, True), zone=zone, **more)
+
+
+@contextmanager
+def standing_on_made_up_ground(home: Path) -> Iterator[Path]:
+    """Let commands find the made-up book in a folder."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("SWARDBOOK_HOME", str(home))
+        patch.delenv("SWARDBOOK_DATABASE", raising=False)
+        put_made_up_ground(home)
+        yield home
 
 
 def put_made_up_ground(home: Path) -> None:
