@@ -107,7 +107,9 @@ def test_the_worth_of_each_measurement_is_told_and_a_price_of_hours_changes_the_
 
 
 def test_a_price_below_nothing_is_refused(made_up: Run) -> None:
-    made_up(*ASK, "--hour-price", "-1", code=2)
+    refused = made_up(*ASK, "--hour-price", "-1", code=2)
+    assert "--hour-price" in refused.result.stderr
+    assert "-1" in refused.result.stderr
 
 
 def flat(text: str) -> str:
