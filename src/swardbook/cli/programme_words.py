@@ -105,9 +105,11 @@ def _best(found: ZoneSearch) -> list[str]:
 
 
 def _curve(found: ZoneSearch) -> list[str]:
+    from swardbook.book.trade_off import adds_nothing
+
     heads = ("hours", "takes", "left", "fine in", "against fewer hours", "pulling")
     points = list(found.curve.points)
-    while len(points) > 1 and _adds_nothing(points[-1]):
+    while len(points) > 1 and adds_nothing(points[-1]):
         points.pop()
     lines = [f"Hours a week against annual meadow-grass left, {_unit(found)}, likely range."]
     lines += table(heads, [_row(each) for each in points])
@@ -118,11 +120,6 @@ def _curve(found: ZoneSearch) -> list[str]:
         " draws and weather, so a little flattered. Fine in: draws in 10 within what is fine"
         f" there, {100 * found.tolerance:g} % of the ground.", 0,
     )]  # fmt: skip
-
-
-def _adds_nothing(point: Point) -> bool:
-    made = point.against_fewer
-    return made is not None and made.verdict.value == "as good as equal"
 
 
 def _row(point: Point) -> tuple[str, ...]:
