@@ -55,7 +55,7 @@ THIRD = [
           "cornell_one_third", "text: twice as much, 1.5 inches", 1.5, 0.001, Grade.PUBLISHED,
           lambda: due_height_mm(3 * IN) / IN - 3),
     Check("third_2_in", "height at which smooth-stalked meadow-grass kept at 2 in is mown [in]",
-          "kansas_one_third", "transcript: no higher than three inches", 3.0, 0.001,
+          "kansas_one_third", "page: no higher than three inches", 3.0, 0.001,
           Grade.PUBLISHED, lambda: due_height_mm(2 * IN) / IN),
     Check("third_7_days", "1.5 in of growth a week, kept at 3 in: days between cuts",
           "nebraska_mowing_2019", "printed 7", 7, 0.01, Grade.PUBLISHED,
