@@ -35,7 +35,10 @@ def commands_page() -> str:
         assert command is not None
         parts.append(f"## {name}")
         for path, each in _with_children(command, f"swardbook {name}"):
-            inner = click.Context(each, info_name=path, max_content_width=96, terminal_width=96)
+            inner = click.Context(
+                each, info_name=path, max_content_width=96, terminal_width=96,
+                help_option_names=root.context_settings["help_option_names"],
+            )  # fmt: skip
             parts.append(f"```text\n{each.get_help(inner)}\n```")
     return _page(parts)
 
