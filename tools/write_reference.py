@@ -126,7 +126,11 @@ PAGES = {
 
 
 def main() -> int:
-    """Write each page."""
+    """Write each page; or print the ones that are named."""
+    for name in sys.argv[1:]:
+        sys.stdout.buffer.write(PAGES[name]().encode())
+    if sys.argv[1:]:
+        return 0
     FOLDER.mkdir(parents=True, exist_ok=True)
     for name, make in PAGES.items():
         (FOLDER / name).write_text(make(), encoding="utf-8")
