@@ -44,8 +44,8 @@ wheel: $(VENV)/.test
 LOCK := uv pip compile --generate-hashes --no-header --no-annotate --universal --python-version 3.11 \
 	--quiet --no-emit-index-url --no-emit-find-links pyproject.toml
 locks:
-	$(LOCK) --extra build -o locks/run.txt
-	$(LOCK) --extra test --extra build -o locks/test.txt
+	$(LOCK) --extra photos --extra build -o locks/run.txt
+	$(LOCK) --extra photos --extra test --extra build -o locks/test.txt
 	$(LOCK) --extra all --extra test --extra build -o locks/all.txt
 
 clean:

@@ -1,0 +1,1 @@
+"""Photographs of plots: rectified, corrected, and read as cover and colour."""

@@ -1,0 +1,1 @@
+"""Plot trials: how they are set out, what they show, and what they cannot."""
