@@ -9,6 +9,7 @@ from swardbook.handbook.parameters import value
 from swardbook.husbandry.happenings import Cut, Disease, Verticut
 from swardbook.planning.checks_weather import diary
 from swardbook.planning.heads import box_works, heads_standing, latest_look
+from swardbook.planning.resetting import since_reset
 from swardbook.planning.situation import Happened, Situation
 from swardbook.planning.states import Condition, Rank, State
 
@@ -178,7 +179,7 @@ def _growing(sit: Situation, key: str) -> Condition:
 
 def _active(sit: Situation) -> list[Happened[Disease]]:
     latest: dict[str, Happened[Disease]] = {}
-    for each in sit.happened(Disease):
+    for each in since_reset(sit, Disease):
         latest[each.what.name.casefold()] = each
     return [
         each

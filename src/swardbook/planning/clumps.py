@@ -11,6 +11,7 @@ from swardbook.handbook.parameters import parameter, value
 from swardbook.husbandry.happenings import ClumpCheck, DigClumps
 from swardbook.planning.kinds import is_yorkshire_fog
 from swardbook.planning.refills import seed_for_holes
+from swardbook.planning.resetting import reset_on
 from swardbook.planning.situation import Happened, Situation
 from swardbook.planning.sowing import Answer, sowing_answer
 from swardbook.planning.states import Condition, Rank, State
@@ -40,8 +41,11 @@ def clumps_standing(sit: Situation) -> Clumps:
     """Tell how many clumps of Yorkshire fog stand by the book."""
     left: int | None = None
     counted: date | None = None
+    cleared = reset_on(sit)
     for entry in sit.ground.entries(sit.zone.name):
         what = entry.what
+        if cleared is not None and entry.when.first <= cleared:
+            continue
         if isinstance(what, ClumpCheck) and _is_fog(what) and what.standing is not None:
             left, counted = what.standing, entry.day
         elif isinstance(what, DigClumps) and _is_fog(what) and left is not None:

@@ -13,6 +13,7 @@ from swardbook.planning.clumps import clumps_standing
 from swardbook.planning.kinds import is_annual_meadow_grass
 from swardbook.planning.pulling import plant_density
 from swardbook.planning.refills import bare_share
+from swardbook.planning.resetting import since_reset
 from swardbook.planning.situation import Situation
 
 
@@ -57,9 +58,12 @@ def against_tolerance(sit: Situation) -> AgainstTolerance:
 
 
 def weed_share(sit: Situation) -> tuple[float | None, date | None]:
-    """Share of annual meadow-grass by the last count [-] and its day; plants by tuft size."""
+    """Share of annual meadow-grass by the last count [-] and its day; plants by tuft size.
+
+    A count before the zone was stripped or became a new seedbed says nothing of it.
+    """
     squares = {square.name.casefold() for square in sit.ground.squares}
-    for each in reversed(sit.happened(Count)):
+    for each in reversed(since_reset(sit, Count)):
         shares = [
             found / place.looked
             for place in each.what.places

@@ -12,6 +12,7 @@ from swardbook.foundation.dates import season_day
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.happenings import Brush, Changed, Cut, Heads, TuftCheck, Verticut
 from swardbook.planning.kinds import is_annual_meadow_grass
+from swardbook.planning.resetting import since_reset
 from swardbook.planning.situation import Happened, Situation
 
 
@@ -65,7 +66,7 @@ def first_heads(sit: Situation) -> Happened[Heads] | None:
     start = season_start(sit)
     seen = [
         each
-        for each in sit.happened(Heads)
+        for each in since_reset(sit, Heads)
         if each.what.seen and is_annual_meadow_grass(each.what.species) and each.day >= start
     ]
     return seen[0] if seen else None
@@ -75,7 +76,9 @@ def latest_look(sit: Situation) -> Happened[Heads] | None:
     """Find the last time heads were looked for this season, seen or not."""
     start = season_start(sit)
     looks = [
-        h for h in sit.happened(Heads) if is_annual_meadow_grass(h.what.species) and h.day >= start
+        h
+        for h in since_reset(sit, Heads)
+        if is_annual_meadow_grass(h.what.species) and h.day >= start
     ]
     return looks[-1] if looks else None
 

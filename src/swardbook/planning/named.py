@@ -16,6 +16,7 @@ from swardbook.husbandry.worked_out import WorkedOut
 from swardbook.observations.naming import CANNOT_TELL
 from swardbook.planning.how import caution_of
 from swardbook.planning.kinds import components, lot_of
+from swardbook.planning.resetting import since_reset
 from swardbook.planning.situation import Happened, Situation
 from swardbook.planning.tasks import HoursRange, Status, Task
 from swardbook.planning.warmth import growing_weeks
@@ -114,6 +115,6 @@ def name_again(sit: Situation) -> list[Task]:
 def _namings(sit: Situation) -> list[Happened[WorkedOut]]:
     return [
         each
-        for each in sit.happened(WorkedOut, within_days=value("key.named_memory_days"))
+        for each in since_reset(sit, WorkedOut, value("key.named_memory_days"))
         if each.what.about == ABOUT
     ]

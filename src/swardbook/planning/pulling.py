@@ -14,6 +14,7 @@ from swardbook.handbook.parameters import parameter, value
 from swardbook.husbandry.happenings import Count, Pull
 from swardbook.planning.heads import heads_standing
 from swardbook.planning.kinds import is_annual_meadow_grass
+from swardbook.planning.resetting import since_reset
 from swardbook.planning.situation import Happened, Situation
 
 
@@ -142,10 +143,10 @@ def timed_passes(sit: Situation) -> list[Pass]:
 def plant_density(sit: Situation) -> tuple[float | None, date | None]:
     """Mean plants of annual meadow-grass a square metre in the last count of plants, and its day.
 
-    Honest squares are left out.
+    Honest squares are left out, and counts before the zone was stripped or became a new seedbed.
     """
     squares = {square.name.casefold() for square in sit.ground.squares}
-    for each in reversed(sit.happened(Count)):
+    for each in reversed(since_reset(sit, Count)):
         found = [
             _meadow_grass(place.found) / place.looked
             for place in each.what.places
@@ -158,7 +159,7 @@ def plant_density(sit: Situation) -> tuple[float | None, date | None]:
 
 def last_removal(sit: Situation) -> LastRemoval | None:
     """Set the last two passes beside one another; refused where they cannot tell."""
-    pulls = [each for each in sit.happened(Pull) if is_annual_meadow_grass(each.what.species)]
+    pulls = [each for each in since_reset(sit, Pull) if is_annual_meadow_grass(each.what.species)]
     if not pulls:
         return None
     if len(pulls) == 1 or not _is_pair(pulls[-2], pulls[-1]):
@@ -225,7 +226,7 @@ def _first(sit: Situation) -> str:
 def _densest(sit: Situation) -> list[str]:
     """Name up to two places with most plants in the last count; none if all are alike."""
     squares = {square.name.casefold() for square in sit.ground.squares}
-    for each in reversed(sit.happened(Count)):
+    for each in reversed(since_reset(sit, Count)):
         found = [
             (_meadow_grass(place.found) / place.looked, place.place)
             for place in each.what.places

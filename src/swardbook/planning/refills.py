@@ -10,6 +10,7 @@ from math import pi
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.happenings import ClumpCheck, Count, DigClumps, Pull, Refill, RefillCheck
 from swardbook.planning.kinds import is_yorkshire_fog
+from swardbook.planning.resetting import since_reset
 from swardbook.planning.situation import Happened, Situation
 from swardbook.planning.sowing import Answer, SowingAnswer, sowing_answer
 from swardbook.planning.sowings import setting_age
@@ -116,7 +117,7 @@ def open_holes(sit: Situation) -> tuple[int | None, float | None]:
     number, and the size of the larger ones where it was noted [mm].
     """
     recent = [
-        each for each in sit.happened(DigClumps) if sit.age(each.day) <= value("new_dig_days")
+        each for each in since_reset(sit, DigClumps) if sit.age(each.day) <= value("new_dig_days")
     ]
     made = sum(each.what.clumps or 0 for each in recent)
     first = min((each.day for each in recent), default=None)
@@ -131,7 +132,9 @@ def open_holes(sit: Situation) -> tuple[int | None, float | None]:
 
 def small_holes(sit: Situation) -> tuple[int, date | None]:
     """Count plants pulled in the last month: small holes that mostly close themselves."""
-    recent = [each for each in sit.happened(Pull) if sit.age(each.day) <= value("small_hole_days")]
+    recent = [
+        each for each in since_reset(sit, Pull) if sit.age(each.day) <= value("small_hole_days")
+    ]
     pulled = sum(each.what.plants or 0 for each in recent)
     return pulled, recent[-1].day if recent else None
 
@@ -139,7 +142,7 @@ def small_holes(sit: Situation) -> tuple[int, date | None]:
 def bare_share(sit: Situation) -> tuple[float | None, date | None]:
     """Bare share of the last count that looked for it, mean of its places [-], and its day."""
     sowing = setting_age(sit)
-    for each in reversed(sit.happened(Count, within_days=value("bare_count_days"))):
+    for each in reversed(since_reset(sit, Count, value("bare_count_days"))):
         if sowing is not None and not sowing.is_oversowing and each.day <= sowing.day:
             continue
         if growing_weeks(sit, each.day)[0] > value("count_stale_weeks"):
@@ -160,12 +163,12 @@ def due_checks(sit: Situation) -> tuple[DueCheck, ...]:
     wait = timedelta(days=value("refill_check_days"))
     found = [
         _due(REFILLS, refill, wait, refill.what.holes, refill.what.place)
-        for refill in sit.happened(Refill)
+        for refill in since_reset(sit, Refill)
         if refill.day + wait <= sit.today and not _looked_again(refill, looks)
     ]
     wait = timedelta(days=value("clump_check_days"))
     days = [each.day for each in sit.happened(ClumpCheck)] + [each.day for each in looks]
-    for dug in sit.happened(DigClumps):
+    for dug in since_reset(sit, DigClumps):
         seen = any(day >= dug.day + wait / 2 for day in days)
         if is_yorkshire_fog(dug.what.species) and dug.day + wait <= sit.today and not seen:
             found.append(_due(DUG, dug, wait, dug.what.clumps, ""))
