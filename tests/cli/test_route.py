@@ -58,6 +58,25 @@ def test_no_count_gives_costs_and_no_advice(ground: Run) -> None:
     assert "default" in text
 
 
+def test_the_verdict_and_its_reason_come_first(ground: Run, tmp_path: Path) -> None:
+    """Nobody reads three columns to find near the bottom why none of them is advised."""
+    asked = ("route", "compare", "-z", "short court")
+    lines = ground(*asked).text.splitlines()
+    head = " ".join(lines[: lines.index("")])
+    assert head.startswith("Short court: No route is advised yet: it needs points at 6 places")
+    assert "a ring test since the ground was worked" in head
+    assert head.index("it needs") < head.index("there is no count of it")
+    counted(ground, tmp_path)
+    measured(ground, "9", "7", "8", cores=("24", "22", "26", "25", "23"))
+    told = ground(*asked, "--json").json
+    own = [name for name in told if name not in {"today", "made_up"}]
+    assert own[:2] == ["zone", "verdict"]
+    assert told["verdict"] == (
+        "A hard renovation is advised, once drainage and thatch are put right."
+    )
+    assert ground(*asked).text.startswith("Short court: A hard renovation is advised")
+
+
 def test_a_count_without_rings_and_cores_is_withheld_too(ground: Run, tmp_path: Path) -> None:
     counted(ground, tmp_path)
     told = ground("route", "compare", "-z", "short court", "--json").json

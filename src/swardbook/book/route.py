@@ -104,6 +104,19 @@ class RouteAnswer:
     currency: str
     cautions: tuple[Caution, ...]
 
+    @property
+    def verdict(self) -> str:
+        """The route that is advised, or that none is, with the reason."""
+        if self.advised is None:
+            lack = self.lack or NotEnoughDataError(
+                QUESTION, "a count of grass worth keeping", "none"
+            )
+            return f"No route is advised yet: it needs {lack.needed}; there is {lack.found}."
+        first = [each.what for each in self.faults]
+        after = f", once {' and '.join(first)} {'is' if len(first) == 1 else 'are'} put right"
+        told = _NOUNS[self.advised]
+        return f"{told[0].upper()}{told[1:]} is advised{after if first else ''}."
+
 
 def route_answer(book: Book, zone: str, *, creeping: bool | None = None) -> RouteAnswer:
     """Weigh the three routes for a zone.

@@ -63,7 +63,9 @@ def stale_seedbed(door: Door, zone: str, lot: str) -> None:
 
 
 def _lines(found: RouteAnswer, *, with_jobs: bool) -> list[str]:
-    lines = [*under("", f"{found.zone.name}. {found.sentence}", 0), ""]
+    lines = under("", f"{found.zone.name}: {found.verdict}", 0)
+    why = found.sentence.removesuffix("No route is advised yet.").strip()
+    lines += [*(under("", why, 0) if why else ()), ""]
     heads = ("Route", "Hours", found.currency, "Weeks out of use", "Risk of regret")
     lines += table(heads, [
         (each.route.value, _span(each.hours), _span(each.money), _span(each.weeks),
@@ -92,9 +94,7 @@ def _lines(found: RouteAnswer, *, with_jobs: bool) -> list[str]:
 
 
 def _end(found: RouteAnswer) -> list[str]:
-    lines = []
-    if found.lack is not None:
-        lines += under("", str(found.lack), 0)
+    lines = list[str]()
     record = shlex.join(["swardbook", "diary", "add", "treatment", "--zone", found.zone.name])
     lines += under(
         "", "Clearing by hand, turf cutter or cover needs no product. If a certified person uses"
@@ -153,6 +153,7 @@ def _payload(found: RouteAnswer) -> dict[str, Any]:
     lack = found.lack
     return {
         "zone": found.zone.name,
+        "verdict": found.verdict,
         "advised": found.advised.value if found.advised else None,
         "sentence": found.sentence,
         "not_enough_data": None if lack is None else {
