@@ -3,7 +3,7 @@
 import json
 import typing
 from collections.abc import Mapping
-from dataclasses import fields
+from dataclasses import fields, is_dataclass
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -48,7 +48,11 @@ def values_of(hint: Any) -> st.SearchStrategy[Any]:
     if type(None) in inner:
         return st.none() | values_of(next(each for each in inner if each is not type(None)))
     if typing.get_origin(hint) is tuple:
-        return st.lists(PLACES, max_size=3).map(tuple)
+        each = PLACES if inner[0] is PlaceCount else values_of(inner[0])
+        return st.lists(each, max_size=3).map(tuple)
+    if is_dataclass(hint):
+        own = typing.get_type_hints(hint)
+        return st.builds(hint, **{each.name: values_of(own[each.name]) for each in fields(hint)})
     if typing.get_origin(hint) is Mapping:
         return st.dictionaries(TEXT, values_of(inner[1]), max_size=3)
     return PLAIN[hint]

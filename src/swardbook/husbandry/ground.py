@@ -121,6 +121,12 @@ class Plot:
     """Mixture as sown where it differs; empty if as planned."""
     left_out_from: date | None = None
     why_left_out: str = ""
+    row: int = 0
+    """Row on the ground, from 1 at the end where block 1 lies; 0 if not known."""
+    column: int = 0
+    """Column on the ground, from 1; 0 if not known."""
+    treatment: str = ""
+    """What it gets beyond its mixture in a split plot: a height of cut or a feed."""
 
     @property
     def mixture(self) -> str:

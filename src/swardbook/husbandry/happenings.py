@@ -12,10 +12,13 @@ from typing import ClassVar
 
 from swardbook.husbandry.clumps import CleanDown, ClumpCheck, DigClumps
 from swardbook.husbandry.parked import Parked
+from swardbook.husbandry.plot_records import PlotCare, PlotReadings
 from swardbook.husbandry.worked_out import WorkedOut
 from swardbook.observations.counts import PlaceCount
 
-__all__ = ["KINDS", "CleanDown", "ClumpCheck", "DigClumps", "Happening"]
+__all__ = [
+    "KINDS", "CleanDown", "ClumpCheck", "DigClumps", "Happening", "PlotCare", "PlotReadings",
+]  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -362,7 +365,7 @@ Happening = (
     | Pull | DigClumps | ClumpCheck | CleanDown | Feed | Water | HoldOff | Heads | TuftCheck
     | TugTest | Frost | Underfoot | DroughtSign | Disease | Reading | GerminationTest | Seedlings
     | Count | WalkNoneFound | Closure | Treatment | Changed | Note | Parked
-    | WorkedOut
+    | WorkedOut | PlotReadings | PlotCare
 )  # fmt: skip
 
 KINDS: dict[str, type[Happening]] = {
@@ -371,6 +374,6 @@ KINDS: dict[str, type[Happening]] = {
         Cut, Verticut, Scarify, Tine, Dress, Brush, Roll, Strip, Sow, Refill, RefillCheck,
         Pull, DigClumps, ClumpCheck, CleanDown, Feed, Water, HoldOff, Heads, TuftCheck, TugTest,
         Frost, Underfoot, DroughtSign, Disease, Reading, GerminationTest, Seedlings, Count,
-        WalkNoneFound, Closure, Treatment, Changed, Note, Parked, WorkedOut,
+        WalkNoneFound, Closure, Treatment, Changed, Note, Parked, WorkedOut, PlotReadings, PlotCare,
     )
 }  # fmt: skip
