@@ -20,7 +20,8 @@ from swardbook.book.look_ahead import Asked, chance_of, question_of
 from swardbook.evidence.scoring import crps_from_sample
 from swardbook.foundation.errors import SwardbookError
 from swardbook.handbook.parameters import value
-from swardbook.model.ahead import Ahead, Horizon, Look, run_programmes, set_out
+from swardbook.model.ahead import Ahead, Horizon, set_out
+from swardbook.model.carrying import Look, run_programmes
 from swardbook.model.chance import Array, Chance
 from swardbook.model.day_heads import grown_up
 from swardbook.model.growing import Grow, grower

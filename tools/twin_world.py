@@ -18,7 +18,8 @@ import numpy as np
 
 from swardbook.foundation.dates import days_between
 from swardbook.handbook.parameters import value
-from swardbook.model.ahead import horizons, operations_of, weekly_growth
+from swardbook.model.ahead import horizons, weekly_growth
+from swardbook.model.carrying import operations_of
 from swardbook.model.chance import Array, Chance
 from swardbook.model.day_heads import grown_up
 from swardbook.model.drivers import drivers_from, stack_drivers

@@ -16,7 +16,8 @@ from swardbook.book.opening import Book
 from swardbook.book.programmes import own_plans
 from swardbook.foundation.dates import say
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError, RefusedError
-from swardbook.model.ahead import Horizon, Look, horizons, run_programme
+from swardbook.model.ahead import Horizon, horizons
+from swardbook.model.carrying import Look, run_programme
 from swardbook.model.chance import Array
 from swardbook.model.compiling import Kernel
 from swardbook.model.counting_ahead import Frames, counted_ahead

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date, timedelta
-from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,21 +12,16 @@ from numpy.typing import NDArray
 from swardbook.foundation.dates import season_day
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.ground import Zone
-from swardbook.husbandry.happenings import Cut, Feed, Pull, Refill, Verticut, Water
 from swardbook.model.chance import Array, Chance
-from swardbook.model.day_heads import grown_up, standing
 from swardbook.model.drivers import drivers_from, stack_drivers
-from swardbook.model.growing import Grow
-from swardbook.model.inputs import Drivers, Operations
+from swardbook.model.inputs import Drivers
 from swardbook.model.kernel_text import LANES
-from swardbook.model.members import Members
-from swardbook.model.operations import no_operations, stack_operations
 from swardbook.model.parameter_sets import Parameters
 from swardbook.model.past import Known
 from swardbook.model.programmes import Planned, Programme, planned
 from swardbook.model.rhythm import Calendar
 from swardbook.model.state import SwardState
-from swardbook.model.unknowns import YEARLY, growth_year, with_year
+from swardbook.model.unknowns import YEARLY, growth_year
 from swardbook.model.weather_ahead import WeatherAhead
 from swardbook.weather.series import DailyWeather
 from swardbook.weather.thermal import growth_potential
@@ -41,35 +35,6 @@ class Horizon:
 
     key: str
     day: date
-
-
-@dataclass(frozen=True, slots=True)
-class Look:
-    """What each draw has on a horizon, one value a draw.
-
-    Parameters
-    ----------
-    cover, plants, heads : array
-        Annual meadow-grass. [-], [plants m⁻²], [heads m⁻²]
-    returned : array
-        Its viable seed that reached the ground since today. [m⁻²]
-    fog, sown, bare : array
-        Yorkshire fog, sown grass and bare ground. [-]
-    pull_hours : array
-        Pulling since today. [h m⁻²]
-    nitrogen_off : array
-        Nitrogen taken off with clippings since today. [g m⁻²]
-    """
-
-    cover: Array
-    plants: Array
-    heads: Array
-    returned: Array
-    fog: Array
-    sown: Array
-    bare: Array
-    pull_hours: Array
-    nitrogen_off: Array
 
 
 @dataclass(frozen=True, slots=True)
@@ -216,135 +181,6 @@ def _days(ahead: Ahead) -> list[date]:
     return [ahead.today + timedelta(days=n + 1) for n in range(ahead.growth.shape[1])]
 
 
-def operations_of(zone: Zone, jobs: Sequence[Planned], first: date, days: int) -> Operations:
-    """Turn planned jobs into the operations of a run, a square metre of the zone."""
-    to = no_operations(days)
-    for job in jobs:
-        at = (job.day - first).days
-        match job.what:
-            case Cut(height_of_cut_mm=height, boxed=boxed):
-                to.cut[at] = 1.0
-                to.cut_height[at] = height or zone.height_of_cut_mm
-                to.boxed[at] = float(bool(boxed))
-            case Verticut(depth_mm=depth, boxed=boxed):
-                touches = (depth or 0.0) >= zone.height_of_cut_mm
-                row = to.verticut_soil if touches else to.verticut_blade
-                row[at] += 1.0
-                to.collected[at] = float(bool(boxed))
-            case Feed():
-                to.feed[at] += job.what.nitrogen_g_m2 or 0.0
-            case Pull():
-                to.pull_hours[at] += (job.hours or 0.0) / zone.area_m2
-            case Refill():
-                to.refill[at] = value("programme.refill_share")
-            case Water(depth_mm=depth):
-                to.water[at] += depth or 0.0
-            case _:
-                pass
-    return to
-
-
-def tonight_laid(ahead: Ahead) -> Members:
-    """Lay out the draws of tonight, with the effects of the year that tomorrow is in."""
-    return Members.of(ahead.state, _numbers(ahead, ahead.today + timedelta(days=1)))
-
-
-def _numbers(ahead: Ahead, day: date) -> Parameters:
-    """Give the constants of the growth year that a day is in."""
-    year = growth_year(day, ahead.latitude)
-    if year not in ahead.of_year:
-        ahead.of_year[year] = with_year(ahead.usual, ahead.effects[year])
-    return ahead.of_year[year]
-
-
-def carry_all(
-    ahead: Ahead, works: Sequence[Operations], marks: Sequence[Horizon], grow: Grow,
-    tonight: Members | None = None,
-) -> list[dict[str, Look]]:  # fmt: skip
-    """Run the draws forward under each programme at once, and look at them on each horizon.
-
-    Parameters
-    ----------
-    ahead : Ahead
-        What all programmes share.
-    works : sequence of Operations
-        Each programme's work, of (courses, days).
-    marks : sequence of Horizon
-        The days to look at, in order.
-    grow : Grow
-        Runs the model over some days.
-    tonight : Members, optional
-        From `tonight_laid`, where it is run forward again and again.
-
-    Returns
-    -------
-    list of dict
-        For each programme, what is seen on each horizon.
-    """
-    first = ahead.today + timedelta(days=1)
-    draws, courses = len(ahead.course_of_draw), len(ahead.growth)
-    together = Operations(*(np.concatenate(series) for series in zip(*works, strict=True)))
-    course = ahead.course_of_draw[::LANES]
-    weather_of = np.tile(course, len(works))
-    work_of = np.concatenate([course + courses * number for number in range(len(works))])
-    numbers = _numbers(ahead, first)
-    crowd = (tonight or tonight_laid(ahead)).copies(len(works))
-    seen: list[dict[str, Look]] = [{} for _ in works]
-    for low, high in _stretches(first, tuple(mark.day for mark in marks), ahead.latitude):
-        part = slice((low - first).days, (high - first).days)
-        drivers = Drivers(*(series[:, part] for series in ahead.drivers))
-        jobs = Operations(*(series[:, part] for series in together))
-        before, numbers = numbers, _numbers(ahead, low)
-        crowd.change(before, numbers)
-        grow.onward(crowd, drivers, jobs, weather_of_block=weather_of, operations_of_block=work_of)
-        for mark in marks:
-            if mark.day + timedelta(days=1) == high:
-                parts = crowd.parted(len(works), draws)
-                for looks, each in zip(seen, parts, strict=True):
-                    looks[mark.key] = _look(each.state(), ahead.state)
-    return seen
-
-
-def run_programme(
-    ahead: Ahead, plan: Programme, species: str, marks: Sequence[Horizon], grow: Grow
-) -> tuple[dict[str, Look], tuple[tuple[Planned, ...], ...]]:
-    """Run one programme; gives what is seen on each horizon, and the jobs of each course."""
-    ((looks, jobs),) = run_programmes(ahead, [plan], species, marks, grow)
-    return looks, jobs
-
-
-def run_programmes(
-    ahead: Ahead, plans: Sequence[Programme], species: str, marks: Sequence[Horizon], grow: Grow
-) -> list[tuple[dict[str, Look], tuple[tuple[Planned, ...], ...]]]:
-    """Run several programmes at once; gives what `run_programme` does of each."""
-    first, days, calendar = (
-        ahead.today + timedelta(days=1),
-        ahead.growth.shape[1],
-        calendar_of(ahead),
-    )
-    jobs = [work(ahead, plan, species, calendar) for plan in plans]
-    works = [
-        stack_operations([operations_of(ahead.zone, each, first, days) for each in courses])
-        for courses in jobs
-    ]
-    return list(zip(carry_all(ahead, works, marks, grow), jobs, strict=True))
-
-
-def _look(state: SwardState, before: SwardState) -> Look:
-    weed, old = state.weeds[0], before.weeds[0]
-    return Look(
-        cover=weed.cover,
-        plants=grown_up(weed),
-        heads=standing(weed),
-        returned=weed.returned - old.returned,
-        fog=state.weeds[1].cover,
-        sown=sum(part.cover for part in state.sown),
-        bare=state.zone.gap,
-        pull_hours=state.zone.hours - before.zone.hours,
-        nitrogen_off=state.zone.nitrogen_exported - before.zone.nitrogen_exported,
-    )
-
-
 def _effects_of(known: Known, scores: Array, year: int, draws: int, chance: Chance) -> Array:
     """Give a growth year's effects: those learned of the current one, fresh ones for the rest."""
     if year in known.unknowns.years:
@@ -369,18 +205,3 @@ def _next(after: date, key: str, latitude: float) -> date:
     while season_day(day, latitude) != wanted:
         day += timedelta(days=1)
     return day
-
-
-@cache
-def _stretches(first: date, marks: tuple[date, ...], latitude: float) -> list[tuple[date, date]]:
-    """Cut the days ahead at each mark and each growth year."""
-    found = []
-    for mark in marks:
-        end = mark + timedelta(days=1)
-        while first < end:
-            year, last = growth_year(first, latitude), first
-            while last < end and growth_year(last, latitude) == year:
-                last += timedelta(days=1)
-            found.append((first, last))
-            first = last
-    return found

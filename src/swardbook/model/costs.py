@@ -8,7 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from swardbook.handbook.parameters import parameter, value
-from swardbook.model.ahead import Ahead, Look, horizons
+from swardbook.model.ahead import Ahead, horizons
+from swardbook.model.carrying import Look
 from swardbook.model.chance import Array, Chance
 from swardbook.model.programmes import Amount, Planned, Programme, work_hours
 

@@ -22,9 +22,9 @@ from numpy.typing import NDArray
 
 from swardbook.model.chance import Array
 from swardbook.model.compiling import Kernel
-from swardbook.model.inputs import Drivers, Operations
+from swardbook.model.inputs import Drivers, Operations, Single
 from swardbook.model.kernel_text import LANES
-from swardbook.model.members import CLOSES_TO, Choice, Members, See, Single, advance, look_days
+from swardbook.model.members import CLOSES_TO, Choice, Members, See, advance, look_days
 from swardbook.model.parameter_sets import Parameters
 from swardbook.model.rows import output_names
 from swardbook.model.state import USUAL_WEEDS, Gaps, SwardState

@@ -8,7 +8,7 @@ import numpy as np
 
 from swardbook.model.chance import Array
 from swardbook.model.compiling import Kernel
-from swardbook.model.inputs import Drivers, Operations
+from swardbook.model.inputs import Drivers, Operations, Single, by_days
 from swardbook.model.members import Choice, Members, advance
 from swardbook.model.parameter_sets import Parameters
 from swardbook.model.rows import flatten, unflatten, weeds_in
@@ -45,13 +45,14 @@ class Grow:
         return members.state()
 
     def onward(
-        self, members: Members, drivers: Drivers, operations: Operations,
+        self, members: Members, drivers: Drivers | Single, operations: Operations | Single,
         *, weather_of_block: Choice = None, operations_of_block: Choice = None,
     ) -> None:  # fmt: skip
         """Grow draws as the kernel holds them, in place."""
+        weather = by_days(drivers) if isinstance(drivers, tuple) else drivers
         advance(
-            members, drivers, operations, kernel=self.kernel, threads=self.threads,
-            chunk=self.chunk, every=np.shape(drivers.tmean)[-1],
+            members, weather, operations, kernel=self.kernel, threads=self.threads,
+            chunk=self.chunk, every=weather.shape[1],
             weather_of_block=weather_of_block, operations_of_block=operations_of_block,
         )  # fmt: skip
 

@@ -4,7 +4,12 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+import numpy as np
+from numpy.typing import NDArray
+
 from swardbook.model.numbers import Numbers
+
+Single = NDArray[np.float32]
 
 
 class Drivers(NamedTuple):
@@ -75,3 +80,23 @@ class Operations(NamedTuple):
     """Other work. [h m⁻²]"""
     money: Numbers
     """Cost, in the currency of the site. [m⁻²]"""
+
+
+def by_days(series: Drivers | Operations) -> Single:
+    """Lay each course out as the kernel reads it, one day after another.
+
+    Parameters
+    ----------
+    series : Drivers or Operations
+        One value a day in each field, or (courses, days).
+
+    Returns
+    -------
+    array
+        Every field of every day: (courses, days, fields). [units of the fields]
+    """
+    shape = np.atleast_2d(np.asarray(series[0])).shape
+    laid = np.empty((*shape, len(series)), np.float32)
+    for field, each in enumerate(series):
+        laid[..., field] = each
+    return laid

@@ -12,7 +12,8 @@ from datetime import timedelta
 import numpy as np
 
 from swardbook.handbook.parameters import value
-from swardbook.model.ahead import Ahead, Horizon, Look, horizons, run_programmes, set_out
+from swardbook.model.ahead import Ahead, Horizon, horizons, set_out
+from swardbook.model.carrying import Look, run_programmes
 from swardbook.model.chance import Array, Chance
 from swardbook.model.costs import Costs, costs_of, season_weeks, years_to_october
 from swardbook.model.day_heads import grown_up

@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 from swardbook.foundation.errors import BalanceError, OutOfRangeError
 from swardbook.model.chance import Array, Chance
 from swardbook.model.compiling import Kernel, RunBlock, block_rows
-from swardbook.model.inputs import Drivers, Operations
+from swardbook.model.inputs import Drivers, Operations, Single, by_days
 from swardbook.model.kernel_text import LANES
 from swardbook.model.numbers import Numbers
 from swardbook.model.observe import Observed
@@ -29,7 +29,6 @@ from swardbook.model.season import require_closed
 from swardbook.model.start import Start, start_state
 from swardbook.model.state import Gaps, SwardState
 
-Single = NDArray[np.float32]
 Choice = Sequence[int] | NDArray[np.int64] | None
 See = Callable[[int, Single], None]
 """Told the number of a block and what it has at each look: (looks, outputs, lanes)."""
@@ -113,12 +112,16 @@ class Members:
 
     def copies(self, times: int) -> Members:
         """Lay so many copies of all blocks after one another."""
-        blocks = np.tile(self.blocks, (times, 1, 1))
-        return Members(blocks, blocks.shape[0] * LANES, self.weeds)
+        several = np.empty((times, *self.blocks.shape), np.float32)
+        several[:] = self.blocks
+        blocks = several.reshape(-1, *self.blocks.shape[1:])
+        return Members(blocks, len(blocks) * LANES, self.weeds)
 
-    def parted(self, times: int, draws: int) -> list[Members]:
-        """Part copies from one another again, each of so many draws; they share the numbers."""
-        return [Members(each, draws, self.weeds) for each in np.split(self.blocks, times)]
+    def states(self, times: int, draws: int) -> SwardState:
+        """Give the state of each draw in each of so many copies: arrays of (copies, draws)."""
+        rows = self.rows().reshape(self.state_rows, times, -1)[:, :, :draws]
+        state: SwardState = unflatten(SwardState, rows, self.weeds)
+        return state
 
     def only(self, places: NDArray[np.int64]) -> Members:
         """Lay some of the draws anew, in the order given; what a draw does stays as it is."""
@@ -228,8 +231,8 @@ class _Job:
 
 def advance(
     members: Members,
-    drivers: Drivers,
-    operations: Operations,
+    drivers: Drivers | Single,
+    operations: Operations | Single,
     *,
     kernel: Kernel,
     weather_of_block: Choice = None,
@@ -247,7 +250,8 @@ def advance(
     members : Members
         The draws; changed in place.
     drivers, operations : Drivers, Operations
-        One value a day in each field, or (courses, days) with one course chosen for each block.
+        One value a day in each field, or (courses, days) with one course chosen for each block;
+        or as `by_days` lays them out.
     kernel : Kernel
         From `load_kernel`.
     weather_of_block, operations_of_block : sequence of int, optional
@@ -269,9 +273,10 @@ def advance(
         If seeds, plants, water or cover do not add up in some draw.
     """
     weather, work = _courses(drivers), _courses(operations)
-    days, blocks = np.atleast_2d(drivers.tmean).shape[1], len(members.blocks)
+    days, blocks = weather.shape[1], len(members.blocks)
     job = _Job(
-        kernel.of(members.weeds), members, weather, work,
+        kernel.of(members.weeds), members, weather.reshape(len(weather), -1),
+        work.reshape(len(work), -1),
         _choice(weather_of_block, blocks, len(weather), "weather"),
         _choice(operations_of_block, blocks, len(work), "operations"),
         days, every, watcher,
@@ -289,13 +294,8 @@ def look_days(days: int, every: int) -> NDArray[np.int64]:
     return np.array(looks, np.int64)
 
 
-def _courses(series: Drivers | Operations) -> Single:
-    """Lay each course out a day after another: (courses, days × fields)."""
-    shape = np.atleast_2d(np.asarray(series[0])).shape
-    laid = np.empty((*shape, len(series)), np.float32)
-    for field, each in enumerate(series):
-        laid[..., field] = each
-    return laid.reshape(len(laid), -1)
+def _courses(series: Drivers | Operations | Single) -> Single:
+    return by_days(series) if isinstance(series, tuple) else series
 
 
 def _choice(given: Choice, blocks: int, courses: int, name: str) -> NDArray[np.int64]:

@@ -20,6 +20,9 @@ from swardbook.husbandry.ground import Zone
 from swardbook.husbandry.happenings import Cut, Feed, Happening, Pull, Refill, Verticut, Water
 from swardbook.model.rhythm import Calendar, Flags
 
+PASSES = ("cut", "verticut", "feed", "refill", "water")
+"""Jobs whose hours the ground does not decide."""
+
 
 class Box(StrEnum):
     """When the box is on."""
@@ -265,7 +268,7 @@ def work_hours(zone: Zone, jobs: Iterable[Planned], years: float) -> Amount:
     Amount
         Hours a year with their range. [h]
     """
-    passes = dict.fromkeys(("cut", "verticut", "feed", "refill", "water"), 0.0)
+    passes = dict.fromkeys(PASSES, 0.0)
     for job in jobs:
         if job.what.kind in passes:
             passes[job.what.kind] += 1

@@ -19,14 +19,15 @@ import numpy as np
 
 from swardbook.foundation.tables import read_toml_table
 from swardbook.handbook.parameters import parameter, value
-from swardbook.model.ahead import Ahead, Horizon, calendar_of, carry_all, horizons, tonight_laid
+from swardbook.model.ahead import Ahead, Horizon, calendar_of, horizons
+from swardbook.model.carrying import carry_all, tonight_laid
 from swardbook.model.chance import Array
 from swardbook.model.growing import Grow
 from swardbook.model.inputs import Drivers
 from swardbook.model.kernel_text import LANES
 from swardbook.model.laying import Laid, lay
 from swardbook.model.never import Place, breaches_in
-from swardbook.model.programmes import Box, Programme, hours_of
+from swardbook.model.programmes import PASSES, Box, Programme, hours_of
 from swardbook.model.prospects import Contrast, Range, contrast
 
 Judge = Callable[[Sequence[Programme]], Sequence["Tried"]]
@@ -167,18 +168,19 @@ def judge_of(
     short, years = _shortened(ahead, days), days / 365.25
     calendar, crowd = calendar_of(short), tonight_laid(short)
 
+    each_takes = {
+        kind: hours_of(ahead.zone, dict.fromkeys(PASSES, 0.0) | {kind: 1.0}, years).middle
+        for kind in PASSES
+    }
+
     def machine_hours(work: Laid) -> Array:
-        of_course = [
-            {kind: float(passes[course]) for kind, passes in work.passes.items()}
-            for course in range(len(short.growth))
-        ]
-        hours = [hours_of(short.zone, passes, years).middle for passes in of_course]
-        return np.array(hours)[short.course_of_draw]
+        of_course = sum(each_takes[kind] * passes for kind, passes in work.passes.items())
+        return np.asarray(of_course)[short.course_of_draw]
 
     def tried(plans: Sequence[Programme]) -> list[Tried]:
         works = [lay(plan, short.zone, calendar, short.verticut_from) for plan in plans]
         found = []
-        seen = carry_all(short, [each.operations for each in works], [mark], grow, crowd)
+        seen = carry_all(short, [each.work for each in works], [mark], grow, crowd)
         for plan, work, looks in zip(plans, works, seen, strict=True):
             look = looks[mark.key]
             pulled = look.pull_hours * short.zone.area_m2 / years
@@ -217,12 +219,12 @@ def search(
             pool.update(zip(new, judge(new), strict=True))
         return [pool[plan] for plan in plans]
 
-    caps = sorted(set(hours))
+    caps, lawful = sorted(set(hours)), _Lawful(place)
     (start,) = tried([_plainest(place)])
     for cap in caps:
         tell(f"the best within {cap:g} hours a week")
         best = _best(pool, cap) or start
-        while (better := _sweep(best, cap, place, tried)) is not best:
+        while (better := _sweep(best, cap, lawful, tried)) is not best:
             best = better
     points: list[Point] = []
     for cap in caps:
@@ -238,14 +240,33 @@ def search(
     )
 
 
+@dataclass(frozen=True, slots=True)
+class _Lawful:
+    """The programmes around one that the never-dos and the usual gap of cuts let be tried."""
+
+    place: Place
+    known: dict[tuple[Programme, str], list[Programme]] = field(default_factory=dict)
+
+    def around(self, plan: Programme, name: str) -> list[Programme]:
+        """Move one coordinate of a programme; worked out once."""
+        key = (plan, name)
+        if key not in self.known:
+            moved = [_moved(plan, name, choice) for choice in choices()[name]]
+            self.known[key] = [each for each in moved if each != plan and self._may_be(each)]
+        return self.known[key]
+
+    def _may_be(self, plan: Programme) -> bool:
+        fits = max(plan.cut_days) <= _longest(self.place)
+        return fits and not breaches_in(plan, self.place)
+
+
 def _sweep(
-    best: Tried, cap: float, place: Place, tried: Callable[[Sequence[Programme]], list[Tried]]
+    best: Tried, cap: float, lawful: _Lawful, tried: Callable[[Sequence[Programme]], list[Tried]]
 ) -> Tried:
     """Move each coordinate once; gives the very same where nothing is better."""
     for name in COORDINATES:
-        moved = [_moved(best.plan, name, choice) for choice in choices()[name]]
-        open_ones = [plan for plan in moved if plan != best.plan and _is_open(plan, cap, place)]
-        for other in tried(open_ones):
+        moved = lawful.around(best.plan, name)
+        for other in tried([plan for plan in moved if plan.pull_hours_week <= cap]):
             if _is_within(other, cap) and other.worth < best.worth:
                 best = other
     return best
@@ -259,12 +280,6 @@ def _best(pool: Mapping[Programme, Tried], cap: float) -> Tried | None:
 def _is_within(each: Tried, cap: float) -> bool:
     """Tell whether a programme keeps to the hours, in what it asks for and in what it takes."""
     return each.hours_week <= cap and each.plan.pull_hours_week <= cap
-
-
-def _is_open(plan: Programme, cap: float, place: Place) -> bool:
-    """Tell whether a programme may be tried: the hours, the never-dos, the usual gap of cuts."""
-    fits = plan.pull_hours_week <= cap and max(plan.cut_days) <= _longest(place)
-    return fits and not breaches_in(plan, place)
 
 
 def _longest(place: Place) -> float:

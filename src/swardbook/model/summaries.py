@@ -17,9 +17,9 @@ from swardbook.foundation.errors import OutOfRangeError
 from swardbook.foundation.quantities import require
 from swardbook.model.chance import Array
 from swardbook.model.compiling import Kernel
-from swardbook.model.inputs import Drivers, Operations
+from swardbook.model.inputs import Drivers, Operations, Single
 from swardbook.model.kernel_text import LANES
-from swardbook.model.members import Members, See, Single, advance
+from swardbook.model.members import Members, See, advance
 from swardbook.model.rows import output_names
 from swardbook.model.tallies import BINS, count_block, order_statistics
 

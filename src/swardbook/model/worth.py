@@ -8,8 +8,10 @@ from datetime import timedelta
 
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.happenings import Cut, Feed, Happening, Pull, Refill, Verticut
-from swardbook.model.ahead import Ahead, Look, carry_all, horizons, operations_of, work
+from swardbook.model.ahead import Ahead, horizons, work
+from swardbook.model.carrying import Look, carry_all, operations_of
 from swardbook.model.growing import Grow
+from swardbook.model.inputs import by_days
 from swardbook.model.operations import stack_operations
 from swardbook.model.past import MEADOW_GRASS
 from swardbook.model.programmes import Box, Planned, Programme
@@ -99,7 +101,7 @@ def _october(
         )
         for skip in (False, True)
     ]
-    done, skipped = carry_all(ahead, ways, [mark], grow)
+    done, skipped = carry_all(ahead, [by_days(each) for each in ways], [mark], grow)
     return done[mark.key], skipped[mark.key]
 
 

@@ -10,7 +10,8 @@ import pytest
 
 from swardbook.evidence.verdicts import Verdict
 from swardbook.husbandry.ground import Mower, Tolerance, Use, Zone
-from swardbook.model.ahead import horizons, run_programme
+from swardbook.model.ahead import horizons
+from swardbook.model.carrying import run_programme
 from swardbook.model.never import Place, breaches_in
 from swardbook.model.programmes import Box, Programme, work_hours
 from swardbook.model.search import Curve, Judge, Tried, choices, judge_of, search

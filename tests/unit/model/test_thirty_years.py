@@ -9,7 +9,8 @@ from tools.county_series import COUNTIES, County, text_of
 from swardbook.feeds.station_csv import parse_station
 from swardbook.foundation.errors import NotEnoughDataError
 from swardbook.husbandry.ground import Tolerance, Use, Zone
-from swardbook.model.ahead import operations_of, weekly_growth
+from swardbook.model.ahead import weekly_growth
+from swardbook.model.carrying import operations_of
 from swardbook.model.drivers import drivers_from
 from swardbook.model.ensemble import CLOSES_TO, run
 from swardbook.model.programmes import expand, programmes
