@@ -8,6 +8,7 @@ from swardbook.foundation.dates import say
 from swardbook.handbook.parameters import value
 from swardbook.planning.checks_site import closed_to, open_to_hose
 from swardbook.planning.checks_weather import drought
+from swardbook.planning.growth import seedbed_of
 from swardbook.planning.situation import Situation
 from swardbook.planning.sowing import Answer, sowing_answer
 from swardbook.planning.states import Condition, Rank, State
@@ -19,6 +20,8 @@ from swardbook.planning.water import seedbed_water, sward_water, young_seedbed
 def cut_in_drought(sit: Situation) -> Condition:
     """Tell whether drought speaks against a cut; heads going off may still win."""
     found = drought(sit)
+    if found.state is State.UNKNOWN and seedbed_of(sit.ground, sit.zone, sit.today) is not None:
+        return replace(found, blocks=False)
     if found.state is not State.NOT_MET:
         return Condition(found.name, State.MET, found.because, found.source, found.threshold)
     return Condition(

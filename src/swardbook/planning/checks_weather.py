@@ -8,6 +8,7 @@ from typing import Any
 from swardbook.foundation.dates import say
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.happenings import DroughtSign, Frost, Underfoot, Water
+from swardbook.planning.growth import seedbed_of
 from swardbook.planning.situation import Happened, Situation
 from swardbook.planning.states import Condition, Rank, State
 from swardbook.planning.warmth import air_today, dry_days, mean_air, rain, rain_since
@@ -63,6 +64,8 @@ def drought(sit: Situation) -> Condition:
     source = f"water balance, {say(sit.today)}"
     told = f"stress factor {now:.1f}"
     if len(stress) >= days and all(each < value("drought_stress") for each in stress[-days:]):
+        if asked := _ask_for_water(sit, days):
+            return _drought(State.UNKNOWN, f"{told}, but {asked}", source)
         if sign is not None and sit.age(sign.day) <= 1:
             return _drought(State.UNKNOWN, f"{told} for days, yet no sign seen", diary(sign))
         return _drought(State.NOT_MET, f"{told}, below 0.4 for {days} days or more", source)
@@ -108,6 +111,17 @@ def moist(sit: Situation) -> Condition:
     since = f"{dry} dry day{'' if dry == 1 else 's'}" if dry else "rain today, not yet to depth"
     told = f"{since}; try a plant, water the strip the evening before if roots stay"
     return Condition("moist ground", State.UNKNOWN, told, source, "drought_stress", blocks=False)
+
+
+def _ask_for_water(sit: Situation, days: int) -> str:
+    """Ask whether a young seedbed is watered, where nobody noted it and nobody said no."""
+    bed = seedbed_of(sit.ground, sit.zone, sit.today)
+    if bed is None or bed[2] is False or sit.latest(Water, days) is not None:
+        return ""
+    roots = value("turf_water.root_depth_seedling")
+    kept = "kept damp, the sowing says, and" if bed[2] else "its roots reach about"
+    known = kept if bed[2] else f"{kept} {roots:.0f} mm and"
+    return f"a seedbed of {sit.age(bed[0])} days: {known} no watering is noted. Is it watered?"
 
 
 def _frozen_ground(sit: Situation) -> Condition | None:

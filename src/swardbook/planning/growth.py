@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 import numpy as np
@@ -22,6 +22,8 @@ from swardbook.weather.soil_water import (
     stress_factor,
 )
 
+SEEDBED = "seedbed"
+"""What a watering of a seedbed alone is noted under."""
 LOOK_BACK_DAYS = 150
 """The balance starts full this long ago: a winter always lies within a half year of summer [d]."""
 
@@ -159,16 +161,40 @@ def water_depth(what: Water, zone: Zone, site: Site) -> float | None:
 
 
 def _watered(ground: Ground, zone: Zone, recent: DailyWeather) -> Values:
+    """Lay waterings on the days [mm]; those of a seedbed count while the zone is one."""
     depths = np.zeros(len(recent))
     for entry in ground.entries(zone.name, Water.kind):
-        place = recent.index(entry.day)
-        if isinstance(entry.what, Water) and 0 <= place < len(recent) and not entry.what.place:
-            depths[place] += water_depth(entry.what, zone, ground.site) or 0.0
+        place, what = recent.index(entry.day), entry.what
+        if not isinstance(what, Water) or not 0 <= place < len(recent):
+            continue
+        bed = seedbed_of(ground, zone, entry.day)
+        if not what.place or (bed is not None and what.place.strip().casefold() == SEEDBED):
+            of = zone if bed is None or not what.place else replace(zone, area_m2=bed[1])
+            depths[place] += water_depth(what, of, ground.site) or 0.0
     return depths
 
 
+def seedbed_of(ground: Ground, zone: Zone, day: date) -> tuple[date, float, bool | None] | None:
+    """Find the seedbed that sets a zone's age, while it must not dry.
+
+    Returns
+    -------
+    tuple of date, float and bool or None
+        When it was sown, its area [m²], and whether the sowing says it is kept damp; None where
+        there is none so young.
+    """
+    last = None
+    for entry in _seedbeds(ground, zone):
+        if entry.day <= day and isinstance(entry.what, Sow):
+            area = entry.what.area_m2
+            last = (entry.day, zone.area_m2 if area is None else area, entry.what.watered)
+    if last is None or (day - last[0]).days >= 7 * value("seedbed_weeks"):
+        return None
+    return last
+
+
 def _root_depth(ground: Ground, zone: Zone, today: date) -> float:
-    sown = [entry for entry in ground.entries(zone.name, Sow.kind) if _is_seedbed(entry)]
+    sown = _seedbeds(ground, zone)
     if not sown:
         return parameter("turf_water.root_depth_first_summer").high
     age = (today - max(entry.day for entry in sown)).days
@@ -179,5 +205,12 @@ def _root_depth(ground: Ground, zone: Zone, today: date) -> float:
     return value("turf_water.root_depth_first_summer")
 
 
-def _is_seedbed(entry: DiaryEntry) -> bool:
-    return isinstance(entry.what, Sow) and entry.what.method in {"seedbed", "slit"}
+def _seedbeds(ground: Ground, zone: Zone) -> list[DiaryEntry]:
+    """List the seedbeds that are large enough to set the age of their zone."""
+    least = value("seedling_zone_share") * zone.area_m2
+    return [
+        entry
+        for entry in ground.entries(zone.name, Sow.kind)
+        if isinstance(entry.what, Sow) and entry.what.method in {"seedbed", "slit"}
+        and (entry.what.area_m2 is None or entry.what.area_m2 > least)
+    ]  # fmt: skip
