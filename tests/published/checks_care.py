@@ -6,7 +6,7 @@ from functools import partial
 
 from swardbook.foundation.provenance import Grade
 from swardbook.husbandry.areas import between_offsets, circle, ellipse, outline
-from swardbook.husbandry.bulk import depth_mm, volume_l
+from swardbook.husbandry.bulk import depth_mm, volume_l, weight_kg
 from swardbook.husbandry.cylinder import (
     clip_mm,
     clips_a_turn,
@@ -18,6 +18,7 @@ from swardbook.husbandry.slits import core_volume_l_m2, hole_share, holes_m2, sl
 from swardbook.husbandry.slits import slit_volume_l_m2 as slit_volume
 from swardbook.husbandry.spreading import run_for_share, spray_l_m2, spread_g_m2, tank_area_m2
 from swardbook.husbandry.vibration import ACTION_M_S2, daily_exposure, hours_to, points
+from swardbook.seed.order import seed_order
 from tests.support.checks import Check
 
 IN, FT = 25.4, 0.3048
@@ -173,6 +174,15 @@ BULK = [
           Grade.PUBLISHED, lambda: depth_mm(0.75, 1.5)),
     Check("dressing_400_g", "400 g on 2000 cm² [mm]", "topdressing_notes", "printed 1.3", 1.3, 0.04,
           Grade.PUBLISHED, lambda: depth_mm(0.4 / 0.2, 1.5)),
+    Check("soil_150_m2", "100 mm of soil on 150 m², 1.5 t a m³ [t]", "practice",
+          "area, depth and density", 22.5, 1e-9, Grade.DEFINED,
+          lambda: weight_kg(150, 100, 1.5) / 1000),
+    Check("seed_150_m2", "35 g/m² on 150 m² with a twentieth to spare [kg]", "practice",
+          "rate, area and spare", 5.51, 0.005, Grade.DEFINED,
+          lambda: seed_order(150, 35, 0.05).needed_g / 1000),
+    Check("compost_a_yard", "a cubic yard on 1000 square feet, a quarter inch as is said [mm]",
+          "definition", "volume over area; a quarter inch would be 6.4", 8.2, 0.05, Grade.DEFINED,
+          lambda: (0.9144**3 * 1000) / volume_l(1000 * FT**2, 1)),
     Check("dressing_450_l", "3 mm on 150 m² [L]", "topdressing_notes", "1 mm is 1 L/m²", 450, 1e-9,
           Grade.DEFINED, lambda: volume_l(150, 3)),
 ]  # fmt: skip

@@ -37,6 +37,20 @@ def _checks(
     ]
 
 
+def _computed(
+    name: str, interval: Callable[..., Sequence[float]], counts: tuple[int, ...],
+    ends: tuple[float, float], place: str, tolerance: float = 0.0001,
+) -> list[Check]:  # fmt: skip
+    """Both ends as another program gives them."""
+    return [
+        Check(f"{name} interval of {counts} by statsmodels, {ENDS[end]}",
+              f"{name} 95 % interval of {counts}, {ENDS[end]} end", "seabold_perktold_2010",
+              f"{place}, computed", ends[end], tolerance, Grade.DEFINED,
+              partial(_end, interval, counts, end))
+        for end in (0, 1)
+    ]  # fmt: skip
+
+
 SINGLE = "newcombe_single_1998"
 DIFFERENCE = "newcombe_difference_1998"
 CHECKS = [
@@ -53,4 +67,6 @@ CHECKS = [
     *_checks("difference", newcombe, (6, 7, 2, 7), (0.0582, 0.8062), DIFFERENCE),
     *_checks("Poisson", poisson_exact, (0,), (0.0, 3.69), "garwood_1936", 0.005),
     *_checks("Poisson", poisson_exact, (5,), (1.62, 11.67), "garwood_1936", 0.005),
+    *_computed("score", wilson, (37, 100), (0.2818, 0.4678), "proportion_confint"),
+    *_computed("score", wilson, (190, 200), (0.9104, 0.9726), "proportion_confint"),
 ]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from calendar import month_name
 from datetime import date
 from functools import partial
 
@@ -9,7 +10,7 @@ from swardbook.foundation.provenance import Grade
 from swardbook.foundation.quantities import convert
 from swardbook.husbandry.happenings import Feed
 from swardbook.husbandry.labels import given
-from swardbook.husbandry.nutrients import carried_g_m2, need_g_m2, product_g_m2
+from swardbook.husbandry.nutrients import carried_g_m2, need_g_m2, product_g_m2, share_of
 from swardbook.husbandry.vibration import points
 from swardbook.planning.feed_split import bottom_up, split_by_growth
 from swardbook.planning.feed_year import ledger
@@ -78,6 +79,9 @@ PROGRAMME = [
           lambda: LB_1000FT2 / convert(1, "kg/ha")[0]),
     Check("label_12", "25 g/m² of 12 %: nitrogen [g/m²]", "practice", "product times label", 3.0,
           1e-9, Grade.DEFINED, lambda: _gives((12, 0, 9), 25, "nitrogen")),
+    Check("label_10_10_10_n", "30 g/m² of 10-10-10: nitrogen [g/m²]", "practice",
+          "product times label", 3.0, 1e-9, Grade.DEFINED,
+          lambda: _gives((10, 10, 10), 30, "nitrogen")),
     Check("label_10_10_10_p", "30 g/m² of 10-10-10: phosphorus [g/m²]", "iupac_2021",
           "0.4364 of the oxide", 1.31, 0.005, Grade.JUDGED,
           lambda: _gives((10, 10, 10), 30, "phosphorus")),
@@ -86,6 +90,16 @@ PROGRAMME = [
           lambda: _gives((10, 10, 10), 30, "potassium")),
     Check("urea_50", "50 g/m² of 46-0-0: nitrogen [g/m²]", "practice", "product times label", 23.0,
           1e-9, Grade.DEFINED, lambda: _gives((46, 0, 0), 50, "nitrogen")),
+    Check("need_k_as_oxide", "K2O for 3.80 g K/m² wanted, 10 g N, 45 mg/kg [g/m²]", "mlsn_2014",
+          "a + b - c, as the oxide", 4.58, 0.005, Grade.DEFINED,
+          lambda: need_g_m2("K", 45, 10, 100, 1.5).need / share_of("K", "K2O")),
+    Check("p2o5_for_p", "P2O5 that holds a gram of P [g]", "iupac_2021", "atomic weights", 2.2913,
+          1e-4, Grade.JUDGED, lambda: 1 / share_of("P", "P2O5")),
+    Check("k2o_for_k", "K2O that holds a gram of K [g]", "iupac_2021", "atomic weights", 1.2046,
+          1e-4, Grade.JUDGED, lambda: 1 / share_of("K", "K2O")),
+    Check("need_k_40", "K wanted where the soil has 40 mg/kg and 10 g N uses 34: 1 yes",
+          "mlsn_examples", "6 left are fewer than 37, so feed", 1, 0, Grade.PUBLISHED,
+          lambda: float(need_g_m2("K", 40, 10, 100, 1.5).need > 0)),
     Check("product_12_for_3", "12 % product for 3 g N/m² [g/m²]", "practice", "dose over label",
           25.0, 1e-9, Grade.DEFINED, lambda: product_g_m2(3, 12)),
 ]  # fmt: skip
@@ -112,6 +126,8 @@ _POTENTIAL = {0: 0.0013, 2: 0.0047, 4: 0.0145, 5: 0.0243, 6: 0.0392, 8: 0.0925, 
               12: 0.3472, 14: 0.5515, 15: 0.6615, 16: 0.7676, 18: 0.9360, 22: 0.9360, 25: 0.6615,
               30: 0.1915}  # fmt: skip
 
+_SPLIT = (0.04, 0.05, 0.12, 0.32, 0.88, 1.70, 2.33, 2.25, 1.49, 0.60, 0.16, 0.05)
+
 GROWTH = [
     *(
         Check(f"growth_potential_{celsius}", f"growth potential at {celsius} °C [-]",
@@ -122,12 +138,12 @@ GROWTH = [
     Check("growth_sum_of_year", "growth potential added up over twelve monthly means [-]",
           "woods_2014", "the curve at twelve means", 3.631, 0.005, Grade.DEFINED,
           lambda: bottom_up(MEANS, 1.0)),
-    Check("growth_split_july", "July's part of 10 g N/m² [g/m²]", "woods_2014",
-          "the curve at twelve means", 2.33, 0.005, Grade.DEFINED,
-          lambda: split_by_growth(MEANS, 10)[6]),
-    Check("growth_split_april", "April's part of 10 g N/m² [g/m²]", "woods_2014",
-          "the curve at twelve means", 0.32, 0.005, Grade.DEFINED,
-          lambda: split_by_growth(MEANS, 10)[3]),
+    *(
+        Check(f"growth_split_{name.lower()}", f"{name}'s part of 10 g N/m² [g/m²]", "woods_2014",
+              "the curve at twelve means", expected, 0.005, Grade.DEFINED,
+              lambda month=month: split_by_growth(MEANS, 10)[month])  # type: ignore[misc]
+        for month, (name, expected) in enumerate(zip(month_name[1:], _SPLIT, strict=True))
+    ),
     Check("growth_bottom_up", "year by 3 g N/m² a month of full growth [g/m²]", "woods_2014",
           "the curve at twelve means", 10.89, 0.01, Grade.DEFINED, lambda: bottom_up(MEANS, 3)),
 ]  # fmt: skip

@@ -1,12 +1,15 @@
-"""Growth potential by temperature, and where its two curves cross."""
+"""Growth potential by temperature, where its two curves cross, and light for leaves."""
 
 from __future__ import annotations
+
+from functools import partial
 
 from scipy.optimize import brentq
 
 from swardbook.foundation.provenance import Grade
+from swardbook.weather.sun import light_sum
 from swardbook.weather.thermal import Kind, growth_potential
-from tests.support.arrays import days, one
+from tests.support.arrays import days, one, scalar
 from tests.support.checks import Check
 
 
@@ -43,5 +46,41 @@ CHECKS: list[Check] = [
         tolerance=1e-9,
         grade=Grade.PUBLISHED,
         got=lambda: potential(20.0, Kind.COOL),
+    ),
+    Check(
+        id="growth-potential-ten",
+        what="growth potential of cool-season grass at 10 °C, to six places [-]",
+        source="virtanen_scipy_2020",
+        place="normal density over its top, computed",
+        expected=0.191495,
+        tolerance=1e-5,
+        grade=Grade.DEFINED,
+        got=partial(potential, 10.0, Kind.COOL),
+    ),
+    *(
+        Check(
+            id=f"growth-potential-warm-{celsius}",
+            what=f"growth potential of warm-season grass at {celsius} °C [-]",
+            source="virtanen_scipy_2020",
+            place="normal density over its top, computed",
+            expected=expected,
+            tolerance=6e-5,
+            grade=Grade.DEFINED,
+            got=partial(potential, float(celsius), Kind.WARM),
+        )
+        for celsius, expected in ((10, 0.0111), (15, 0.0734), (20, 0.2909), (25, 0.6926))
+    ),
+    *(
+        Check(
+            id=f"light-sum-{radiation}",
+            what=f"light for leaves of {radiation} MJ m⁻² of sun [mol m⁻² d⁻¹]",
+            source="thimijan_heins_1983",
+            place="0.45 of the radiation, 4.57 mol a megajoule (from memory)",
+            expected=expected,
+            tolerance=tolerance,
+            grade=Grade.JUDGED,
+            got=partial(scalar, light_sum, float(radiation)),
+        )
+        for radiation, expected, tolerance in ((20, 41.0, 0.5), (2, 4.1, 0.05))
     ),
 ]

@@ -64,6 +64,25 @@ THIRD = [
           4, 1e-9, Grade.PUBLISHED, partial(_whole_days, 2)),
     Check("third_3_days", "the same kept at 1.5 in: whole days", "nebraska_mowing_2019",
           "printed 3", 3, 1e-9, Grade.PUBLISHED, partial(_whole_days, 1.5)),
+    *(
+        Check(f"third_due_{height}".replace(".", "_"),
+              f"height at which a lawn kept at {height} mm is mown [mm]", "nebraska_mowing_2019",
+              "half as much again", due, 0.06, Grade.DEFINED, partial(due_height_mm, height))
+        for height, due in ((76.2, 114.3), (50.8, 76.2), (38.1, 57.2), (15, 22.5))
+    ),
+    *(
+        Check(f"third_days_{height}".replace(".", "_"),
+              f"days between cuts at {height} mm, growing 5.44 mm a day", "nebraska_mowing_2019",
+              f"{days:g} before whole days are taken", days, 0.05, Grade.DEFINED,
+              partial(days_to_due, height, 5.44))
+        for height, days in ((76.2, 7.0), (50.8, 4.67), (38.1, 3.5))
+    ),
+    *(
+        Check(f"cuts_for_{height}", f"cuts per metre of a clip as long as {height} mm is high",
+              "fairway_manual", "clip no longer than the height of cut", cuts, 0.5,
+              Grade.DEFINED, partial(cuts_per_metre, height))
+        for height, cuts in ((25, 40), (12, 83), (6, 167))
+    ),
     Check("third_15_mm", "2 mm a day, kept at 15 mm: days between cuts", "practice",
           "half the height over growth", 3.75, 1e-6, Grade.DEFINED, lambda: days_to_due(15, 2)),
     Check("third_60_to_25", "cuts of a third from 60 to 25 mm", "practice", "ln(60/25) / ln 1.5",

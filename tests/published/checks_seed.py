@@ -21,6 +21,7 @@ from swardbook.seed import (
     weed_seeds,
 )
 from tests.support.checks import Check
+from tests.support.seed import parts_of
 
 KG_PER_LB = 0.45359237
 
@@ -54,6 +55,24 @@ def _recipe() -> MixtureByNumber:
 
 def _greens(chewings: float) -> MixtureByNumber:
     return by_number([LotPart("chewings fescue", chewings), LotPart("browntop bent", 1 - chewings)])
+
+
+def _utility() -> MixtureByNumber:
+    return by_number([LotPart("PRG", 0.40), LotPart("STCRF", 0.50), LotPart("browntop bent", 0.10)])
+
+
+def _bobbin(part: int) -> float:
+    return 30 * by_number(parts_of("Bobbin")).parts[part].viable_seeds_per_g
+
+
+def _plain_greens() -> MixtureByNumber:
+    """80:20 with round seed weights."""
+    return by_number(
+        [
+            LotPart("chewings fescue", 0.8, thousand_seed_weight=1.0),
+            LotPart("browntop bent", 0.2, thousand_seed_weight=0.07),
+        ]
+    )
 
 
 def _meadow_grass(percent: float) -> float:
@@ -100,8 +119,18 @@ CHECKS: list[Check] = [
           lambda: 31 * pure_live_share(1, 0.80)),
     Check("seed-label-total", "pure live seed of that label in all [%]", "minnesota_seed_label",
           "worked label; total worked out", 80.65, 0.1, P,
-          lambda: sum(part * germ for part, germ in
+          lambda: sum(part * pure_live_share(1, germ) for part, germ in
                       ((44, 0.85), (31, 0.80), (9, 0.85), (12, 0.90)))),
+    *(
+        Check(f"seed-label-{key}", f"pure live {name} on that label [%]", "minnesota_seed_label",
+              "worked label; worked out", expected, 0.005, Grade.DEFINED,
+              lambda part=part, germ=germ: part * pure_live_share(1, germ))  # type: ignore[misc]
+        for key, name, part, germ, expected in (
+            ("red-fescue", "creeping red fescue", 44, 0.85, 37.4),
+            ("chewings", "Chewings fescue", 9, 0.85, 7.65),
+            ("ryegrass", "perennial ryegrass", 12, 0.90, 10.8),
+        )
+    ),
     Check("seed-price-pure-live", "price of pure live seed: 2.50 at 96 % and 75 %",
           "hydroseeding_cost_pls", "worked example, printed 3.47", 3.472, 0.01, P,
           lambda: price_of_pure_live(2.50, 0.75, 0.96)),
@@ -123,6 +152,19 @@ CHECKS: list[Check] = [
           28, 0.3, P,
           lambda: _share(_counted(lolium_perenne=(0.7, 250_000), poa_pratensis=(0.3, 1_500_000)),
                          "PRG")),
+    Check("seed-pure-live-meadow-grass-more", "bulk for one unit of that [-]",
+          "cornell_seeding_rates", "said to be some 20 % more; 1 over 0.8075", 1.238, 0.001, P,
+          lambda: bulk_for(1, 0.95, 0.85)),
+    Check("seed-pure-live-poor", "pure live share at purity 48 %, germination 80 %", "lsu_pls",
+          "worked example, printed 0.38", 0.384, 1e-9, P, lambda: pure_live_share(0.48, 0.80)),
+    *(
+        Check(f"seed-count-meadow-grass-{count}",
+              f"seeds per area at 7.5 g/m2 and {count} seeds a gram [dm-2]", "christians_1979",
+              "abstract, least and most of nine varieties", seeds, 1, P,
+              lambda count=count: 7.5 / 100 * by_number(  # type: ignore[misc]
+                  [LotPart("poa pratensis", 1, thousand_seed_weight=1000 / count)]).seeds_per_g)
+        for count, seeds in ((1847, 139), (4413, 331))
+    ),
     Check("seed-count-meadow-grass", "seeds per area at 7.5 g/m2 and 2744 seeds a gram [dm-2]",
           "christians_1979", "abstract, mean count", 206, 1, P,
           lambda: 7.5 / 100 * by_number(
@@ -146,6 +188,56 @@ CHECKS: list[Check] = [
           "browntop by number in a five-part lawn recipe [%]", "lawn_recipes",
           "recipe as printed, seed weights of the Kew database", 40.5, 0.5, P,
           lambda: _share(_recipe(), "browntop")),
+    *(
+        Check(f"seed-lawn-recipe-{find_species(name).model_name}",
+              f"{name} by number in that recipe [%]", "lawn_recipes",
+              "recipe as printed, seed weights of the Kew database", expected, 0.05, P,
+              lambda name=name: _share(_recipe(), name))  # type: ignore[misc]
+        for name, expected in (
+            ("perennial ryegrass", 13.7), ("smooth-stalked meadow-grass", 20.3),
+            ("slender creeping red fescue", 8.4), ("chewings fescue", 17.1),
+        )
+    ),
+    Check("seed-utility-recipe", "seeds in a gram of 40 ryegrass, 50 strong creeping, 10 browntop",
+          "lawn_recipes", "recipe as printed, seed weights of the Kew database", 1950, 1, P,
+          lambda: _utility().seeds_per_g),
+    *(
+        Check(f"seed-utility-recipe-{find_species(name).model_name}",
+              f"{name} by number in it [%]", "lawn_recipes",
+              "recipe as printed, seed weights of the Kew database", expected, 0.06, P,
+              lambda name=name: _share(_utility(), name))  # type: ignore[misc]
+        for name, expected in (
+            ("perennial ryegrass", 10.3), ("strong creeping red fescue", 21.4),
+            ("browntop bent", 68.4),
+        )
+    ),
+    *(
+        Check(f"seed-bobbin-{key}", f"{what} of 40 Chewings, 40 slender, 20 browntop at 30 g/m2",
+              "practice", "weight times label over thousand-seed weight", expected, tolerance,
+              Grade.DEFINED, got)
+        for key, what, expected, tolerance, got in (
+            ("fescue", "viable Chewings seeds a m2", 9545, 0.5, lambda: _bobbin(0)),
+            ("slender", "viable slender fescue seeds a m2", 9545, 0.5, lambda: _bobbin(1)),
+            ("bent", "viable browntop seeds a m2", 70_671, 0.5, lambda: _bobbin(2)),
+            ("all", "viable seeds a m2", 89_761, 0.5,
+             lambda: 30 * by_number(parts_of("Bobbin")).viable_seeds_per_g),
+            ("share", "browntop by number [%]", 79, 0.5,
+             lambda: 100 * by_number(parts_of("Bobbin")).parts[2].share_of_viable),
+        )
+    ),
+    *(
+        Check(f"seed-80-20-at-25-{key}", f"{what} of 80:20 Chewings and browntop at 25 g/m2",
+              "practice", "weight over thousand-seed weights of 1.0 and 0.07 g", expected,
+              tolerance, Grade.DEFINED, got)
+        for key, what, expected, tolerance, got in (
+            ("fescue", "Chewings seeds a m2", 20_000, 0.5,
+             lambda: 25 * _plain_greens().parts[0].seeds_per_g),
+            ("bent", "browntop seeds a m2", 71_429, 0.5,
+             lambda: 25 * _plain_greens().parts[1].seeds_per_g),
+            ("share", "browntop by number [%]", 78, 0.5,
+             lambda: 100 * _plain_greens().parts[1].share_by_number),
+        )
+    ),
     Check("seed-lawn-recipe-seeds", "seeds in a gram of that recipe", "lawn_recipes",
           "recipe as printed, seed weights of the Kew database", 1645, 16.45, P,
           lambda: _recipe().seeds_per_g),
@@ -181,6 +273,10 @@ CHECKS: list[Check] = [
     Check("seed-cold-spring-sum",
           "warmth above 0 °C until then [°C d]", "bentgrass_cold_spring_2021",
           "abstract; worked out", 108, 3, P, lambda: warmth_until(SPRING_SOIL, _day_at_ten())),
+    Check("seed-bag-annual-meadow-grass-weight",
+          "annual meadow-grass in ryegrass at 35 g/m2, at most [g/m2]",
+          "seed_annex_2016", "0.4 % by weight, higher voluntary standard", 0.14, 0.0014, P,
+          lambda: _brought("annual meadow-grass", Standard.VOLUNTARY) * 0.30 / 1000),
     Check("seed-bag-annual-meadow-grass-voluntary",
           "annual meadow-grass seeds in ryegrass at 35 g/m2, at most",
           "seed_annex_2016", "0.4 % by weight, higher voluntary standard", 467, 4.67, P,
