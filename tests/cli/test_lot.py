@@ -90,6 +90,40 @@ def test_a_germination_test_in_the_diary_stands_beside_the_label(ground: Ground)
     assert "74 of 100, 74 % (65 to 82)" in ground("lot", "show", "BB-0417").text
 
 
+def test_a_test_goes_before_the_label_everywhere_the_seed_is_reckoned(ground: Ground) -> None:
+    ground("lot", "add", "--code", "BB-0417", *BOBBIN, "--weight", "40", "--tested", "yesterday")
+    before = ground.answer("mixture", "--lot", "BB-0417", "--rate", "30")
+    ground("diary", "add", "germination test", "--set", "lot=BB-0417", "--set", "seeds=100",
+           "--set", "germinated=40", "--when", "yesterday")  # fmt: skip
+    after = ground.answer("mixture", "--lot", "BB-0417", "--rate", "30")
+    card = ground.answer("lot", "show", "BB-0417")["lot"]
+    bags = ground.answer("materials", "seed", "--zone", "Z2", "--lot", "BB-0417", "--rate", "30")
+    live = after["viable_seeds_per_m2"]
+    assert (before["viable_by"], after["viable_by"]) != ("germination test", "label")
+    assert after["viable_by"] == card["viable_by"] == "germination test"
+    assert live < before["viable_seeds_per_m2"]
+    assert card["viable_seeds_per_kg"] * 0.03 == pytest.approx(live, rel=1e-4)
+    assert bags["live_seed"]["per_m2"] == pytest.approx(live, abs=1)
+    as_label = 30 * before["viable_seeds_per_m2"] / live
+    assert bags["live_seed"]["rate_as_label_g_m2"] == pytest.approx(as_label, abs=0.01)
+    asked = ground.answer("mixture", "--lot", "BB-0417", "--germination", "browntop bent=85")
+    assert asked["viable_by"] != "germination test"
+
+
+def test_a_test_clearly_below_the_label_is_found(ground: Ground) -> None:
+    ground("lot", "add", "--code", "BB-0417", *BOBBIN, "--tested", "yesterday")
+    words = ("diary", "add", "germination test", "--set", "lot=BB-0417", "--set", "seeds=100",
+             "--set")  # fmt: skip
+    ground(*words, "germinated=74", "--when", "2 days ago")
+    beside = ground("lot", "check", "BB-0417")
+    assert beside.ok, beside.text
+    assert "lies in that range; the test is used" in beside.text
+    ground(*words, "germinated=40", "--when", "yesterday")
+    found = ground("lot", "check", "BB-0417")
+    assert found.code == 1
+    assert "lies above that range" in found.text
+
+
 def test_t16_a_second_lot_of_the_same_name_is_a_second_seed(ground: Ground) -> None:
     ground("lot", "add", "--code", "BB-0417", *BOBBIN)
     told = ground("lot", "add", "--code", "BB-0533", *BOBBIN)

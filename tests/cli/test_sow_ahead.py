@@ -135,6 +135,48 @@ def test_nothing_is_called_failed_before_the_slowest_window_shuts(made_up: Path)
     assert late["seedlings"]["share_of_viable"]["high"] < 0.25
 
 
+def test_a_test_of_the_lot_goes_before_its_label_and_widens_the_share(made_up: Path) -> None:
+    words = ("watch", *SHORT, "--frames", FRAMES, "--unsown", "11,9,13")
+    before, after = (asked(*words, "--on", day) for day in ("2010-10-20", "2011-03-01"))
+    assert before["viable_sown"]["by"] == "by the label"
+    assert "74 of 100" in after["viable_sown"]["by"]
+    assert "158 days after the sowing" in after["viable_sown"]["by"]
+    live = after["viable_sown"]["per_m2"]
+    assert live["low"] / live["value"] == pytest.approx(0.646 / 0.74, abs=0.001)
+    assert live["high"] / live["value"] == pytest.approx(0.816 / 0.74, abs=0.001)
+    one, two = (each["seedlings"]["share_of_viable"] for each in (before, after))
+    assert two["value"] > one["value"]
+    assert two["high"] / two["low"] > one["high"] / one["low"]
+    told = " ".join(sow(*words, "--on", "2011-03-01").stdout.split())
+    assert "Viable seed is by your germination test of Wed 9 February 2011" in told
+
+
+def test_what_was_seen_goes_before_what_was_expected(made_up: Path) -> None:
+    found = asked("watch", *SHORT, "--on", "2010-09-15")["windows"]
+    states = {each["species"]: (each["state"], each["seen_on"]) for each in found}
+    assert states["chewings fescue"] == ("seen up", "2010-09-15")
+    assert states["browntop bent"] == ("due now", None)
+
+
+def test_seedlings_nobody_named_are_not_told_as_not_due(made_up: Path) -> None:
+    words = ("watch", *SHORT, "--on", "2010-09-08")
+    assert {each["state"] for each in asked(*words)["windows"]} == {"not due yet"}
+    up = asked(*words, "--frames", "3,4,5,1,0,2")
+    assert {each["state"] for each in up["windows"]} == {"cannot tell"}
+    assert any("Whose they are: cannot tell" in note for note in up["notes"])
+    own = asked(*words, "--frames", "3,4,5,1,0,2", "--unsown", "40,60,50")
+    assert {each["state"] for each in own["windows"]} == {"not due yet"}
+    none = asked(*words, "--frames", "0,0,0,0,0,0")
+    assert {each["state"] for each in none["windows"]} == {"not due yet"}
+
+
+def test_a_window_that_has_shut_does_not_move_with_later_weather(made_up: Path) -> None:
+    one, two = (
+        asked("watch", *SHORT, "--on", day)["windows"] for day in ("2010-11-01", "2011-10-01")
+    )
+    assert [each["shuts"] for each in one] == [each["shuts"] for each in two]
+
+
 def test_bent_is_due_last_and_windows_lie_in_order(made_up: Path) -> None:
     windows = asked("watch", *SHORT, "--on", "2010-09-14")["windows"]
     latest = {each["species"]: each["shuts"] for each in windows}

@@ -94,7 +94,7 @@ def _blended(book: Book, take: Sequence[str]) -> Built:
         code, weight = read_pair(text, "a lot to blend")
         lot, question = question_of_lot(book, code)
         grams = read_quantity(weight, "kg", f"the weight of {lot.code}").value
-        lots.append((lot.parts, grams))
+        lots.append((question.known_parts, grams))
         told.append(f"{lot.mixture}, lot {lot.code}: {grams / 1000:g} kg")
         if question.price_per_kg is None:
             money = Decimal("NaN")
@@ -113,7 +113,7 @@ def _blended(book: Book, take: Sequence[str]) -> Built:
 def _changed(book: Book, start: str, parts: Sequence[LotPart]) -> Built:
     lot, question = question_of_lot(book, start)
     replaced = {part.species for part in parts}
-    kept = [part for part in lot.parts if part.species not in replaced]
+    kept = [part for part in question.known_parts if part.species not in replaced]
     left = 1.0 - fsum(part.share_by_weight for part in parts)
     there = fsum(part.share_by_weight for part in kept)
     if left < 0 or (left > 0 and not there):
@@ -129,4 +129,4 @@ def _changed(book: Book, start: str, parts: Sequence[LotPart]) -> Built:
         f"Changed from {lot.mixture}, lot {lot.code}; the other parts keep their proportions. The"
         " lot itself stays as it is; its price is not taken over.",
     )
-    return Built(replace(question, parts=label, price_per_kg=None), notes)
+    return Built(replace(question, parts=label, price_per_kg=None, test=None), notes)

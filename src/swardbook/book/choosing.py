@@ -295,7 +295,7 @@ def _candidate(
     cost = None
     if price is not None:
         cost = (price * Decimal(repr(answer.rate_g_m2)) / 1000).quantize(Decimal("0.01"))
-    return Candidate(name, lot, used_for, answer, weigh_suits(question.parts, place), cost, ())
+    return Candidate(name, lot, used_for, answer, weigh_suits(question.known_parts, place), cost, ())
 
 
 def _alike(one: Candidate, other: Candidate) -> bool:

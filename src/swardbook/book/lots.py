@@ -10,7 +10,8 @@ from swardbook.foundation.errors import BadInputError
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground
-from swardbook.husbandry.happenings import GerminationTest, Refill, Sow
+from swardbook.husbandry.happenings import Refill, Sow
+from swardbook.husbandry.tested import latest_test
 from swardbook.seed import (
     OTHERS,
     Gate,
@@ -23,7 +24,6 @@ from swardbook.seed import (
     changed_components,
     gates,
     read_lot_code,
-    read_test,
     weed_seeds,
 )
 
@@ -62,7 +62,10 @@ class LotCard:
     lot : SeedLot
         The label.
     mixture : MixtureByNumber or None
-        By number of seeds; None where the label gives no components.
+        By number of seeds, what can come up by the latest test; None where the label gives no
+        components.
+    by_label : MixtureByNumber or None
+        The same by the label alone.
     gates : tuple of Gate
         The label against the limits.
     weeds_per_kg : tuple of WeedSeeds
@@ -85,6 +88,7 @@ class LotCard:
 
     lot: SeedLot
     mixture: MixtureByNumber | None
+    by_label: MixtureByNumber | None
     gates: tuple[Gate, ...]
     weeds_per_kg: tuple[WeedSeeds, ...]
     uses: tuple[LotUse, ...]
@@ -127,16 +131,80 @@ class LotCard:
 
     @property
     def viable_per_kg(self) -> float | None:
-        """Seeds in a kilogram that can come up, by the label [seeds kg⁻¹]."""
+        """Seeds in a kilogram that can come up: by a test, else by the label [seeds kg⁻¹]."""
         return None if self.mixture is None else 1000 * self.mixture.viable_seeds_per_g
+
+    @property
+    def viable_per_kg_by_label(self) -> float | None:
+        """Seeds in a kilogram that can come up, by the label alone [seeds kg⁻¹]."""
+        return None if self.by_label is None else 1000 * self.by_label.viable_seeds_per_g
 
     @property
     def viable_per_kg_tested(self) -> tuple[float, float, float] | None:
         """The same by the latest test: low, middle, high [seeds kg⁻¹]; None without one."""
         if self.test is None or self.mixture is None:
             return None
-        pure = 1000 * sum(p.seeds_per_g * p.component.purity.value for p in self.mixture.parts)
-        return pure * self.test.low, pure * self.test.share, pure * self.test.high
+        low, high = self.mixture.viable_range
+        return 1000 * low, 1000 * self.mixture.viable_seeds_per_g, 1000 * high
+
+    @property
+    def promised(self) -> float | None:
+        """Share of its pure seed that the label says germinates, of all parts together [-]."""
+        if self.by_label is None:
+            return None
+        pure = sum(p.seeds_per_g * p.component.purity.value for p in self.by_label.parts)
+        return self.by_label.viable_seeds_per_g / pure if pure else None
+
+    @property
+    def below_label(self) -> bool:
+        """Whether the latest test lies clearly below what the label says."""
+        promised = self.promised
+        return self.test is not None and promised is not None and self.test.high < promised
+
+
+@dataclass(frozen=True, slots=True)
+class LiveSeed:
+    """Seed of a lot that can come up, at a rate.
+
+    Parameters
+    ----------
+    per_m2, low_per_m2, high_per_m2 : float
+        How much, and by the ends of a test's range. [seeds m⁻²]
+    is_tested : bool
+        Whether a germination test says so and not the label.
+    rate_as_label_g_m2 : float
+        Rate that puts down as much live seed as the label would have. [g m⁻²]
+    """
+
+    per_m2: float
+    low_per_m2: float
+    high_per_m2: float
+    is_tested: bool
+    rate_as_label_g_m2: float
+
+
+def live_seed(ground: Ground, lot: SeedLot, rate_g_m2: float) -> LiveSeed | None:
+    """Say how much of a lot's seed can come up; None where the label names no components.
+
+    Parameters
+    ----------
+    ground : Ground
+        The ground with its diary.
+    lot : SeedLot
+        The lot.
+    rate_g_m2 : float
+        Rate. [g m⁻²]
+    """
+    found = latest_test(ground, lot)
+    mixture, label = _by_number(lot, found.test if found else None), _by_number(lot)
+    if mixture is None or label is None:
+        return None
+    low, high = mixture.viable_range
+    live = mixture.viable_seeds_per_g
+    as_label = rate_g_m2 * label.viable_seeds_per_g / live if live else rate_g_m2
+    return LiveSeed(
+        rate_g_m2 * live, rate_g_m2 * low, rate_g_m2 * high, mixture.is_tested, as_label
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -236,10 +304,12 @@ def lot_card(ground: Ground, code: str, book: Book) -> LotCard:
     used = None if None in weights else sum(grams for grams in weights if grams is not None)
     left = None if used is None or lot.bought_g is None else lot.bought_g - used
     standard = Standard.STATUTORY if lot.statutory_only else Standard.VOLUNTARY
-    test, tested_by = _latest_test(ground, lot)
+    found = latest_test(ground, lot)
+    test, tested_by = (None, None) if found is None else (found.test, found.entry)
     return LotCard(
         lot=lot,
-        mixture=_by_number(lot),
+        mixture=_by_number(lot, test),
+        by_label=_by_number(lot),
         gates=gates(lot.parts),
         weeds_per_kg=weed_seeds(lot.parts, 1000.0, standard),
         uses=uses,
@@ -263,9 +333,9 @@ def lot_cards(book: Book) -> tuple[LotCard, ...]:
     return tuple(lot_card(ground, lot.code, book) for lot in ground.lots)
 
 
-def _by_number(lot: SeedLot) -> MixtureByNumber | None:
+def _by_number(lot: SeedLot, test: Germination | None = None) -> MixtureByNumber | None:
     named = any(part.species != OTHERS for part in lot.parts)
-    return by_number(lot.parts) if named else None
+    return by_number(lot.parts, test) if named else None
 
 
 def _uses(ground: Ground, lot: SeedLot) -> tuple[LotUse, ...]:
@@ -287,16 +357,3 @@ def _grams(ground: Ground, entry: DiaryEntry) -> float | None:
             return what.rate_g_m2 * what.area_m2
         return what.rate_g_m2 * ground.zone(entry.zone).area_m2 if entry.zone else None
     return what.used_g if isinstance(what, Refill) else None
-
-
-def _latest_test(ground: Ground, lot: SeedLot) -> tuple[Germination | None, DiaryEntry | None]:
-    tests = [
-        (entry, entry.what)
-        for entry in ground.diary
-        if isinstance(entry.what, GerminationTest)
-        and entry.what.lot.casefold() == lot.code.casefold()
-    ]
-    if not tests:
-        return None, None
-    entry, what = max(tests, key=lambda pair: pair[0].day)
-    return read_test(what.germinated, what.seeds), entry

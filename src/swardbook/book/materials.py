@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import ceil, pi
 
 from swardbook.book.fields import quantity
+from swardbook.book.lots import LiveSeed, live_seed
 from swardbook.book.opening import Book
 from swardbook.foundation.errors import BadInputError
 from swardbook.foundation.quantities import require
@@ -36,6 +37,8 @@ class SeedBags:
         Code of the lot; empty if none was named.
     in_hand_g : float or None
         What is left of it by the book; None where that is not known. [g]
+    live : LiveSeed or None
+        What of it can come up; None where no lot was named.
     """
 
     rate_g_m2: float
@@ -43,6 +46,7 @@ class SeedBags:
     order: Order
     lot: str = ""
     in_hand_g: float | None = None
+    live: LiveSeed | None = None
 
     @property
     def short_g(self) -> float | None:
@@ -223,7 +227,9 @@ def seed_bags(
         named = [(f"bay {n}" if parts > 1 else only, whole / parts) for n in range(1, parts + 1)]
     code, in_hand = _in_hand(book, zone, lot)
     order = seed_order(sum(size for _, size in named), read, spare, bag_g)
-    return SeedBags(read, bags_for_bays(named, read), order, code, in_hand)
+    ground = book.ground() if book and code else None
+    live = None if ground is None else live_seed(ground, ground.lot(code), read)
+    return SeedBags(read, bags_for_bays(named, read), order, code, in_hand, live)
 
 
 def dressing(

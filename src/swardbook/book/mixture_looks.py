@@ -63,7 +63,7 @@ def looks_of(
     threads : int
         Threads; change no bit.
     """
-    seeding = Seeding(answer.question.parts, answer.rate_g_m2, day)
+    seeding = Seeding(answer.question.known_parts, answer.rate_g_m2, day)
     grown = grow_from_seed(
         seeding, bed, years.courses, round(value("choose.year")), years.chance, kernel,
         cut=True, every=7, threads=threads,

@@ -12,6 +12,7 @@ from swardbook.handbook.species import find_species
 from swardbook.seed import (
     Comfort,
     Gate,
+    Germination,
     LotPart,
     Method,
     MixtureByNumber,
@@ -20,6 +21,7 @@ from swardbook.seed import (
     SeedLot,
     Standard,
     WeedSeeds,
+    as_tested,
     by_number,
     expected_plants,
     gates,
@@ -57,6 +59,8 @@ class MixtureQuestion:
         Weight of one bag. [g]
     price_per_kg : Decimal or None
         Price. [currency kg⁻¹]
+    test : Germination or None
+        A germination test of it, which goes before the label.
     """
 
     parts: tuple[LotPart, ...]
@@ -68,6 +72,12 @@ class MixtureQuestion:
     spare: float | None = None
     bag_g: float | None = None
     price_per_kg: Decimal | None = None
+    test: Germination | None = None
+
+    @property
+    def known_parts(self) -> tuple[LotPart, ...]:
+        """The label with the germination that the test found, where there is one."""
+        return as_tested(self.parts, self.test)
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,7 +149,7 @@ def work_out(question: MixtureQuestion) -> MixtureAnswer:
     OutOfRangeError
         If a number has no meaning.
     """
-    mixture = by_number(question.parts)
+    mixture = by_number(question.parts, question.test)
     usual = usual_rate(question.parts, question.method)
     rate = usual.middle if question.rate_g_m2 is None else question.rate_g_m2
     require("rate", rate, 0.01, 1000, "g/m2")
@@ -173,17 +183,23 @@ def question_of_lot(book: Book, code: str) -> tuple[SeedLot, MixtureQuestion]:
     Returns
     -------
     tuple of SeedLot and MixtureQuestion
-        The lot, and the question with its label and price.
+        The lot, and the question with its label, its latest germination test and its price.
 
     Raises
     ------
     UnknownNameError
         If there is no such lot.
     """
-    lot = book.ground().lot(code)
+    from swardbook.husbandry.tested import latest_test
+
+    ground = book.ground()
+    lot = ground.lot(code)
     standard = Standard.STATUTORY if lot.statutory_only else Standard.VOLUNTARY
     price = Decimal(lot.price_per_kg) if lot.price_per_kg else None
-    return lot, MixtureQuestion(lot.parts, standard=standard, price_per_kg=price)
+    found = latest_test(ground, lot)
+    return lot, MixtureQuestion(
+        lot.parts, standard=standard, price_per_kg=price, test=found.test if found else None
+    )
 
 
 def mixture_workings(answer: MixtureAnswer) -> Workings:
@@ -213,8 +229,8 @@ def mixture_workings(answer: MixtureAnswer) -> Workings:
         ]
         arithmetic.append(
             f"{name}: {rate:g} × {seed.share_by_weight:g} × 1000 / "
-            f"{seed.thousand_seed_weight.value:.3g} × {seed.purity.value:g} × "
-            f"{seed.germination.value:g} = {rate * part.viable_seeds_per_g:,.0f}"
+            f"{seed.thousand_seed_weight.value:.3g} × {seed.purity.value:.4g} × "
+            f"{seed.germination.value:.4g} = {rate * part.viable_seeds_per_g:,.0f}"
         )
     return Workings(
         question="seeds that can come up, per square metre",

@@ -3,36 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from dataclasses import dataclass
+from datetime import date
 
-import numpy as np
-
-from swardbook.book.compiled import kernel_of
-from swardbook.book.from_seed import bed_of, years_ahead
 from swardbook.book.opening import Book
+from swardbook.book.seedling_windows import Window, rate_of, windows_of, with_sightings
+from swardbook.book.seedlings_seen import Sighting, sightings
 from swardbook.book.worked_out import Answer
+from swardbook.evidence.estimates import Interval
 from swardbook.foundation.dates import say
 from swardbook.foundation.errors import NotEnoughDataError
 from swardbook.handbook.parameters import parameter, value
-from swardbook.handbook.species import Species, find_species
+from swardbook.handbook.species import find_species, in_words
 from swardbook.handbook.troubles import Trouble, signs, troubles
 from swardbook.husbandry.ground import Ground, Zone
-from swardbook.husbandry.happenings import Sow, Water
-from swardbook.model.from_seed import NEVER, Bed, Seeding, grow_from_seed, lay_courses
-from swardbook.model.weather_ahead import WeatherAhead
-from swardbook.planning.growth import water_depth
+from swardbook.husbandry.happenings import Sow
+from swardbook.husbandry.tested import latest_test
 from swardbook.planning.situation import situation
-from swardbook.planning.sowing import first_seen_days
 from swardbook.planning.troubles import Diagnosis, diagnose, read_signs
-from swardbook.seed import Method, by_number, usual_rate
+from swardbook.seed import by_number
 from swardbook.seed.seedlings import Seedlings, Whose, count_seedlings, whose
-from swardbook.weather.series import DailyWeather
-from swardbook.weather.soil_temperature import soil_temperature_10cm
 
 Tell = Callable[[str], None]
 ABOUT = "germination watch"
-NOT_DUE, DUE, PAST = "not due yet", "due now", "window shut"
 EARLY, USUAL, FEW = "too early to say", "as many as usual", "fewer than usual"
 FIRST_WEEKS = (
     "birds", "slugs", "frit_fly", "worm_casts", "leaf_smother", "wash_off", "damping_off",
@@ -41,23 +34,22 @@ FIRST_WEEKS = (
 
 
 @dataclass(frozen=True, slots=True)
-class Window:
-    """When one component is expected.
+class Sown:
+    """Viable seed that was sown, and what says so.
 
     Parameters
     ----------
-    species : str
-        Key of the species.
-    opens, shuts : date or None
-        First and last day it is expected on; None where that is past the days followed.
-    state : str
-        ``not due yet``, ``due now`` or ``window shut``.
+    per_m2 : float
+        Seed that can come up. [seeds m⁻²]
+    range_ : Interval or None
+        Its range, where a test gave one. [seeds m⁻²]
+    by : str
+        What it is reckoned by, in words.
     """
 
-    species: str
-    opens: date | None
-    shuts: date | None
-    state: str
+    per_m2: float
+    range_: Interval | None
+    by: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +95,8 @@ class Watch:
         Days since.
     windows : tuple of Window
         Component by component.
+    sown : Sown or None
+        Viable seed that was sown; None where no rate is known.
     seedlings : Seedlings or None
         From the frames.
     whose : Whose or None
@@ -124,6 +118,7 @@ class Watch:
     title: str
     days: int
     windows: tuple[Window, ...]
+    sown: Sown | None
     seedlings: Seedlings | None
     whose: Whose | None
     verdict: str
@@ -157,19 +152,26 @@ def watch(book: Book, zone: str, seen: Watched, tell: Tell = lambda _: None) -> 
     ground = book.ground()
     place = ground.zone(zone)
     day, what = _last_sowing(ground, place, book.today)
-    windows, wet_note = _windows(book, ground, place, day, what, tell)
-    viable = _viable(ground, place, what)
+    windows, wet_note = windows_of(book, ground, place, day, what, tell)
+    sown = _sown(ground, place, day, what)
     counted = None
     notes = [wet_note] if wet_note else []
     if seen.frames:
         side = seen.side_mm or value("watch.frame_mm")
-        counted = count_seedlings(seen.frames, seen.unsown, side, viable)
+        counted = count_seedlings(
+            seen.frames, seen.unsown, side, sown.per_m2 if sown else None,
+            sown.range_ if sown else None,
+        )  # fmt: skip
         if counted.unsown is None:
             notes.append("No unsown frame: what came by itself is in the number, so no share of"
                          " the seed is told. Leave a square unsown next time.")  # fmt: skip
     told = None
     if seen.named is not None:
         told = whose(*seen.named, seen.leaves)
+    noted = sightings(ground, place.name, day, book.today)
+    ahead = windows
+    windows = with_sightings(windows, noted, _is_unnamed_up(counted, told, noted))
+    notes += _early_notes(ahead, windows)
     verdict, because = _verdict(windows, counted, what)
     sit = situation(ground, place.name, book.weather(), book.today)
     signs_seen = read_signs(seen.seen, seen.not_seen)
@@ -177,7 +179,7 @@ def watch(book: Book, zone: str, seen: Watched, tell: Tell = lambda _: None) -> 
     lot = ground.lot(what.lot)
     return Watch(
         place.name, day, f"{lot.mixture}, lot {lot.code}", (book.today - day).days, windows,
-        counted, told, verdict, because, found, tuple(troubles()[key] for key in FIRST_WEEKS),
+        sown, counted, told, verdict, because, found, tuple(troubles()[key] for key in FIRST_WEEKS),
         tuple(notes),
     )  # fmt: skip
 
@@ -217,93 +219,66 @@ def _last_sowing(ground: Ground, zone: Zone, today: date) -> tuple[date, Sow]:
     return sown[-1]
 
 
-def _windows(
-    book: Book, ground: Ground, zone: Zone, day: date, what: Sow, tell: Tell
-) -> tuple[tuple[Window, ...], str]:
-    """Run the sowing under the weather and water it had, and past years after today."""
-    weather = book.weather()
-    lead = round(value("from_seed.lead_days"))
-    if weather is None or weather.last < book.today or weather.first > day - timedelta(days=lead):
-        there = "none" if weather is None else f"{weather.first} to {weather.last}"
-        wanted = f"weather from {day - timedelta(days=lead)} to {book.today}"
-        raise NotEnoughDataError("when seedlings are due", wanted, there)
-    follow = max(round(value("watch.follow_days")), (book.today - day).days + 1)
-    last = day + timedelta(days=follow)
-    known = weather.between(day - timedelta(days=lead), book.today)
-    years = years_ahead(book, zone, max(last, book.today + timedelta(days=1)))
-    site = ground.site
-    joined = tuple(_joined(known, course) for course in years.ahead.courses)
-    courses = lay_courses(WeatherAhead(joined, years.past), site.latitude, site.elevation_m)
-    bed, note = _bed(book, ground, zone, day, what)
+def _sown(ground: Ground, zone: Zone, day: date, what: Sow) -> Sown | None:
+    """Give the viable seed sown: by a test of the lot where there is one, else by its label."""
+    rate = rate_of(zone, what)
+    if rate is None:
+        return None
     lot = ground.lot(what.lot)
-    rate = _rate(zone, what) or usual_rate(lot.parts, Method.SEEDBED).middle
-    grown = grow_from_seed(
-        Seeding(lot.parts, rate, day), bed, courses, follow, years.chance,
-        kernel_of(book.settings, tell), threads=book.settings.threads,
-    )  # fmt: skip
-    soil = float(np.mean(soil_temperature_10cm(known.tmean)[lead:]))
-    windows = []
-    for slot, kind in enumerate(grown.kinds.kinds):
-        species = find_species(kind.species)
-        windows.append(_window(species, grown.emerged(slot), day, book.today, soil))
-    return tuple(windows), note
+    tested = latest_test(ground, lot)
+    if tested is None:
+        mixture = by_number(lot.parts)
+        sources = {part.component.germination.source for part in mixture.parts}
+        by = "by the label" if sources == {"label"} else (
+            "by the least germination allowed or assumed, as the label gives none in part or whole"
+        )  # fmt: skip
+        return Sown(rate * mixture.viable_seeds_per_g, None, by)
+    mixture = by_number(lot.parts, tested.test)
+    low, high = mixture.viable_range
+    by = f"by your germination test of {say(tested.entry.day)}, {tested.test.germinated} of" \
+         f" {tested.test.seeds}, before the label"  # fmt: skip
+    if (late := (tested.entry.day - day).days) > 0:
+        by += f"; it was made {late} days after the sowing, so the seed may have been better then"
+    return Sown(rate * mixture.viable_seeds_per_g, Interval(rate * low, rate * high), by)
 
 
-def _bed(book: Book, ground: Ground, zone: Zone, day: date, what: Sow) -> tuple[Bed, str]:
-    """Give the bed with the water the diary tells of; kept damp where it says so and no more."""
-    days = (book.today - day).days + 1
-    given = [0.0] * days
-    for entry in ground.entries(zone.name, Water.kind):
-        since = (entry.day - day).days
-        if isinstance(entry.what, Water) and 0 <= since < days:
-            given[since] += water_depth(entry.what, zone, ground.site) or 0.0
-    damp = bool(what.watered)
-    bed = bed_of(book, zone, zone.height_of_cut_mm, damp)
-    if any(given):
-        return replace(bed, given_mm=tuple(given)), ""
-    if damp:
-        return bed, "No watering is in the diary; it is taken as kept damp, as the sowing says."
-    return bed, "No watering is in the diary, so only rain counts: note each watering."
+def _is_unnamed_up(
+    counted: Seedlings | None, told: Whose | None, noted: Sequence[Sighting]
+) -> bool:
+    """Tell whether seedlings are up that may be any of the sown kinds."""
+    if told is not None and told.sown:
+        return True
+    if any(not each.species and not each.is_weed for each in noted):
+        return True
+    if counted is None or not counted.sown.per_m2:
+        return False
+    net = counted.net_interval
+    return net is None or net.high > 0
 
 
-def _window(species: Species, up: np.ndarray, day: date, today: date, soil: float) -> Window:
-    ordered = np.sort(up)
-    at = [ordered[int(value(key) * (len(ordered) - 1))]
-          for key in ("watch.window_low", "watch.window_high")]  # fmt: skip
-    opens, shuts = (None if each == NEVER else int(each) for each in at)
-    usual = first_seen_days(species, soil)
-    if shuts is not None and usual is not None:
-        shuts = max(shuts, round(usual[1]))
-    first = None if opens is None else day + timedelta(days=opens)
-    last = None if shuts is None else day + timedelta(days=shuts)
-    state = NOT_DUE if first is None or today < first else DUE
-    if last is not None and today > last:
-        state = PAST
-    return Window(species.key, first, last, state)
-
-
-def _joined(known: DailyWeather, course: DailyWeather) -> DailyWeather:
-    return DailyWeather(
-        np.concatenate([known.days, course.days]), np.concatenate([known.tmin, course.tmin]),
-        np.concatenate([known.tmax, course.tmax]), np.concatenate([known.rain, course.rain]),
-        np.concatenate([known.flags, course.flags]),
-    )  # fmt: skip
-
-
-def _viable(ground: Ground, zone: Zone, what: Sow) -> float | None:
-    rate = _rate(zone, what)
-    return None if rate is None else rate * by_number(ground.lot(what.lot).parts).viable_seeds_per_g
-
-
-def _rate(zone: Zone, what: Sow) -> float | None:
-    if what.rate_g_m2 is None and what.used_g is not None:
-        return what.used_g / (what.area_m2 or zone.area_m2)
-    return what.rate_g_m2
+def _early_notes(expected: Sequence[Window], windows: Sequence[Window]) -> list[str]:
+    """Say where what was seen came before what was expected."""
+    notes, unnamed = [], []
+    for before, now in zip(expected, windows, strict=True):
+        name = in_words(now.species)
+        if now.seen is not None and (now.opens is None or now.seen < now.opens):
+            opens = f"from {say(now.opens)}" if now.opens else "not within the days followed"
+            name = name[0].upper() + name[1:]
+            notes.append(f"{name} was seen on {say(now.seen)}, and expected {opens}: what was seen"
+                         " counts.")  # fmt: skip
+        elif now.state != before.state and now.seen is None:
+            unnamed.append(name)
+    if unnamed:
+        notes.append(
+            f"Seedlings are up before {' or '.join(unnamed)} was expected; what is up counts. Whose"
+            f" they are: cannot tell before {value('watch.leaves_to_name'):g} leaves."
+        )
+    return notes
 
 
 def _verdict(windows: Sequence[Window], counted: Seedlings | None, what: Sow) -> tuple[str, str]:
     """Judge a count, never before the slowest window has shut."""
-    waiting = [window for window in windows if window.state != PAST]
+    waiting = [window for window in windows if not window.is_shut]
     if waiting:
         slowest = max(waiting, key=lambda each: each.shuts or date.max)
         until = f"until {say(slowest.shuts)}" if slowest.shuts else "beyond the days followed"

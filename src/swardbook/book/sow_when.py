@@ -347,7 +347,7 @@ def _seed(book: Book, ground: Ground, zone: Zone, what: str) -> tuple[str, tuple
     if wanted in lots:
         lot, question = question_of_lot(book, lots[wanted])
         work_out(question)
-        return f"{lot.mixture}, lot {lot.code}", lot.parts
+        return f"{lot.mixture}, lot {lot.code}", question.known_parts
     if wanted in mixture_kinds():
         kind = mixture_kinds()[wanted]
         return kind.name, tuple(LotPart(part, share) for part, share in kind.shares)

@@ -78,10 +78,13 @@ def check(door: Door, code: str) -> None:
     card = lot_card(book.ground(), code, book)
     found = _findings(card)
     payload = {"code": card.lot.code, "gates": words.gates_payload(card.gates), "findings": found,
-               "doubts": list(card.doubts)}  # fmt: skip
+               "doubts": list(card.doubts), "germination_test": _test_payload(card),
+               "label_germination": card.promised}  # fmt: skip
     lines = [_title(card), "", *words.gates_lines(card.gates)]
     if not any(gate.found is not None for gate in card.gates):
         lines += words.told("The label gives no purity or germination to hold against the limits.")
+    if card.test is not None and not card.below_label:
+        lines += ["", *words.told(f"{_test_sentence(card)} {_beside_label(card)}")]
     lines += ["", *(words.told(*found) if found else ["Nothing found."])]
     door.show(payload, words.tidy(lines), book)
     if found:
@@ -157,6 +160,11 @@ def _findings(card: LotCard) -> list[str]:
         for gate in card.failed
         if gate.limit is not None
     ]
+    if card.below_label and card.promised is not None:
+        found.append(
+            f"{_test_sentence(card)} The label's {100 * card.promised:.0f} % lies above that range:"
+            " the test goes before the label in every number."
+        )
     found += _doubt_sentences(card)
     if card.left_g is not None and card.left_g < 0:
         found.append(
@@ -216,7 +224,7 @@ def _lines(card: LotCard) -> list[str]:
 def _seed_lines(card: LotCard) -> list[str]:
     from swardbook.cli import seed_words as words
 
-    if card.mixture is None or card.viable_per_kg is None:
+    if card.mixture is None or card.viable_per_kg_by_label is None:
         return words.told(
             "Not enough data for seed numbers: needs the components by weight; the label gives"
             " none."
@@ -225,7 +233,8 @@ def _seed_lines(card: LotCard) -> list[str]:
         *words.shares_lines(card.mixture),
         "",
         *words.told(
-            f"{words.about(card.viable_per_kg / 1000)} seeds a gram can come up, by the label.",
+            f"{words.about(card.viable_per_kg_by_label / 1000)} seeds a gram can come up, by the"
+            " label.",
             words.quality_sentence(card.mixture),
         ),
     ]
@@ -241,11 +250,32 @@ def _test_sentence(card: LotCard) -> str:
     test, seeds = card.test, ""
     if tested is not None:
         low, middle, high = (words.about(each / 1000) for each in tested)
-        seeds = f"; so {middle} ({low} to {high}) seeds a gram"
+        seeds = f"; so {middle} ({low} to {high}) seeds a gram can come up"
     return (
         f"Germination test {say(card.tested_by.day)}: {test.germinated} of {test.seeds},"
         f" {100 * test.share:.0f} % ({100 * test.low:.0f} to {100 * test.high:.0f}){seeds}."
     )
+
+
+def _beside_label(card: LotCard) -> str:
+    if card.promised is None:
+        return ""
+    return f"The label's {100 * card.promised:.0f} % lies in that range; the test is used."
+
+
+def _test_payload(card: LotCard) -> dict[str, Any] | None:
+    test, tested = card.test, card.viable_per_kg_tested
+    if test is None:
+        return None
+    return {
+        "seeds": test.seeds, "germinated": test.germinated, "share": test.share,
+        "low": test.low, "high": test.high,
+        "on": None if card.tested_by is None else card.tested_by.day.isoformat(),
+        "is_below_label": card.below_label,
+        "viable_seeds_per_kg": None if tested is None else {
+            "low": round(tested[0]), "value": round(tested[1]), "high": round(tested[2]),
+        },
+    }  # fmt: skip
 
 
 def _use_sentences(card: LotCard) -> list[str]:
@@ -269,7 +299,7 @@ def _use_sentences(card: LotCard) -> list[str]:
 def _payload(card: LotCard) -> dict[str, Any]:
     from swardbook.cli import seed_words as words
 
-    lot, test, tested = card.lot, card.test, card.viable_per_kg_tested
+    lot = card.lot
     return {
         "code": lot.code,
         "mixture": lot.mixture,
@@ -284,14 +314,10 @@ def _payload(card: LotCard) -> dict[str, Any]:
         "age_days": card.age_days,
         "certified_to": "statutory" if lot.statutory_only else "higher voluntary",
         "viable_seeds_per_kg": None if card.viable_per_kg is None else round(card.viable_per_kg),
-        "germination_test": None if test is None else {
-            "seeds": test.seeds, "germinated": test.germinated, "share": test.share,
-            "low": test.low, "high": test.high,
-            "on": None if card.tested_by is None else card.tested_by.day.isoformat(),
-            "viable_seeds_per_kg": None if tested is None else {
-                "low": round(tested[0]), "value": round(tested[1]), "high": round(tested[2]),
-            },
-        },
+        "viable_seeds_per_kg_by_label": None if card.viable_per_kg_by_label is None
+        else round(card.viable_per_kg_by_label),
+        "viable_by": None if card.mixture is None else words.viable_by(card.mixture),
+        "germination_test": _test_payload(card),
         "uses": [
             {"day": use.entry.day.isoformat(), "what": use.entry.what.kind, "zone": use.entry.zone,
              "used_g": use.grams}

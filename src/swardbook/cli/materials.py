@@ -102,9 +102,30 @@ def _seed_lines(found: SeedBags) -> list[str]:
         short = found.short_g or 0.0
         state = f"{_kg(short)} short; another lot is another seed" if short > 0 else "enough"
         lines += under("", f"{found.lot}: {_kg(found.in_hand_g)} in hand by the book, {state}.", 0)
+    lines += _live_lines(found)
     lines += under("", "Each bag is spread over its bay one way, its other half across. Weigh back"
                        " what is left: swardbook square-up.", 0)  # fmt: skip
     return [*lines, *mind("sow")]
+
+
+def _live_lines(found: SeedBags) -> list[str]:
+    from swardbook.cli.seed_words import about
+
+    live = found.live
+    if live is None:
+        return []
+    if not live.is_tested:
+        return under(
+            "",
+            f"{about(live.per_m2)} seeds/m² can come up, by the label; where that is"
+            " silent, by the least allowed.",
+            0,
+        )
+    told = f"{about(live.per_m2)} ({about(live.low_per_m2)} to {about(live.high_per_m2)})" \
+           " seeds/m² can come up, by your germination test."  # fmt: skip
+    if live.rate_as_label_g_m2 > found.rate_g_m2:
+        told += f" For as much live seed as its label says, sow {live.rate_as_label_g_m2:.3g} g/m²."
+    return under("", told, 0)
 
 
 def _seed_payload(found: SeedBags) -> dict[str, Any]:
@@ -123,6 +144,11 @@ def _seed_payload(found: SeedBags) -> dict[str, Any]:
         "lot": found.lot or None,
         "in_hand_g": found.in_hand_g,
         "short_g": found.short_g,
+        "live_seed": None if found.live is None else {
+            "per_m2": round(found.live.per_m2), "low_per_m2": round(found.live.low_per_m2),
+            "high_per_m2": round(found.live.high_per_m2), "is_tested": found.live.is_tested,
+            "rate_as_label_g_m2": round(found.live.rate_as_label_g_m2, 2),
+        },
         "cautions": told_cautions("sow"),
     }  # fmt: skip
 

@@ -70,9 +70,7 @@ class MixtureVerb(Recording):
     plans = ("choose", "compare", "build")
 
 
-@click.group(cls=MixtureVerb, invoke_without_command=True,
-             epilog="Example: swardbook mixture --part 'browntop bent=20' "
-                    "--part 'chewings fescue=80' --rate 25 --area 240")  # fmt: skip
+@click.group(cls=MixtureVerb, invoke_without_command=True)
 @label_options
 @click.option("--lot", default="", metavar="CODE", help="Take the label of a lot of the book.")
 @click.option("--rate", default="", metavar="RATE", help="Rate, in g/m2 unless you give a unit.")
@@ -146,6 +144,9 @@ def _question(door: Door, given: dict[str, Any]) -> tuple[Any, list[str], Any, s
     standards = {None: question.standard, "statutory": Standard.STATUTORY,
                  "voluntary": Standard.VOLUNTARY}  # fmt: skip
     asked = replace(question, parts=parts, standard=standards[given["standard"]])
+    if given["germination"] and question.test is not None:
+        asked = replace(asked, test=None)
+        notes.append("The germination given here goes before the test in the diary.")
     return replace(asked, **_amounts(given)), notes, book, name
 
 
@@ -227,6 +228,9 @@ def _payload(answer: MixtureAnswer, notes: list[str], name: str) -> dict[str, An
         "order": None if order is None else words.order_payload(order),
         "hard_to_undo": answer.hard_to_undo,
         "quality_from": words.quality_sentence(answer.mixture),
+        "viable_by": words.viable_by(answer.mixture),
+        "viable_seeds_per_m2_low": round(answer.rate_g_m2 * answer.mixture.viable_range[0], 1),
+        "viable_seeds_per_m2_high": round(answer.rate_g_m2 * answer.mixture.viable_range[1], 1),
         "notes": notes,
         "workings": {"formula": shown.formula, "arithmetic": list(shown.arithmetic),
                      "assumptions": list(shown.assumptions)},
@@ -247,7 +251,7 @@ def _lines(answer: MixtureAnswer, notes: list[str], name: str) -> list[str]:
         chosen,
         words.seeds_sentence(answer.mixture),
         f"{words.about(answer.seeds_m2)} seeds/m², of which"
-        f" {words.about(answer.viable_m2)} can come up:",
+        f" {words.viable_words(answer.mixture, answer.rate_g_m2)} can come up:",
     )
     lines += [
         f"  {words.english(part.component.species)}"

@@ -143,7 +143,27 @@ def quality_sentence(mixture: MixtureByNumber) -> str:
     if "judged" in sources:
         words.append("assumed where no minimum applies (ask for a test report)")
     start = "as given, else " if "label" in sources else ""
-    return f"Purity and germination: {start}{', and '.join(words)}."
+    if not mixture.is_tested:
+        return f"Purity and germination: {start}{', and '.join(words)}."
+    purity = f"{start}{', and '.join(words)}" if words else "as given"
+    return f"Germination by your own test, which goes before the label; purity {purity}."
+
+
+def viable_by(mixture: MixtureByNumber) -> str:
+    """Say in a word what the seed that can come up is reckoned by."""
+    if mixture.is_tested:
+        return "germination test"
+    sources = {part.component.germination.source for part in mixture.parts}
+    return "label" if sources == {"label"} else "least allowed or assumed, in part or whole"
+
+
+def viable_words(mixture: MixtureByNumber, times: float) -> str:
+    """Say how much seed can come up, with the range of a test where there is one."""
+    told = about(times * mixture.viable_seeds_per_g)
+    if not mixture.is_tested:
+        return told
+    low, high = (about(times * each) for each in mixture.viable_range)
+    return f"{told} ({low} to {high}, by your own test)"
 
 
 def weeds_payload(weeds: Sequence[WeedSeeds]) -> dict[str, Any]:

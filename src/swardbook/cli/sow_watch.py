@@ -14,15 +14,16 @@ from swardbook.cli.wrapping import heading, under
 if TYPE_CHECKING:
     from datetime import date
 
-    from swardbook.book.seedling_watch import Watch
+    from swardbook.book.seedling_watch import Sown, Watch
     from swardbook.evidence.estimates import Interval
     from swardbook.seed.seedlings import Seedlings, Whose
 
-SHAPES = {"not due yet": "◷", "due now": "◧", "window shut": "■"}
+SHAPES = {
+    "not due yet": "◷", "due now": "◧", "window shut": "■", "seen up": "✓", "cannot tell": "?",
+}  # fmt: skip
 
 
-@click.command(epilog="Example: swardbook sow watch --zone 'Short court' --frames 84,90,51,77,120,"
-                      "60 --unsown 11,9")  # fmt: skip
+@click.command()
 @click.option("--frames", default="", metavar="N,N,...",
               help="Seedlings in each frame on sown ground; 0 is looked and none.")  # fmt: skip
 @click.option("--unsown", default="", metavar="N,N,...", help="The same on ground left unsown.")
@@ -89,6 +90,8 @@ def _named(
 
 
 def _payload(made: Watch) -> dict[str, Any]:
+    from swardbook.evidence.estimates import Interval
+
     return {
         "zone": made.zone,
         "sown_on": made.sown_on.isoformat(),
@@ -96,9 +99,14 @@ def _payload(made: Watch) -> dict[str, Any]:
         "days_since": made.days,
         "windows": [
             {"species": each.species, "opens": _iso(each.opens), "shuts": _iso(each.shuts),
-             "state": each.state}
+             "state": each.state, "seen_on": _iso(each.seen)}
             for each in made.windows
         ],
+        "viable_sown": None if made.sown is None else {
+            "per_m2": _range(made.sown.per_m2, made.sown.range_ or Interval(
+                made.sown.per_m2, made.sown.per_m2)),
+            "by": made.sown.by,
+        },
         "seedlings": None if made.seedlings is None else _seedlings(made.seedlings),
         "whose": None if made.whose is None else _whose(made.whose),
         "verdict": made.verdict,
@@ -155,15 +163,15 @@ def _lines(made: Watch) -> list[str]:
     lines += under("", f"{made.title}, sown {say(made.sown_on)}, {made.days} days ago.", 0)
     rows = [
         (_english(each.species), f"{SHAPES[each.state]} {each.state}", _day(each.opens),
-         _day(each.shuts))
+         _day(each.shuts), "" if each.seen is None else _day(each.seen))
         for each in made.windows
     ]  # fmt: skip
-    lines += ["", *table(("", "", "first from", "at the latest"), rows)]
+    lines += ["", *table(("", "", "first from", "at the latest", "seen"), rows)]
     if made.verdict:
         lines += ["", *under("", f"{made.verdict.capitalize()}: {made.because}.", 0)]
     else:
         lines += ["", *under("", f"Not counted: {made.because}.", 0)]
-    lines += _counted(made.seedlings)
+    lines += _counted(made)
     lines += _shared(made)
     lines += _lost(made)
     lines += [line for note in made.notes for line in under("?", note, 0)]
@@ -184,20 +192,28 @@ def _about(number: float) -> str:
     return f"{float(f'{max(number, 0.0):.2g}'):,.0f}"
 
 
-def _counted(found: Seedlings | None) -> list[str]:
+def _counted(made: Watch) -> list[str]:
+    found = made.seedlings
     if found is None:
         return []
     range_ = found.interval
     told = f"{_about(found.sown.per_m2)} seedlings/m² ({_about(range_.low)} to" \
            f" {_about(range_.high)}) from {found.sown.frames} frames"  # fmt: skip
     share, net = found.share, found.net
-    if share is not None and net is not None and found.viable_m2:
+    if share is not None and net is not None and made.sown is not None:
         told += (
-            f"; less what came by itself {_about(net)}, against {_about(found.viable_m2)} viable"
+            f"; less what came by itself {_about(net)}, against {_seed(made.sown)} viable"
             f" seeds/m² {100 * share[0]:.0f} % ({100 * share[1].low:.0f} to"
-            f" {100 * share[1].high:.0f})"
+            f" {100 * share[1].high:.0f}). Viable seed is {made.sown.by}"
         )
     return under("", f"{told}.", 0)
+
+
+def _seed(sown: Sown) -> str:
+    range_ = sown.range_
+    if range_ is None:
+        return _about(sown.per_m2)
+    return f"{_about(sown.per_m2)} ({_about(range_.low)} to {_about(range_.high)})"
 
 
 def _shared(made: Watch) -> list[str]:

@@ -2,7 +2,7 @@
 
 from swardbook.seed.comfort import Comfort, ComponentComfort, weigh_comfort
 from swardbook.seed.emergence import days_to_half, first_day_at, warmth_until
-from swardbook.seed.germination_test import Germination, read_test
+from swardbook.seed.germination_test import TEST, Germination, read_test
 from swardbook.seed.label import (
     LabelShare,
     changed_components,
@@ -19,6 +19,7 @@ from swardbook.seed.mixture import (
     Component,
     MixtureByNumber,
     PartByNumber,
+    as_tested,
     blend,
     by_number,
     check_sum,
@@ -40,9 +41,10 @@ from swardbook.seed.rates import (
 from swardbook.seed.weeds_in_bag import WeedLimit, WeedSeeds, weed_seeds
 
 __all__ = [
-    "OTHERS", "Comfort", "Component", "ComponentComfort", "Gate", "Germination", "LabelShare",
-    "LotPart", "Method", "MixtureByNumber", "Order", "PartByNumber", "Range", "SeedLot",
-    "Standard", "WeedLimit", "WeedSeeds", "blend", "bulk_for", "by_number", "changed_components",
+    "OTHERS", "TEST", "Comfort", "Component", "ComponentComfort", "Gate", "Germination",
+    "LabelShare", "LotPart", "Method", "MixtureByNumber", "Order", "PartByNumber", "Range", "SeedLot",
+    "Standard", "WeedLimit", "WeedSeeds", "as_tested", "blend", "bulk_for", "by_number",
+    "changed_components",
     "check_sum", "days_to_half", "establishment", "expected_plants", "fill_in", "first_day_at",
     "gates", "least", "price_of_pure_live", "pure_live_share", "read_lot_code", "read_method",
     "read_pair", "read_parts", "read_rate", "read_seed_weight", "read_share", "read_test",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import fsum
 
 from swardbook.foundation.errors import BadInputError
@@ -12,6 +12,7 @@ from swardbook.foundation.provenance import Grade, Sourced
 from swardbook.foundation.quantities import require
 from swardbook.handbook.parameters import parameter, value
 from swardbook.handbook.species import find_species, thousand_seed_weight
+from swardbook.seed.germination_test import TEST, Germination, by_test
 from swardbook.seed.lot import LotPart
 from swardbook.seed.quality import least
 
@@ -85,7 +86,8 @@ class MixtureByNumber:
     seeds_per_g, seeds_per_g_low, seeds_per_g_high : float
         Seeds in a gram, and with every species at the end of its range. [seeds g⁻¹]
     viable_seeds_per_g : float
-        Seeds in a gram that can come up. [seeds g⁻¹]
+        Seeds in a gram that can come up: by a test of one's own where there is one, else by the
+        label, else by the least that is allowed. [seeds g⁻¹]
     others_by_weight : float
         Share of the weight that is not named and not counted. [-]
     """
@@ -101,6 +103,23 @@ class MixtureByNumber:
     def largest(self) -> PartByNumber:
         """The component with most of the seeds that can come up."""
         return max(self.parts, key=lambda part: part.viable_seeds_per_g)
+
+    @property
+    def is_tested(self) -> bool:
+        """Whether a test of one's own says what can come up."""
+        return all(part.component.germination.source == TEST for part in self.parts)
+
+    @property
+    def viable_range(self) -> tuple[float, float]:
+        """Seeds in a gram that can come up by the ends of the test's range [seeds g⁻¹].
+
+        Without a test, both are `viable_seeds_per_g`: a label prints no range.
+        """
+        ends = [
+            (part.seeds_per_g * part.component.purity.value, part.component.germination)
+            for part in self.parts
+        ]
+        return fsum(n * each.low for n, each in ends), fsum(n * each.high for n, each in ends)
 
 
 def check_sum(parts: Sequence[LotPart]) -> None:
@@ -166,13 +185,15 @@ def fill_in(part: LotPart) -> Component:
     )
 
 
-def by_number(parts: Sequence[LotPart]) -> MixtureByNumber:
+def by_number(parts: Sequence[LotPart], test: Germination | None = None) -> MixtureByNumber:
     """Turn a mixture by weight into one by number of seeds.
 
     Parameters
     ----------
     parts : sequence of LotPart
         The label: shares by weight that add up to 1.
+    test : Germination, optional
+        A germination test of the lot, which goes before what its label says.
 
     Returns
     -------
@@ -187,7 +208,7 @@ def by_number(parts: Sequence[LotPart]) -> MixtureByNumber:
         If a species is unknown.
     """
     check_sum(parts)
-    filled = [fill_in(part) for part in parts if part.species != OTHERS]
+    filled = _filled(parts, test)
     weights = [each.thousand_seed_weight for each in filled]
     seeds = [1000 * each.share_by_weight / each.thousand_seed_weight.value for each in filled]
     few = [1000 * each.share_by_weight / w.high for each, w in zip(filled, weights, strict=True)]
@@ -211,6 +232,38 @@ def by_number(parts: Sequence[LotPart]) -> MixtureByNumber:
     ]
     others = fsum(part.share_by_weight for part in parts if part.species == OTHERS)
     return MixtureByNumber(tuple(found), total, low, high, live, others)
+
+
+def as_tested(parts: Sequence[LotPart], test: Germination | None) -> tuple[LotPart, ...]:
+    """Give a label with the germination that a test of the lot found.
+
+    Parameters
+    ----------
+    parts : sequence of LotPart
+        The label.
+    test : Germination or None
+        The test; None leaves the label as it is.
+    """
+    if test is None:
+        return tuple(parts)
+    tested = iter(_filled(parts, test))
+    return tuple(
+        part if part.species == OTHERS
+        else replace(part, germination=next(tested).germination.value)
+        for part in parts
+    )  # fmt: skip
+
+
+def _filled(parts: Sequence[LotPart], test: Germination | None) -> list[Component]:
+    filled = [fill_in(part) for part in parts if part.species != OTHERS]
+    if test is None:
+        return filled
+    pure = [
+        1000 * each.share_by_weight / each.thousand_seed_weight.value * each.purity.value
+        for each in filled
+    ]
+    found = by_test([each.germination for each in filled], pure, test)
+    return [replace(each, germination=new) for each, new in zip(filled, found, strict=True)]
 
 
 def blend(lots: Iterable[tuple[Sequence[LotPart], float]]) -> tuple[LotPart, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from swardbook.evidence.counts import Density, density
-from swardbook.evidence.differences import difference_of_densities
+from swardbook.evidence.differences import difference_of_densities, ratio_interval
 from swardbook.evidence.estimates import Interval
 from swardbook.evidence.proportions import wilson
 from swardbook.foundation.errors import NotEnoughDataError, OutOfRangeError
@@ -26,11 +26,14 @@ class Seedlings:
         In frames on ground left unsown; None where there are none. [seedlings m⁻²]
     viable_m2 : float or None
         Viable seed sown. [seeds m⁻²]
+    viable_range : Interval or None
+        Its range, where a test gave one; None takes it as stated. [seeds m⁻²]
     """
 
     sown: Density
     unsown: Density | None
     viable_m2: float | None
+    viable_range: Interval | None = None
 
     @property
     def interval(self) -> Interval:
@@ -53,8 +56,9 @@ class Seedlings:
         range_, net, viable = self.net_interval, self.net, self.viable_m2
         if range_ is None or net is None or not viable:
             return None
-        low, high = max(range_.low / viable, 0.0), max(range_.high / viable, 0.0)
-        return max(net / viable, 0.0), Interval(low, high)
+        seed = self.viable_range or Interval(viable, viable)
+        found = ratio_interval(net, range_, viable, seed)
+        return max(net / viable, 0.0), Interval(max(found.low, 0.0), max(found.high, 0.0))
 
     @property
     def self_sown_share(self) -> float | None:
@@ -65,8 +69,9 @@ class Seedlings:
 
 
 def count_seedlings(
-    frames: Sequence[float], unsown: Sequence[float], side_mm: float, viable_m2: float | None
-) -> Seedlings:
+    frames: Sequence[float], unsown: Sequence[float], side_mm: float, viable_m2: float | None,
+    viable_range: Interval | None = None,
+) -> Seedlings:  # fmt: skip
     """Turn counts in frames into seedlings a square metre and a share of viable seed.
 
     Parameters
@@ -79,6 +84,8 @@ def count_seedlings(
         Side of a frame. [mm]
     viable_m2 : float or None
         Viable seed sown; None leaves the share out. [seeds m⁻²]
+    viable_range : Interval, optional
+        Its range, where a test gave one: it widens that of the share. [seeds m⁻²]
 
     Raises
     ------
@@ -94,7 +101,7 @@ def count_seedlings(
         raise NotEnoughDataError("what came by itself", "2 unsown frames", "1")
     area = (require("side of a frame", side_mm, 10, 2000, "mm") / 1000) ** 2
     blank = density(unsown, [area] * len(unsown)) if unsown else None
-    return Seedlings(density(frames, [area] * len(frames)), blank, viable_m2)
+    return Seedlings(density(frames, [area] * len(frames)), blank, viable_m2, viable_range)
 
 
 @dataclass(frozen=True, slots=True)

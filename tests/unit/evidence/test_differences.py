@@ -1,11 +1,15 @@
-"""The difference of two densities, held to another library and to what it claims."""
+"""Differences and ratios of two figures, held to another library and to what they claim."""
+
+from math import inf
 
 import numpy as np
 import pytest
 from statsmodels.stats.rates import confint_poisson_2indep
 
-from swardbook.evidence.counts import density
-from swardbook.evidence.differences import difference_of_densities
+from swardbook.evidence.counts import density, poisson_exact
+from swardbook.evidence.differences import difference_of_densities, ratio_interval
+from swardbook.evidence.estimates import Interval
+from swardbook.foundation.errors import OutOfRangeError
 
 
 @pytest.mark.parametrize(
@@ -35,3 +39,26 @@ def test_clumped_seedlings_are_held_about_as_often_as_claimed() -> None:
         found = difference_of_densities(density(one, [0.01] * 12), density(two, [0.01] * 6))
         held += not found.excludes((sown - blank) / 0.01)
     assert 0.88 <= held / tries <= 1.0
+
+
+@pytest.mark.parametrize(("first", "second"), [(120, 74), (15, 90), (40, 41)])
+def test_a_ratio_of_counts_agrees_with_statsmodels(first: int, second: int) -> None:
+    one, two = poisson_exact(first), poisson_exact(second)
+    found = ratio_interval(first, one, second, two)
+    low, high = confint_poisson_2indep(
+        first, 1.0, second, 1.0, method="mover", compare="ratio", method_mover="exact-c"
+    )
+    assert (found.low, found.high) == pytest.approx((low, high), rel=1e-9)
+
+
+def test_a_ratio_to_what_is_certain_keeps_the_first_ones_range() -> None:
+    found = ratio_interval(7300, Interval(5000, 9600), 21_000, Interval(21_000, 21_000))
+    assert (found.low, found.high) == pytest.approx((5000 / 21_000, 9600 / 21_000))
+
+
+def test_a_ratio_to_what_may_be_nothing_has_no_upper_end() -> None:
+    found = ratio_interval(7300, Interval(5000, 9600), 100, Interval(0, 900))
+    assert found.low < 73
+    assert found.high == inf
+    with pytest.raises(OutOfRangeError, match="below the line"):
+        ratio_interval(7300, Interval(5000, 9600), 0, Interval(0, 900))

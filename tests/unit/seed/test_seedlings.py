@@ -6,6 +6,7 @@ import pytest
 
 from swardbook.evidence.counts import density
 from swardbook.evidence.differences import difference_of_densities
+from swardbook.evidence.estimates import Interval
 from swardbook.foundation.errors import NotEnoughDataError, OutOfRangeError
 from swardbook.seed.seedlings import count_seedlings, whose
 
@@ -37,6 +38,16 @@ def test_what_came_by_itself_is_taken_off_and_widens_the_range() -> None:
     assert range_ is not None
     assert range_.high - range_.low > found.interval.high - found.interval.low
     assert found.self_sown_share == pytest.approx(1100 / 8400)
+
+
+def test_a_test_of_the_seed_widens_the_share_both_ways() -> None:
+    sure = count_seedlings(FRAMES, UNSOWN, 100, 21_000).share
+    tested = count_seedlings(FRAMES, UNSOWN, 100, 21_000, Interval(18_400, 23_300)).share
+    assert sure is not None
+    assert tested is not None
+    assert tested[0] == sure[0]
+    assert tested[1].low < sure[1].low
+    assert tested[1].high > sure[1].high
 
 
 def test_the_difference_of_two_densities_turns_round_with_them() -> None:
