@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from swardbook.book.diary import read_past, write
@@ -11,6 +11,7 @@ from swardbook.book.opening import Book
 from swardbook.foundation.errors import BadInputError
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground
+from swardbook.husbandry.kept_facts import facts_under
 from swardbook.husbandry.worked_out import WorkedOut
 
 
@@ -87,6 +88,7 @@ def keep_answer(
         dict(answer.found),
         dict(answer.named),
     )
+    what = replace(what, rests_on=facts_under(book.ground(), zone, what))
     return write(book, what, read_past(when, book.today), zone=zone, who=who, note=note)
 
 

@@ -23,6 +23,8 @@ class WorkedOut:
         What came out; each name ends in its unit. [unit in the name]
     named : mapping of str to str
         What came out in words: a route, a verdict, a species.
+    rests_on : mapping of str to str
+        Facts of the zone it rests on, as they stood when it was kept.
     """
 
     kind: ClassVar[str] = "worked out"
@@ -31,3 +33,4 @@ class WorkedOut:
     given: Mapping[str, str] = field(default_factory=dict)
     found: Mapping[str, float] = field(default_factory=dict)
     named: Mapping[str, str] = field(default_factory=dict)
+    rests_on: Mapping[str, str] = field(default_factory=dict)
