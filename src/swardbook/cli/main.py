@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import sys
 from importlib import import_module
+from typing import Any
 
 import click
 
@@ -74,6 +75,19 @@ EVERYDAY = {
 class LazyGroup(click.Group):
     """A group that knows its commands' names and imports each only when it is used."""
 
+    def make_context(
+        self,
+        info_name: str | None,
+        args: list[str],
+        parent: click.Context | None = None,
+        **extra: Any,
+    ) -> click.Context:
+        """Let help fit a phone, which the parser by itself does not."""
+        from swardbook.cli.wrapping import text_width
+
+        extra.setdefault("terminal_width", text_width())
+        return super().make_context(info_name, args, parent, **extra)
+
     def list_commands(self, ctx: click.Context) -> list[str]:
         """Give the names in the order of the work."""
         return list(COMMANDS)
@@ -82,8 +96,10 @@ class LazyGroup(click.Group):
         """Import the module of one command."""
         if cmd_name not in COMMANDS:
             return None
+        from swardbook.cli.helping import made_ready
+
         found: click.Command = import_module(f"swardbook.cli.{COMMANDS[cmd_name][0]}").command
-        return found
+        return made_ready(found, cmd_name)
 
     def resolve_command(
         self, ctx: click.Context, args: list[str]

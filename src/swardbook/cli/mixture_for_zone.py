@@ -12,7 +12,7 @@ from swardbook.cli.mixture_words import choice_lines, choice_payload, read_wante
 from swardbook.cli.results import keep_options, show_answer
 
 
-@click.command(epilog="Example: swardbook mixture choose --zone 'Short court' --bare --use-in 9")
+@click.command()
 @wanted_options
 @keep_options
 @door_options
@@ -34,7 +34,7 @@ def choose(door: Door, zone: str, keeping: dict[str, str] | None, **given: Any) 
     )  # fmt: skip
 
 
-@click.command(epilog="Example: swardbook mixture compare Bobbin Gatepost --zone 'Short court'")
+@click.command()
 @click.argument("names", nargs=-1, required=True)
 @wanted_options
 @keep_options
@@ -55,8 +55,7 @@ def compare(
     )  # fmt: skip
 
 
-@click.command(epilog="Example: swardbook mixture build --take BB-0417=4 --take PW-0555=1"
-                      " --zone 'Main court'")  # fmt: skip
+@click.command()
 @label_options
 @click.option("--from", "start", default="", metavar="LOT",
               help="Start from a lot's label; parts given replace its own, the rest keep their"

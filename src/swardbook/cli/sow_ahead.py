@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 __all__ = ["watch", "when"]
 
 
-@click.command(epilog="Example: swardbook sow when --zone 'Short court' --what Bobbin --here")
+@click.command()
 @click.option("--what", default="", metavar="LOT",
               help="A lot, its name or a kind of mixture; else what was sown last.")  # fmt: skip
 @click.option("--from", "first", default="", metavar="DAY", help="First day of sowing looked at."
