@@ -101,8 +101,9 @@ def day_length(day: Values, latitude: float) -> Values:
     Returns
     -------
     array
-        Day length. [h] FAO-56 eq. 34. An almanac says up to 0.4 h more, for it counts the bent
-        light of a sun just below the horizon.
+        Day length. [h] FAO-56 eq. 34. An almanac says 0.2 to 0.4 h more at 50° to 52° and up to
+        half an hour more in the north of Britain, most at the end of October: it counts the bent
+        light of a sun just below the horizon, and knows its height better.
     """
     return 24.0 / np.pi * sunset_angle(day, latitude)
 
@@ -120,8 +121,9 @@ def extraterrestrial_radiation(day: Values, latitude: float) -> Values:
     Returns
     -------
     array
-        Radiation. [MJ m⁻² d⁻¹] FAO-56 eq. 21; about 3 % low at the equinoxes against an
-        astronomical integral.
+        Radiation. [MJ m⁻² d⁻¹] FAO-56 eq. 21. Against an astronomical integral it is right at the
+        solstices, about 3 % low at the equinoxes, and in Britain 6 to 9 % low around the first of
+        November, when that is less than 1 MJ.
     """
     angle, delta, phi = sunset_angle(day, latitude), declination(day), np.radians(latitude)
     height = angle * np.sin(phi) * np.sin(delta) + np.cos(phi) * np.cos(delta) * np.sin(angle)

@@ -5,9 +5,12 @@ from math import exp, inf, log, sqrt
 
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from scipy.optimize import minimize, minimize_scalar
 from scipy.stats import chi2, nbinom, poisson
 from statsmodels.discrete.discrete_model import NegativeBinomial
+from statsmodels.stats.rates import confint_poisson
 
 from swardbook.evidence import (
     Density,
@@ -38,6 +41,12 @@ def log_height(counts: Sequence[float], mean: float | np.ndarray, k: float) -> f
 def test_exact_poisson_ranges_are_those_of_chi_squared(count: int, low: float, high: float) -> None:
     assert poisson_exact(count) == pytest.approx((low, high), abs=1e-5)
     assert poisson_exact(count).high == pytest.approx(chi2.ppf(0.975, 2 * count + 2) / 2)
+
+
+@given(st.integers(0, 3000), st.sampled_from([0.5, 0.8, 0.95, 0.99]))
+def test_any_count_has_the_exact_range_of_statsmodels(count: int, level: float) -> None:
+    low, high = confint_poisson(count, 1.0, method="exact-c", alpha=1 - level)
+    assert poisson_exact(count, level) == pytest.approx((0.0 if count == 0 else low, high))
 
 
 def test_clumping_of_insect_counts_is_that_of_maximum_likelihood() -> None:

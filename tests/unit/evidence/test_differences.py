@@ -4,6 +4,8 @@ from math import inf
 
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from statsmodels.stats.rates import confint_poisson_2indep
 
 from swardbook.evidence.counts import density, poisson_exact
@@ -41,14 +43,20 @@ def test_clumped_seedlings_are_held_about_as_often_as_claimed() -> None:
     assert 0.88 <= held / tries <= 1.0
 
 
-@pytest.mark.parametrize(("first", "second"), [(120, 74), (15, 90), (40, 41)])
-def test_a_ratio_of_counts_agrees_with_statsmodels(first: int, second: int) -> None:
+@given(st.integers(1, 500), st.integers(1, 500))
+def test_a_ratio_of_counts_agrees_with_statsmodels_or_is_wider_where_few_were_counted(
+    first: int, second: int
+) -> None:
     one, two = poisson_exact(first), poisson_exact(second)
     found = ratio_interval(first, one, second, two)
     low, high = confint_poisson_2indep(
         first, 1.0, second, 1.0, method="mover", compare="ratio", method_mover="exact-c"
     )
-    assert (found.low, found.high) == pytest.approx((low, high), rel=1e-9)
+    if two.high < 2 * second:
+        assert (found.low, found.high) == pytest.approx((low, high), rel=1e-7)
+    else:
+        assert found.low <= low
+        assert found.high == pytest.approx(high, rel=1e-7)
 
 
 def test_a_ratio_to_what_is_certain_keeps_the_first_ones_range() -> None:

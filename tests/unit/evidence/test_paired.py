@@ -4,7 +4,10 @@ from math import exp, log, sqrt
 
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from scipy.stats import binomtest, ttest_rel
+from statsmodels.stats.weightstats import DescrStatsW
 
 from swardbook.evidence import (
     PairedChange,
@@ -38,6 +41,20 @@ def test_agrees_with_scipy_on_five_pairs_of_strips() -> None:
     assert change.mean == pytest.approx(-6)
     assert change.interval(0.95) == pytest.approx((judge.low, judge.high))
     assert (change.fell, change.rose, change.unchanged) == (5, 0, 0)
+
+
+@given(
+    st.lists(st.tuples(st.floats(0, 100), st.floats(0, 100)), min_size=2, max_size=40),
+    st.sampled_from([0.8, 0.9, 0.95, 0.99]),
+)
+def test_any_pairs_have_the_range_of_change_of_statsmodels(
+    pairs: list[tuple[float, float]], level: float
+) -> None:
+    before, after = zip(*pairs, strict=True)
+    changes = np.subtract(after, before)
+    if np.ptp(changes) > 1e-6:
+        judge = DescrStatsW(changes).tconfint_mean(alpha=1 - level)
+        assert paired_change(before, after).interval(level) == pytest.approx(judge, abs=1e-6)
 
 
 @pytest.mark.parametrize(
@@ -78,10 +95,10 @@ def test_places_with_none_are_kept() -> None:
     assert change.mean == pytest.approx(log(4 / 9))
 
 
-def test_sign_test_is_that_of_the_binomial() -> None:
-    assert sign_test(14, 4) == pytest.approx(binomtest(4, 18).pvalue)
-    assert sign_test(3, 3) == 1
-    assert sign_test(0, 0) == 1
+@given(st.integers(0, 60), st.integers(0, 60))
+def test_sign_test_is_that_of_the_binomial(fell: int, rose: int) -> None:
+    judge = binomtest(fell, fell + rose).pvalue if fell + rose else 1.0
+    assert sign_test(fell, rose) == pytest.approx(judge)
 
 
 def test_refuses_visits_that_do_not_pair() -> None:

@@ -1,8 +1,10 @@
 """Shares and their differences, beside general-purpose libraries and worked cases."""
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from scipy.stats import binomtest
-from statsmodels.stats.proportion import confint_proportions_2indep
+from statsmodels.stats.proportion import confint_proportions_2indep, proportion_confint
 
 from swardbook.evidence import clopper_pearson, newcombe, wilson
 from swardbook.foundation.errors import OutOfRangeError
@@ -44,6 +46,27 @@ def test_difference_of_dug_clumps_is_34_points() -> None:
 def test_difference_agrees_with_statsmodels(counts: tuple[int, int, int, int]) -> None:
     judge = confint_proportions_2indep(*counts, method="newcomb", compare="diff")
     assert newcombe(*counts) == pytest.approx(judge, abs=1e-9)
+
+
+SHARES = st.integers(1, 400).flatmap(lambda n: st.tuples(st.integers(0, n), st.just(n)))
+LEVELS = st.sampled_from([0.5, 0.8, 0.9, 0.95, 0.99])
+
+
+@given(SHARES, LEVELS)
+def test_any_share_has_the_intervals_of_statsmodels(share: tuple[int, int], level: float) -> None:
+    for ours, method in ((wilson, "wilson"), (clopper_pearson, "beta")):
+        judge = proportion_confint(*share, alpha=1 - level, method=method)
+        assert ours(*share, level) == pytest.approx(judge, abs=1e-9)
+
+
+@given(SHARES, SHARES, LEVELS)
+def test_any_difference_of_shares_has_the_interval_of_statsmodels(
+    one: tuple[int, int], other: tuple[int, int], level: float
+) -> None:
+    judge = confint_proportions_2indep(
+        *one, *other, method="newcomb", compare="diff", alpha=1 - level
+    )
+    assert newcombe(*one, *other, level) == pytest.approx(judge, abs=1e-9)
 
 
 def test_refuses_more_hits_than_trials() -> None:

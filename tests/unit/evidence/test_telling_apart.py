@@ -1,7 +1,7 @@
 """How many to look at, to tell one share from another; statsmodels judges."""
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from statsmodels.stats.power import NormalIndPower
 from statsmodels.stats.proportion import proportion_effectsize
@@ -10,12 +10,13 @@ from swardbook.evidence.telling_apart import numbers_to_tell_apart
 from swardbook.foundation.errors import OutOfRangeError
 
 
-@pytest.mark.parametrize(
-    ("one", "other", "power"), [(0.55, 0.41, 0.8), (0.5, 0.3, 0.9), (0.1, 0.02, 0.8), (0, 0.1, 0.8)]
-)
+@given(st.floats(0, 1), st.floats(0, 1), st.floats(0.8, 0.99))
+@settings(deadline=None)
 def test_the_number_is_that_of_statsmodels_rounded_up(
     one: float, other: float, power: float
 ) -> None:
+    if not 0.01 < abs(one - other) < 0.6:
+        return
     effect = proportion_effectsize(one, other)
     exact = NormalIndPower().solve_power(effect_size=abs(effect), alpha=0.05, power=power)
     assert 0 <= numbers_to_tell_apart(one, other, power=power) - exact < 1.001

@@ -8,6 +8,8 @@ import pytest
 import shapely
 from hypothesis import given
 from hypothesis import strategies as st
+from scipy.integrate import trapezoid
+from shapely import affinity
 
 from swardbook.foundation.errors import BadInputError, OutOfRangeError
 from swardbook.husbandry.areas import between_offsets, circle, ellipse, oblong, outline, triangle
@@ -46,6 +48,35 @@ def test_offsets_agree_with_the_trapezium_rule_of_numpy() -> None:
     offsets = [0, 4.2, 5.6, 6.1, 5.3, 3.9, 0]
     assert between_offsets(offsets, 2.0) == pytest.approx(50.2)
     assert between_offsets(offsets, 2.0) == pytest.approx(np.trapezoid(offsets, dx=2.0))
+
+
+@given(st.lists(st.floats(0, 60), min_size=2, max_size=40), st.floats(0.2, 10))
+def test_any_offsets_agree_with_the_trapezium_rule_of_scipy(
+    offsets: list[float], every: float
+) -> None:
+    judge = float(trapezoid(offsets, dx=every))
+    if judge > 1e-6:
+        assert between_offsets(offsets, every) == pytest.approx(judge, rel=1e-12)
+
+
+@given(st.lists(st.tuples(st.floats(-90, 90), st.floats(-90, 90)), min_size=3, max_size=3))
+def test_any_three_sides_have_the_area_that_shapely_gives_their_triangle(
+    corners: list[tuple[float, float]],
+) -> None:
+    judge = shapely.Polygon(corners)
+    sides = [dist(corners[n], corners[n - 1]) for n in range(3)]
+    if judge.area > 0.01 * max(sides) ** 2 and min(sides) > 0.01:
+        assert triangle(*sides) == pytest.approx(judge.area, rel=1e-6)
+
+
+@given(SIDES, st.floats(0.2, 1))
+def test_circles_and_ellipses_have_the_area_that_shapely_gives_a_polygon_of_many_corners(
+    across: float, flat: float
+) -> None:
+    ring = shapely.Point(0, 0).buffer(across / 2, quad_segs=2000)
+    assert circle(across) == pytest.approx(ring.area, rel=1e-6)
+    pressed = affinity.scale(ring, 1, flat)
+    assert ellipse(across, flat * across) == pytest.approx(pressed.area, rel=1e-6)
 
 
 @given(SIDES, SIDES)

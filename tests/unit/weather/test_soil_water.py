@@ -2,6 +2,8 @@
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
 from swardbook.foundation.errors import OutOfRangeError
@@ -95,16 +97,18 @@ def test_doses_that_meet_the_demand_keep_a_seedbed_moist() -> None:
     assert found.drainage[0] == pytest.approx(2.75)
 
 
-@pytest.mark.parametrize(("depletion", "demand"), [(0.0, 1.0), (0.0, 4.0), (1.2, 3.0), (2.0, 2.0)])
+@given(st.floats(0, 1), st.floats(0.05, 9), st.floats(0.3, 12), st.floats(0.5, 15))
+@settings(deadline=None, max_examples=30)
 def test_two_stage_drying_agrees_with_the_rate_followed_through_the_day(
-    depletion: float, demand: float
+    dry: float, demand: float, readily: float, slow: float
 ) -> None:
-    readily, total = 1.35, 2.85
+    total = readily + slow
+    depletion = dry * total
 
     def rate(_: float, state: Values) -> list[float]:
         return [demand * min(max((total - float(state[0])) / (total - readily), 0.0), 1.0)]
 
-    judge = solve_ivp(rate, (0, 1), [depletion], rtol=1e-10, atol=1e-12, max_step=0.005)
+    judge = solve_ivp(rate, (0, 1), [depletion], rtol=1e-9, atol=1e-11, max_step=0.01)
     found = one(dried_by(days(depletion), days(demand), readily, total))
 
     assert found == pytest.approx(judge.y[0, -1] - depletion, abs=1e-5)

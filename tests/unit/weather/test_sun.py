@@ -57,6 +57,34 @@ def test_radiation_outside_the_air_agrees_with_pvlib_summed_over_the_day(latitud
         assert found == pytest.approx(float(top.sum()) * 600 / 1e6, rel=0.07, abs=0.4)
 
 
+# latitude; hours an almanac's day is longer at least and at most; how low radiation may be [%]
+ALMANAC = [(-41.3, -0.01, 0.20, 0.5), (0.5, 0.10, 0.14, 0.6), (38.0, 0.14, 0.30, 4),
+           (49.9, 0.18, 0.40, 6), (52.2, 0.20, 0.43, 7), (55.9, 0.22, 0.49, 8),
+           (58.7, 0.25, 0.54, 10)]  # fmt: skip
+
+
+@pytest.mark.parametrize(("latitude", "least", "most", "low"), ALMANAC)
+def test_every_day_of_a_year_is_as_near_the_almanac_as_its_text_says(
+    latitude: float, least: float, most: float, low: float
+) -> None:
+    """Judged by the solar position algorithm: refraction is in it, and a finer tilt of the sun."""
+    number, sun = day_of_year(YEAR), pvlib.solarposition
+    told = sun.sun_rise_set_transit_spa(pd.DatetimeIndex(YEAR, tz="UTC"), latitude, 0.0)
+    hours = (told["sunset"] - told["sunrise"]).dt.total_seconds().to_numpy() / 3600
+    longer = hours - day_length(number, latitude)
+    assert least < longer.min()
+    assert longer.max() < most
+
+    times = pd.date_range("2016-01-01", periods=366 * 48, freq="30min", tz="UTC")
+    zenith = sun.spa_python(times, latitude, 0.0)["zenith"].to_numpy()
+    top = np.array([pvlib.irradiance.get_extra_radiation(int(day)) for day in number])
+    whole = np.cos(np.radians(zenith)).clip(min=0).reshape(366, 48).sum(axis=1) * top * 1800 / 1e6
+    ours = extraterrestrial_radiation(number, latitude)
+    assert (ours > whole * (1 - low / 100)).all()
+    assert (ours < whole * 1.035).all()
+    assert (ours > whole - 1.05).all()
+
+
 def test_a_clear_summer_day_has_about_the_sun_that_haurwitz_gives() -> None:
     date = np.array(["2016-06-21"], dtype="datetime64[D]")
     ours = clear_sky_radiation(extraterrestrial_radiation(day_of_year(date), 52.2), 15.0)[0]

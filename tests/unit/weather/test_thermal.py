@@ -5,6 +5,8 @@ from math import inf, pi, sin
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from scipy.integrate import quad
 from scipy.stats import norm
 
@@ -57,6 +59,26 @@ def test_single_sine_is_the_area_under_the_clipped_sine(
     places = np.linspace(0, 1, 201)
     area = sum(quad(above, a, b)[0] for a, b in pairwise(places))
     assert warmth(low, high, Method.SINGLE_SINE, base, upper) == pytest.approx(area, abs=1e-4)
+
+
+@given(
+    st.lists(st.tuples(st.floats(-15, 35), st.floats(0.2, 22)), min_size=20, max_size=60),
+    st.floats(-5, 15), st.floats(1, 30),
+)  # fmt: skip
+@settings(deadline=None, max_examples=40)
+def test_sine_and_triangle_are_the_areas_under_their_clipped_courses_on_any_days(
+    drawn: list[tuple[float, float]], base: float, span: float
+) -> None:
+    """Half a day from minimum to maximum, both courses drawn in 20,000 steps."""
+    low, range_ = np.array(drawn).T
+    steps = (np.arange(20_000) + 0.5) / 20_000
+    for method, course in (
+        (Method.SINGLE_SINE, (1 - np.cos(pi * steps)) / 2), (Method.SINGLE_TRIANGLE, steps),
+    ):  # fmt: skip
+        air = low[:, None] + range_[:, None] * course
+        area = np.mean(np.clip(air, base, base + span) - base, axis=1)
+        found = degree_days(low, low + range_, base=base, upper=base + span, method=method)
+        assert found == pytest.approx(area, abs=2e-6)
 
 
 @pytest.mark.parametrize(("low", "high"), [(2, 12), (7, 40), (13, 40)])
