@@ -27,7 +27,7 @@ _UNITS = {
     "half_germination_cd": "°C d",
     "nitrogen_g_m2_yr": "g/m2/yr",
 }
-TRAITS = ("shade", "wear", "drought", "density", "competitiveness", "colour")
+TRAITS = ("drought", "density", "competitiveness", "colour")
 TRAITS_GRADE = Grade.JUDGED
 """Traits are a judged order from 1 (poor, light) to 9 (excellent, dark), no measurement."""
 

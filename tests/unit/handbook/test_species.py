@@ -4,6 +4,7 @@ import pytest
 
 from swardbook.foundation.errors import UnknownNameError
 from swardbook.foundation.provenance import Grade
+from swardbook.handbook.parameters import parameters
 from swardbook.handbook.sources import sources
 from swardbook.handbook.species import (
     TRAITS,
@@ -100,22 +101,12 @@ def test_a_species_can_stand_in_a_set() -> None:
     assert len({find_species("PRG"), find_species("Lolium perenne")}) == 1
 
 
-def test_wear_falls_in_the_published_order() -> None:
-    """Wear by a wheel: ryegrass, then tall fescue and meadow-grass, red fescue, the rest."""
-    ryegrass, tall, meadow = trait("wear", "perennial ryegrass", "tall fescue", "Poa pratensis")
-    strong, slender = trait("wear", "strong creeping red fescue", "slender creeping red fescue")
-    chewings, rough = trait("wear", "chewings fescue", "Poa trivialis")
-    assert ryegrass > max(tall, meadow)
-    assert min(tall, meadow) > max(strong, slender)
-    assert min(strong, slender) > max(chewings, rough)
-
-
-def test_shade_falls_in_the_order_of_eight_years_under_trees() -> None:
-    """Rough-stalked meadow-grass came fourth there; it bears shade only where it is wet."""
-    tall, meadow, ryegrass = trait("shade", "tall fescue", "Poa pratensis", "perennial ryegrass")
-    fine = trait("shade", "strong creeping red fescue", "chewings fescue", "hard fescue")
-    assert tall > max(fine)
-    assert min(fine) > meadow > ryegrass
+def test_wear_and_shade_are_told_in_one_place_only() -> None:
+    """Their orders are published, and stand with their sources among the numbers of choosing."""
+    assert not {"wear", "shade"} & set(TRAITS)
+    for species in sown_species():
+        for of in ("wear", "shade"):
+            assert f"suits.{of}.{species.model_name}" in parameters()
     assert "wet" in find_species("Poa trivialis").notes
 
 
@@ -134,8 +125,3 @@ def test_shade_falls_in_the_order_of_eight_years_under_trees() -> None:
 )
 def test_salt_classes_are_those_of_the_published_table(name: str, salt: str) -> None:
     assert find_species(name).salt == salt
-
-
-def trait(name: str, *species: str) -> list[int]:
-    """The marks of some species, 1 poor to 9 excellent."""
-    return [(find_species(each).traits or {})[name] for each in species]
