@@ -60,32 +60,46 @@ def order_statistics(
     """Find, for each sum of weights, the smallest value up to which they reach it.
 
     The bits of a float32, the sign turned, are in the order of the numbers: the first eleven
-    choose a bin, the next eleven one in it, the last ten the very value.
+    choose a bin, the next eleven one in it, the last ten the very value. All sums are sought in
+    the same three passes.
     """
     sign = np.uint32(1 << 31)
     keys = values.view(np.uint32).copy()
     for n in range(len(keys)):
         keys[n] = keys[n] ^ sign if keys[n] < sign else ~keys[n]
-    first = np.zeros(1 << _TOP, np.int64)
-    for n in range(len(keys)):
-        first[keys[n] >> np.uint32(_MIDDLE + _LAST)] += weights[n]
-    found = np.empty(len(reach), np.uint32)
-    near, heavy = np.empty(len(keys), np.uint32), np.empty(len(keys), np.int64)
-    held, kept, before = -1, 0, np.int64(0)
-    shift = np.uint32(_MIDDLE + _LAST)
-    for place in range(len(reach)):
-        upper, passed = _bin_of(first, reach[place])
-        if upper != held:
-            held, kept, before = upper, 0, passed
-            for n in range(len(keys)):
-                if keys[n] >> shift == upper:
-                    near[kept], heavy[kept] = keys[n], weights[n]
-                    kept += 1
-        found[place] = _within(near[:kept], heavy[:kept], reach[place] - before)
+    found, left = np.zeros(len(reach), np.uint32), reach.copy()
+    at, table = np.zeros(len(reach), np.int16), np.zeros(len(keys), np.int16)
+    _refine(keys, weights, _MIDDLE + _LAST, _TOP, found, left, at, table)
+    _refine(keys, weights, _LAST, _MIDDLE, found, left, at, table)
+    _refine(keys, weights, 0, _LAST, found, left, at, table)
     for place in range(len(found)):
         key = found[place]
         found[place] = key ^ sign if key >= sign else ~key
     return found.view(np.float32)
+
+
+@njit(nogil=True, cache=True)
+def _refine(
+    keys: Any, weights: Any, above: Any, bits: Any, found: Any, left: Any, at: Any, table: Any
+) -> None:
+    """Find some more bits of each key sought.
+
+    Keys that agree so far with one that is sought are counted in a table of its own; all the
+    others share the last. `at` tells the table of each key sought, `table` that of every key.
+    """
+    levels, shift, mask = len(found), np.uint32(above), np.uint32((1 << bits) - 1)
+    counts = np.zeros((levels + 1, 1 << bits), np.int64)
+    for n in range(len(keys)):
+        counts[table[n], (keys[n] >> shift) & mask] += weights[n]
+    inner = np.full((levels + 1, 1 << bits), levels, np.int16)
+    for level in range(levels):
+        chosen, passed = _bin_of(counts[at[level]], left[level])
+        found[level], left[level] = (found[level] << bits) | chosen, left[level] - passed
+        inner[at[level], chosen] = min(inner[at[level], chosen], level)
+        at[level] = inner[at[level], chosen]
+    if above:
+        for n in range(len(keys)):
+            table[n] = inner[table[n], (keys[n] >> shift) & mask]
 
 
 @njit(nogil=True, cache=True)
@@ -97,21 +111,3 @@ def _bin_of(counts: Any, reach: Any) -> Any:
             return place, passed
         passed += counts[place]
     return len(counts) - 1, passed
-
-
-@njit(nogil=True, cache=True)
-def _within(keys: Any, weights: Any, reach: Any) -> Any:
-    """Find the key among those alike in their first bits."""
-    mask = np.uint32((1 << _MIDDLE) - 1)
-    counts = np.zeros(1 << _MIDDLE, np.int64)
-    for n in range(len(keys)):
-        counts[(keys[n] >> np.uint32(_LAST)) & mask] += weights[n]
-    middle, passed = _bin_of(counts, reach)
-    low = np.uint32((1 << _LAST) - 1)
-    last = np.zeros(1 << _LAST, np.int64)
-    for n in range(len(keys)):
-        if (keys[n] >> np.uint32(_LAST)) & mask == middle:
-            last[keys[n] & low] += weights[n]
-    bottom, _ = _bin_of(last, reach - passed)
-    top = (keys[0] >> np.uint32(_MIDDLE + _LAST)) << np.uint32(_MIDDLE)
-    return np.uint32(((top | np.uint32(middle)) << np.uint32(_LAST)) | np.uint32(bottom))
