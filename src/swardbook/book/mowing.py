@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from pathlib import Path
 
 from swardbook.book.diary import read_past, write
+from swardbook.book.forecast import forecast_of
 from swardbook.book.machines import (
     Machine,
     Vibration,
@@ -151,7 +153,7 @@ def one_zone(book: Book, zone: str) -> str:
 
 def plan_cut(
     book: Book, zone: str, wish: Wish, sides: str = "", line_deg: float | None = None,
-    typed: Mapping[str, str] | None = None,
+    typed: Mapping[str, str] | None = None, forecast: Path | None = None,
 ) -> CutPlan:  # fmt: skip
     """Plan the next cut of a zone.
 
@@ -169,6 +171,8 @@ def plan_cut(
         Direction wanted; None takes the next one. [°]
     typed : mapping of str to str
         Facts of the machine for this once, by the fields of `Machine`.
+    forecast : Path or None
+        A file of forecast days; None takes what the book has after today.
     """
     name = one_zone(book, zone)
     sit = situations(book, name)[0]
@@ -177,7 +181,7 @@ def plan_cut(
             require(what, height, 2, 150, "mm", "8 cm is 80 mm.")
     if wish.grass_mm is not None:
         require("height of the grass", wish.grass_mm, 2, 1500, "mm")
-    found = next_cut(sit, wish)
+    found = next_cut(sit, wish, forecast_of(book, forecast))
     machine = machine_of(sit.ground, mower_name(sit.zone.mower.kind), name, typed)
     set_ = machine if wish.cut_mm is None else replace(machine, bench_mm=None)
     line = found.line.line_deg if line_deg is None else line_deg

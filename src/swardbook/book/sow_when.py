@@ -11,13 +11,13 @@ from typing import Any
 import numpy as np
 
 from swardbook.book.compiled import kernel_of
+from swardbook.book.forecast import forecast_of
 from swardbook.book.from_seed import Years, bed_of, names_known, years_ahead
 from swardbook.book.opening import Book
 from swardbook.book.seed import question_of_lot, work_out
 from swardbook.book.survey_facts import SLOPE
 from swardbook.book.worked_out import Answer as Kept
 from swardbook.book.worked_out import last_answer
-from swardbook.feeds.station_csv import complete, read_station
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError, UnknownNameError
 from swardbook.handbook.mixtures import mixture_kinds
 from swardbook.handbook.parameters import value
@@ -32,7 +32,6 @@ from swardbook.planning.sowing import Answer
 from swardbook.planning.states import Condition, State, deciding
 from swardbook.seed import LotPart, Method, usual_rate
 from swardbook.seed.mixture import OTHERS
-from swardbook.weather.series import DailyWeather
 
 Tell = Callable[[str], None]
 ABOUT = "when to sow"
@@ -182,7 +181,7 @@ class Asked:
     said : Said
         Water, people, slope.
     forecast : Path or None
-        A file of forecast days, in the form of a weather file.
+        A file of forecast days; None takes what the book has after today.
     """
 
     zone: str
@@ -227,8 +226,7 @@ def sow_when(book: Book, asked: Asked, tell: Tell = lambda _: None) -> SowWhen:
     step = timedelta(days=round(value("sow_when.step")))
     follow = round(value("sow_when.days"))
     said = _with_book(ground, zone, asked.said)
-    if asked.forecast is not None:
-        said = replace(said, forecast=_forecast(asked.forecast, book.today))
+    said = replace(said, forecast=forecast_of(book, asked.forecast))
     last = first + (number - 1) * step + timedelta(days=follow)
     years = years_ahead(book, zone, last, said.forecast)
     sit = situation(ground, zone.name, book.all_weather(), book.today)
@@ -360,11 +358,3 @@ def _with_book(ground: Ground, zone: Zone, said: Said) -> Said:
     if said.slope is not None or kept is None or "slope_percent" not in kept.answer.found:
         return said
     return replace(said, slope=kept.answer.found["slope_percent"] / 100)
-
-
-def _forecast(path: Path, today: date) -> DailyWeather:
-    """Read a forecast in the form of a weather file; what is not after today is left out."""
-    weather = complete(read_station(path)).weather
-    if weather.last <= today:
-        raise BadInputError("the forecast", f"up to {weather.last}", "days after today")
-    return weather.between(max(weather.first, today + timedelta(days=1)), weather.last)

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from pathlib import Path
 
 from swardbook.book.fields import quantity
+from swardbook.book.forecast import forecast_of
 from swardbook.book.opening import Book
 from swardbook.book.tins import ABOUT as TINS
 from swardbook.book.worked_out import Answer, last_answer
@@ -22,8 +24,9 @@ _UNDERSTOOD = "NAME=DAYS:HOURS, such as Ines=mon,wed:1.5 or Bram=daily:0.5"
 
 
 def water_plan_of(
-    book: Book, zone: str, here: Sequence[str] = (), days: int = 7, refills: str = ""
-) -> WaterPlan:
+    book: Book, zone: str, here: Sequence[str] = (), days: int = 7, refills: str = "",
+    forecast: Path | None = None,
+) -> WaterPlan:  # fmt: skip
     """Plan the water of the days ahead in a zone.
 
     Parameters
@@ -38,13 +41,16 @@ def water_plan_of(
         Days to look ahead.
     refills : str
         Area of refills as typed, in place of the whole zone.
+    forecast : Path or None
+        A file of forecast days; None takes what the book has after today.
     """
     ground = book.ground()
     name = ground.zone(zone).name
     helpers = [read_helper(each) for each in here]
     area = quantity(refills, "m2", "--refills") if refills else None
     sit = situation(ground, name, book.weather(), book.today)
-    return water_plan(sit, helpers, tap_of(ground, name), days, area)
+    ahead = forecast_of(book, forecast)
+    return water_plan(sit, helpers, tap_of(ground, name), days, area, ahead)
 
 
 def tap_of(ground: Ground, zone: str) -> Tap:

@@ -39,6 +39,8 @@ def next_cut_payload(told: NextCut) -> dict[str, Any]:
                  "because": line.because},
         "fit_today": told.fit.overall.value,
         "fit_deciding": [f"{each.name}: {each.because}" for each in told.fit.deciding],
+        "days_ahead_from": told.ahead_from or None,
+        "forecast_to": told.forecast_to.isoformat() if told.forecast_to else None,
         "not_known": list(told.not_known),
     }  # fmt: skip
 

@@ -27,11 +27,14 @@ if TYPE_CHECKING:
 @click.option("--grass", default="", help="Height of the grass, measured today; bare is mm.")
 @click.option("--line", default="", help="Direction against the long side, degrees.")
 @click.option("--sides", default="", help="Sides of the zone, such as 32x25.6; bare is m.")
+@click.option("--forecast", type=click.Path(dir_okay=False, path_type=Path), default=None,
+              metavar="FILE.csv", help="Forecast days, in the form of a weather file; none: what"
+              " the book has after today.")  # fmt: skip
 @picture_option("the lines to follow")
 @keep_options
 @door_options
 def plan(
-    door: Door, height: str, wanted: str, grass: str, line: str, sides: str,
+    door: Door, height: str, wanted: str, grass: str, line: str, sides: str, forecast: Path | None,
     picture: Path | None, zone: str, keeping: dict[str, str] | None,
 ) -> None:  # fmt: skip
     """Plan the next cut: the day and why, height, line, time, clip and blades.
@@ -47,7 +50,8 @@ def plan(
     said = (("--height", height), ("--to", wanted), ("--grass", grass))
     wish = Wish(*(quantity(text, "mm", name) if text else None for name, text in said))
     book = door.book()
-    found = plan_cut(book, zone, wish, sides, degrees(line, "--line") if line else None)
+    found = plan_cut(book, zone, wish, sides, degrees(line, "--line") if line else None,
+                     forecast=forecast)  # fmt: skip
     payload, lines = with_picture(
         picture, lambda: draw_lines(book, found.zone.name, found.going, found.next.line.last_deg),
         _payload(found), _lines(found),
@@ -261,6 +265,8 @@ def _growth_lines(told: NextCut) -> list[str]:
     if third is not None:
         lines += under("", f"One-third rule at {told.cut_mm:g} mm: {_days(third.in_days)}"
                            f"{_span(third.soonest, third.latest)}.", 0)  # fmt: skip
+    if told.ahead_from:
+        lines += under("", f"Days ahead by {told.ahead_from}.", 0)
     clock = f"Seeding clock: {told.clock.state.value}"
     if told.clock_days:
         clock += f", {_days(told.clock_days)}"

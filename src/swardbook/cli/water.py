@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -69,15 +70,19 @@ def command(
 @click.option("--days", default=7, show_default=True, type=click.IntRange(1, 60),
               help="Days to look ahead.")  # fmt: skip
 @click.option("--refills", default="", help="Only refills of this area; bare is m².")
+@click.option("--forecast", type=click.Path(dir_okay=False, path_type=Path), default=None,
+              metavar="FILE.csv", help="Forecast days, in the form of a weather file; none: what"
+              " the book has after today.")  # fmt: skip
 @keep_options
 @door_options
 def plan(
-    door: Door, here: tuple[str, ...], days: int, refills: str, zone: str,
+    door: Door, here: tuple[str, ...], days: int, refills: str, forecast: Path | None, zone: str,
     keeping: dict[str, str] | None,
 ) -> None:  # fmt: skip
     """Plan the water of the days ahead by the balance: depth, litres, minutes, and who is here.
 
-    A seedbed gets small doses, a grown sward one deep watering when it asks for it. Minutes of a
+    Days ahead go by the forecast as far as there is one, and by past years after it. A seedbed gets
+    small doses, a grown sward one deep watering when it asks for it. Minutes of a
     sprinkler come from tins kept with `swardbook tins --keep`.
     """
     from swardbook.book.water_plan import kept_plan, water_plan_of
@@ -85,7 +90,7 @@ def plan(
     if not zone:
         raise click.UsageError("Which zone? Say --zone NAME.")
     book = door.book()
-    found = water_plan_of(book, zone, here, days, refills)
+    found = water_plan_of(book, zone, here, days, refills, forecast)
     show_answer(door, book, kept_plan(found), _payload(found), _lines(found), zone=zone,
                 keeping=keeping)  # fmt: skip
 
@@ -94,8 +99,11 @@ def _lines(found: WaterPlan) -> list[str]:
     from swardbook.cli.output import table
     from swardbook.foundation.dates import say
 
+    dry = "were it dry"
+    if found.forecast_to is not None:
+        dry = "less the rain forecast" + (", dry after" * (found.forecast_to < found.until))
     lines = under("", f"{found.zone}, {found.kind}, {found.area_m2:,.1f} m², to"
-                      f" {say(found.until)}, were it dry; loss of a day by"
+                      f" {say(found.until)}, {dry}; loss of a day by"
                       f" {found.usual_from}.", 0)  # fmt: skip
     if found.ready_mm is not None and found.depletion_mm is not None:
         lines += under("", f"Missing from the root zone {found.depletion_mm:.0f} mm; it can lose"
@@ -150,6 +158,7 @@ def _payload(found: WaterPlan) -> dict[str, Any]:
         "area_m2": round(found.area_m2, 3),
         "until": found.until.isoformat(),
         "loss_of_a_day_from": found.usual_from,
+        "forecast_to": found.forecast_to and found.forecast_to.isoformat(),
         "depletion_mm": _r(found.depletion_mm),
         "lost_without_stress_mm": _r(found.ready_mm),
         "hose_allowed": found.hose_allowed,
@@ -160,7 +169,8 @@ def _payload(found: WaterPlan) -> dict[str, Any]:
             {"day": each.day.isoformat(), "mm": _r(each.mm), "low_mm": _r(each.low_mm),
              "high_mm": _r(each.high_mm), "doses": each.doses, "litres": _r(each.litres),
              "tap_min": _r(each.tap_min), "can_min": _r(each.can_min), "who": list(each.who),
-             "hours_here": each.hours_here, "covered": each.is_covered}
+             "hours_here": each.hours_here, "covered": each.is_covered,
+             "rain_taken_off_mm": _r(each.rain_mm)}
             for each in found.days
         ],
         "run": None if run is None else {

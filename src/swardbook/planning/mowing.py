@@ -9,13 +9,16 @@ from math import floor, inf
 from swardbook.evidence.estimates import Interval
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.happenings import Cut
-from swardbook.husbandry.lowering import LoweringCut, come_down, days_to_due, due_height_mm
+from swardbook.husbandry.lowering import LoweringCut, come_down, due_height_mm
 from swardbook.planning.checks_seedlings import awaits_first_cut, first_cut_mm
 from swardbook.planning.clock import ClockState, SeedingClock, seeding_clock
+from swardbook.planning.days_ahead import DaysAhead, days_ahead
 from swardbook.planning.directions import CutLine, lines_cut, next_line
 from swardbook.planning.fit import Fit, fit_today
+from swardbook.planning.growth_ahead import days_to_height, days_to_warmth
 from swardbook.planning.leaf_growth import LeafGrowth, heights, leaf_growth
 from swardbook.planning.situation import Situation
+from swardbook.weather.series import DailyWeather
 
 THIRD, CLOCK = "one-third rule", "seeding clock"
 
@@ -101,6 +104,10 @@ class NextCut:
         Whether a cut is fit today.
     not_known : tuple of str
         What is not known, and what it would change.
+    ahead_from : str
+        What the days ahead rest on: a forecast and until when, past years, or the last week.
+    forecast_to : date or None
+        The last day of the forecast that was used.
     """
 
     zone: str
@@ -119,6 +126,8 @@ class NextCut:
     down: tuple[LoweringCut, ...]
     fit: Fit
     not_known: tuple[str, ...]
+    ahead_from: str = ""
+    forecast_to: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,15 +149,20 @@ class Wish:
     grass_mm: float | None = None
 
 
-def next_cut(sit: Situation, wish: Wish | None = None) -> NextCut:
+def next_cut(
+    sit: Situation, wish: Wish | None = None, forecast: DailyWeather | None = None
+) -> NextCut:
     """Plan the next cut of a zone.
 
     Parameters
     ----------
     sit : Situation
-        The zone on its day; days ahead are taken to grow as the last week did.
+        The zone on its day.
     wish : Wish, optional
         What is said about the cut.
+    forecast : DailyWeather or None
+        Days from tomorrow on, as far as they are forecast; after them days are as warm as in past
+        years, and where these are wanting as in the last week.
     """
     wish = wish or Wish()
     sown = awaits_first_cut(sit)
@@ -157,11 +171,13 @@ def next_cut(sit: Situation, wish: Wish | None = None) -> NextCut:
     wanted = wish.wanted_mm or at
     growth = leaf_growth(sit)
     grass = grass_today(sit, growth, wish.grass_mm, None if sown is None else sown.day)
-    third = None
-    if growth is not None and grass is not None:
-        third = _by_third(at, growth, grass) if first is None else _first(first[0], grass)
+    third, sky = None, None
+    if growth is not None:
+        sky = days_ahead(sit, int(value("mowing.growth_horizon")) + 1, forecast)
+        if grass is not None:
+            third = _by_third(at, growth, grass, sky) if first is None else _first(first[0], grass)
     clock = seeding_clock(sit)
-    by_clock = 0.0 if clock.state is ClockState.PAST else clock.days_in_hand
+    by_clock = _by_clock(clock, sky)
     if first is not None:
         by_clock = None
     decides, days = _sooner(third.in_days if third is not None else None, by_clock)
@@ -171,6 +187,7 @@ def next_cut(sit: Situation, wish: Wish | None = None) -> NextCut:
         _because(decides, third, clock, growth) if first is None else _first_because(first, third),
         next_line(sit), () if first else _down(growth, grass, wanted, days or 0.0),
         fit_today(sit, "cut"), _not_known(sit, growth, grass, clock),
+        "" if sky is None else sky.source, None if sky is None else sky.forecast_to,
     )  # fmt: skip
 
 
@@ -269,15 +286,35 @@ def _down(
     return cuts if len(cuts) > 1 else ()
 
 
-def _by_third(cut: float, growth: LeafGrowth, grass: Grass) -> ByThird:
-    slow, fast = growth.rate_range
-    days = days_to_due(cut, growth.rate, grass.height_mm)
-    soonest = days_to_due(cut, fast, grass.likely.high)
-    latest = days_to_due(cut, slow, grass.likely.low)
-    if growth.rate < value("mowing.growth_still"):
+def _by_third(cut: float, growth: LeafGrowth, grass: Grass, sky: DaysAhead) -> ByThird:
+    (slow, fast), due = growth.rate_range, due_height_mm(cut)
+    days, soonest, latest = (
+        days_to_height(due, max(height, cut), growth, rate, air)
+        for height, rate, air in (
+            (grass.height_mm, growth.rate, [each.air for each in sky.days]),
+            (grass.likely.high, fast, [each.air_high for each in sky.days]),
+            (grass.likely.low, slow, [each.air_low for each in sky.days]),
+        )
+    )
+    if growth.rate < value("mowing.growth_still") and not _warms(sky):
         days = days if days == 0 else inf
     low, mid, high = (_foretold(each) for each in (soonest, days, latest))
-    return ByThird(due_height_mm(cut), mid, low, high, cut < value("leaf_third_firm_height"))
+    return ByThird(due, mid, low, high, cut < value("leaf_third_firm_height"))
+
+
+def _warms(sky: DaysAhead) -> bool:
+    """Tell whether a forecast has days warm enough to grow; past years alone start no growth."""
+    return any(each.is_forecast and each.air >= value("growing_week_mean_air") for each in sky.days)
+
+
+def _by_clock(clock: SeedingClock, sky: DaysAhead | None) -> float | None:
+    """Days by the seeding clock, at the warmth of the days ahead where it is forecast [d]."""
+    if clock.state is ClockState.PAST:
+        return 0.0
+    if sky is None or sky.forecast_to is None or clock.days_in_hand is None:
+        return clock.days_in_hand
+    days = days_to_warmth(clock.working.degree_days - (clock.degree_days or 0.0), sky.days)
+    return clock.days_in_hand if days == inf else days
 
 
 def _first(due: float, grass: Grass) -> ByThird:

@@ -3,20 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from math import ceil
 
-import numpy as np
-
-from swardbook.foundation.errors import NotEnoughDataError
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.tins import Run, run_for
 from swardbook.planning.checks_site import closed_to
+from swardbook.planning.days_ahead import DayAhead, DaysAhead, days_ahead
 from swardbook.planning.growth import root_zone
 from swardbook.planning.situation import Situation
 from swardbook.planning.water import in_doses, seedbed_water, young_seedbed
-from swardbook.weather.derive import derive
+from swardbook.weather.series import DailyWeather
 
 SEEDBED, SWARD, REFILLS = "seedbed", "sward", "refills"
 
@@ -83,6 +81,8 @@ class WaterDay:
         Hours they have. [h]
     is_covered : bool or None
         Whether that is enough; None where nobody was named.
+    rain_mm : float
+        Rain that is forecast and taken off; `high_mm` is without it. [mm]
     """
 
     day: date
@@ -96,6 +96,7 @@ class WaterDay:
     who: tuple[str, ...]
     hours_here: float
     is_covered: bool | None
+    rain_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,6 +127,8 @@ class WaterPlan:
         Water missing from the root zone, and what it can lose without stress. [mm]
     told : tuple of str
         What to know.
+    forecast_to : date or None
+        The last day of the forecast that was used; days after it are reckoned dry.
     """
 
     zone: str
@@ -140,6 +143,7 @@ class WaterPlan:
     depletion_mm: float | None
     ready_mm: float | None
     told: tuple[str, ...]
+    forecast_to: date | None = None
 
     @property
     def litres(self) -> float:
@@ -155,9 +159,11 @@ class WaterPlan:
 
 def water_plan(
     sit: Situation, helpers: Sequence[Helper] = (), tap: Tap | None = None, days: int = 0,
-    refills_m2: float | None = None,
+    refills_m2: float | None = None, forecast: DailyWeather | None = None,
 ) -> WaterPlan:  # fmt: skip
-    """Plan the water of the days ahead, as if they were dry; rain of a day takes its water off.
+    """Plan the water of the days ahead: by the forecast, and after it as if they were dry.
+
+    Rain that is forecast is taken off, and the upper end of a day's water is without it.
 
     Parameters
     ----------
@@ -171,6 +177,8 @@ def water_plan(
         How far ahead; 0 takes the usual week.
     refills_m2 : float or None
         Refills to keep damp in place of the whole. [m²]
+    forecast : DailyWeather or None
+        Days from tomorrow on, as far as they are forecast.
 
     Raises
     ------
@@ -179,58 +187,23 @@ def water_plan(
     """
     ahead = days or int(value("water_plan_days"))
     tap = tap or Tap()
-    et0, source = usual_et0(sit, ahead)
+    sky = days_ahead(sit, ahead, forecast)
     young = refills_m2 if refills_m2 is not None else young_seedbed(sit)
     hose = closed_to(sit, "hose") is None
     if young:
         kind = REFILLS if refills_m2 is not None or young < 0.5 * sit.zone.area_m2 else SEEDBED
-        planned = _seedbed_days(sit, young, et0, helpers, hose, ahead)
+        planned = _seedbed_days(sit, young, sky.days, helpers, hose)
         run, missing, ready = None, None, None
     else:
         kind, young = SWARD, sit.zone.area_m2
-        planned, run, missing, ready = _sward_days(sit, et0, helpers, tap, hose, ahead)
+        planned, run, missing, ready = _sward_days(sit, sky.days, helpers, tap, hose)
     most = max((each.can_min for each in planned), default=0.0)
     carry = most <= value("can_most_minutes")
     return WaterPlan(
         sit.zone.name, kind, young, planned, sit.today + timedelta(days=ahead - 1), run, hose,
-        carry, source, missing, ready, _told(sit, kind, planned, hose, carry, tap),
+        carry, sky.source, missing, ready,
+        (*_rain_told(sky, kind), *_told(sit, kind, planned, hose, carry, tap)), sky.forecast_to,
     )  # fmt: skip
-
-
-def usual_et0(sit: Situation, ahead: int) -> tuple[tuple[float, float, float], str]:
-    """Give what a day ahead commonly loses: low, middle and high reference evapotranspiration.
-
-    Parameters
-    ----------
-    sit : Situation
-        The zone on its day.
-    ahead : int
-        Days ahead.
-
-    Returns
-    -------
-    tuple
-        Tenth, half and ninetieth part of the days [mm d⁻¹], and what that rests on.
-
-    Raises
-    ------
-    NotEnoughDataError
-        If there is no weather up to today.
-    """
-    if sit.weather is None or not sit.lately.et0:
-        raise NotEnoughDataError("how much water is wanted", "daily weather up to today", "none")
-    derived = derive(sit.weather, sit.site.latitude, sit.site.elevation_m)
-    of_year = (sit.weather.days - sit.weather.days.astype("datetime64[Y]")).astype(np.int64)
-    middle = (sit.today + timedelta(days=ahead // 2)).timetuple().tm_yday - 1
-    apart = np.abs(of_year - middle)
-    near = np.minimum(apart, 366 - apart) <= value("water_usual_days") + ahead / 2
-    past = near & (sit.weather.days < np.datetime64(sit.today - timedelta(days=60)))
-    years = len(np.unique(sit.weather.days[past].astype("datetime64[Y]")))
-    if years >= 3:
-        low, half, high = (float(each) for each in np.quantile(derived.et0[past], (0.1, 0.5, 0.9)))
-        return (low, half, high), f"the same days of {years} past years"
-    week = sorted(sit.lately.et0)
-    return (week[0], sum(week) / len(week), week[-1]), "the last week, as past years are wanting"
 
 
 def cans_for(litres: float) -> float:
@@ -245,42 +218,56 @@ def cans_for(litres: float) -> float:
 
 
 def _seedbed_days(
-    sit: Situation, area: float, et0: tuple[float, float, float], helpers: Sequence[Helper],
-    hose: bool, days: int,
-) -> tuple[WaterDay, ...]:  # fmt: skip
+    sit: Situation, area: float, ahead: Sequence[DayAhead], helpers: Sequence[Helper], hose: bool
+) -> tuple[WaterDay, ...]:
     low, high = value("seedbed_water_low"), value("seedbed_water_high")
-    planned = []
-    for ahead in range(days):
-        day = sit.today + timedelta(days=ahead)
-        span = (low * et0[0], (low + high) / 2 * et0[1], high * et0[2])
-        now = seedbed_water(sit, area) if ahead == 0 else None
-        if now is not None:
-            span = (now.low_mm, (now.low_mm + now.high_mm) / 2, now.high_mm)
-        doses, dose = in_doses(span[1], now.et0 if now is not None else et0[1])
-        if doses:
-            planned.append(_day(sit, day, area, (span[0], doses * dose, span[2]), doses, helpers,
-                                hose))  # fmt: skip
+    planned, now = [], seedbed_water(sit, area)
+    if now is not None:
+        span = (now.low_mm, (now.low_mm + now.high_mm) / 2, now.high_mm)
+        planned += _in_doses(sit, sit.today, area, span, now.et0, helpers, hose)
+    for each in ahead[:-1] if now is not None else ahead:
+        span = (
+            max(low * each.et0_low - each.rain_mm, 0.0),
+            max((low + high) / 2 * each.et0 - each.rain_mm, 0.0),
+            high * each.et0_high,
+        )
+        days = _in_doses(sit, each.day, area, span, each.et0, helpers, hose)
+        planned += [replace(day, rain_mm=each.rain_mm) for day in days]
     return tuple(planned)
 
 
+def _in_doses(
+    sit: Situation, day: date, area: float, span: tuple[float, float, float], et0: float,
+    helpers: Sequence[Helper], hose: bool,
+) -> list[WaterDay]:  # fmt: skip
+    doses, dose = in_doses(span[1], et0)
+    if not doses:
+        return []
+    return [_day(sit, day, area, (span[0], doses * dose, span[2]), doses, helpers, hose)]
+
+
 def _sward_days(
-    sit: Situation, et0: tuple[float, float, float], helpers: Sequence[Helper], tap: Tap,
-    hose: bool, days: int,
-) -> tuple[tuple[WaterDay, ...], Run | None, float | None, float]:  # fmt: skip
+    sit: Situation, ahead: Sequence[DayAhead], helpers: Sequence[Helper], tap: Tap, hose: bool
+) -> tuple[tuple[WaterDay, ...], Run | None, float | None, float]:
     store = root_zone(sit.ground, sit.zone, sit.today)
     ready = store.depletion_fraction * store.total
-    missing = sit.lately.depletion or 0.0
     factor = value("turf_water.crop_coefficient")
-    planned, run = [], None
-    for ahead in range(days):
-        if missing >= max(ready, value("water_deep_least_mm")):
-            day = sit.today + timedelta(days=ahead)
-            span = (missing - ahead * factor * (et0[1] - et0[0]), missing,
-                    min(missing + ahead * factor * (et0[2] - et0[1]), store.total))  # fmt: skip
+    least = max(ready, value("water_deep_least_mm"))
+    low = missing = high = sit.lately.depletion or 0.0
+    planned, run, fell = [], None, 0.0
+    for n, each in enumerate(ahead):
+        if missing >= least:
             run = run or _run(missing, tap)
-            planned.append(_day(sit, day, sit.zone.area_m2, span, 1, helpers, hose))
-            missing = 0.0
-        missing = min(missing + factor * et0[1], store.total)
+            day = _day(sit, sit.today + timedelta(days=n), sit.zone.area_m2, (low, missing, high),
+                       1, helpers, hose)  # fmt: skip
+            planned.append(replace(day, rain_mm=fell))
+            low = missing = high = fell = 0.0
+        fell += each.rain_mm
+        low, missing = (
+            min(max(was + factor * lost - each.rain_mm, 0.0), store.total)
+            for was, lost in ((low, each.et0_low), (missing, each.et0))
+        )
+        high = min(high + factor * each.et0_high, store.total)
     return tuple(planned), run, sit.lately.depletion, ready
 
 
@@ -304,6 +291,16 @@ def _day(
     return WaterDay(
         day, *span, doses, litres, tap, cans, tuple(each.name for each in here), hours, covered
     )
+
+
+def _rain_told(sky: DaysAhead, kind: str) -> tuple[str, ...]:
+    """Say what the forecast takes off, and that its rain may stay away."""
+    wet = [each for each in sky.days if each.rain_mm >= 1]
+    if not wet:
+        return ()
+    days = ", ".join(f"{each.rain_mm:.0f} mm on {each.day:%a} {each.day.day}" for each in wet[:3])
+    then = "water that day" if kind != SWARD else "look again the day after"
+    return (f"Rain forecast and taken off: {days}. If it stays away, {then}.",)
 
 
 def _told(

@@ -1,0 +1,69 @@
+"""The weather ahead that a book has: a forecast file, or days after today that were brought in."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from pathlib import Path
+
+import numpy as np
+
+from swardbook.book.opening import Book
+from swardbook.feeds.station_csv import complete, read_station
+from swardbook.foundation.dates import say
+from swardbook.foundation.errors import BadInputError
+from swardbook.handbook.parameters import value
+from swardbook.weather.series import DailyWeather
+
+
+def forecast_of(book: Book, path: Path | None = None) -> DailyWeather | None:
+    """Give the days after today that are known, from a file or else from the book.
+
+    Days that the book holds beyond those a forecast reaches are no forecast: a year mistyped, and
+    `swardbook look-over` asks about them. A made-up ground knows nothing of its own days to come.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    path : Path or None
+        A file of forecast days, in the form of a weather file; it goes before the book's own.
+
+    Returns
+    -------
+    DailyWeather or None
+        Days from tomorrow on, one after another; None where there are none.
+
+    Raises
+    ------
+    BadInputError
+        If the file holds no day after today, or does not begin by tomorrow.
+    """
+    tomorrow = book.today + timedelta(days=1)
+    most = round(value("forecast_days_most"))
+    if path is not None:
+        weather = complete(read_station(path)).weather
+        if weather.last < tomorrow:
+            raise BadInputError(
+                "the forecast", f"up to {say(weather.last)}", f"days after {say(book.today)}",
+                "Is the year right?",
+            )  # fmt: skip
+        if weather.first > tomorrow:
+            raise BadInputError(
+                "the forecast", f"from {say(weather.first)} on", f"days from {say(tomorrow)} on",
+                "Days between today and it are missing.",
+            )  # fmt: skip
+        return _known(weather.between(tomorrow, book.today + timedelta(days=most)))
+    whole = None if book.is_made_up else book.store.weather()
+    if whole is None or whole.first > tomorrow:
+        return None
+    return _known(whole.between(tomorrow, book.today + timedelta(days=most)))
+
+
+def _known(weather: DailyWeather) -> DailyWeather | None:
+    """Leave off what comes after a missing day."""
+    lacking = ~np.isfinite(weather.tmin) | ~np.isfinite(weather.tmax) | ~np.isfinite(weather.rain)
+    gaps = np.flatnonzero(lacking)
+    days = int(gaps[0]) if len(gaps) else len(weather)
+    if days == 0:
+        return None
+    return weather.between(weather.first, weather.first + timedelta(days=days - 1))
