@@ -18,6 +18,8 @@ from swardbook.planning.sowing import first_seen_days, soil_now
 from swardbook.planning.sowings import setting_age
 from swardbook.planning.states import State
 from swardbook.planning.warmth import mean_air, rain
+from swardbook.weather.outbreaks import brown_patch_index, dollar_spot_chance
+from swardbook.weather.series import Values
 
 DAYS = 3
 """Days that tell how warm and how wet it has been lately. [d]"""
@@ -98,6 +100,40 @@ def _wet(sit: Situation) -> _Answer:
     if wet is None:
         return State.UNKNOWN, "no humidity in the book, so leaf wetness is not known"
     return _yes(wet >= value("patch_days"), f"{wet} wet days of the last {DAYS}")
+
+
+def _dollar_spot(sit: Situation) -> _Answer:
+    days = int(value("outbreak.dollar_spot_days"))
+    damp = _damp(sit, days)
+    if damp is None:
+        return State.UNKNOWN, f"no humidity of {days} days in the book"
+    mean, humidity = damp[1].mean(keepdims=True), damp[2].mean(keepdims=True)
+    told = f"{days} days of {mean[0]:.0f} °C and {humidity[0]:.0f} %"
+    if not value("outbreak.dollar_spot_coolest") <= mean <= value("outbreak.dollar_spot_warmest"):
+        return State.NOT_MET, f"{told}: colder or hotter than its sum was made for"
+    chance, least = dollar_spot_chance(mean, humidity)[0], value("outbreak.dollar_spot_from")
+    return _yes(bool(chance >= least), f"{told}: chance {chance:.0%}, counts from {least:.0%}")
+
+
+def _brown_patch(sit: Situation) -> _Answer:
+    damp = _damp(sit, DAYS)
+    if damp is None:
+        return State.UNKNOWN, f"no humidity of {DAYS} days in the book"
+    tmin, _, humidity = damp
+    most, least = brown_patch_index(tmin, humidity).max(), value("outbreak.brown_patch_from")
+    told = f"nights of {tmin.max():.0f} °C at most: index {most:.0f}, high from {least:.0f}"
+    return _yes(bool(most >= least), told)
+
+
+def _damp(sit: Situation, days: int) -> tuple[Values, Values, Values] | None:
+    """Give minimum, mean [°C] and humidity [%] of the last days; None where one is not known."""
+    weather = sit.weather
+    if weather is None or weather.last != sit.today or len(weather) < days:
+        return None
+    last = weather.between(sit.today - timedelta(days=days - 1), sit.today)
+    if last.humidity is None or not np.isfinite(last.tmean + last.humidity).all():
+        return None
+    return last.tmin, last.tmean, np.minimum(last.humidity, 100.0)
 
 
 def _between_means(low: str, high: str) -> Callable[[Situation], _Answer]:
@@ -210,6 +246,8 @@ CONDITIONS: Mapping[str, Callable[[Situation], _Answer]] = {
     "cool": _between_means("patch_mean_low", "patch_mean_high"),
     "mild": _between_means("red_thread_low", "red_thread_high"),
     "hungry": _hungry,
+    "dollar spot weather": _dollar_spot,
+    "brown patch weather": _brown_patch,
     "limey": _limey,
     "bent": _bent,
     "late nitrogen": _late_nitrogen,

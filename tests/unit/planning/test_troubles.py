@@ -134,6 +134,23 @@ def test_conditions_read_the_diary() -> None:
     assert fits(here(sown=20), "first weeks").state is State.MET
 
 
+def test_warm_damp_days_are_dollar_spot_weather_and_cold_or_unknown_ones_are_not() -> None:
+    july = date(2011, 7, 20)
+
+    def told(low: float, high: float, humidity: float | None) -> tuple[State, State]:
+        air = weather(july - timedelta(days=20), july, tmin=low, tmax=high, rain=0.0,
+                      humidity=humidity)  # fmt: skip
+        sit = situation(ground(), ZONE, air, july)
+        return fits(sit, "dollar spot weather").state, fits(sit, "brown patch weather").state
+
+    assert told(20, 26, 95) == (State.MET, State.MET)
+    assert told(14, 22, 85) == (State.MET, State.NOT_MET)
+    assert told(10, 16, 60) == (State.NOT_MET, State.NOT_MET)
+    assert told(0, 8, 100)[0] is State.NOT_MET, "colder than it was made for"
+    assert told(14, 22, None) == (State.UNKNOWN, State.UNKNOWN)
+    assert told(14, 22, float("nan")) == (State.UNKNOWN, State.UNKNOWN)
+
+
 def test_grubs_are_set_against_their_number_with_the_chance_of_a_small_count() -> None:
     """Seven in a square of six inches are 28 a square foot: within the range, so not called."""
     one = count_grubs("leatherjackets", 7, 1, 152.4)
