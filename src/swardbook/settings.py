@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from swardbook.foundation.errors import BadInputError
+from swardbook.foundation.units import read_units
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +32,10 @@ SETTINGS = (
     Setting("draws", "SWARDBOOK_DRAWS", "4096", "Draws of a look-ahead; a multiple of 64."),
     Setting("debug", "SWARDBOOK_DEBUG", "", "Anything: a fault is printed in full, to report it."),
     Setting("threads", "SWARDBOOK_THREADS", "2", "Threads of a look-ahead; results do not change."),
+    Setting("units", "SWARDBOOK_UNITS", "", "metric, imperial or us; empty: as the book says."),
+    Setting(
+        "decimal_mark", "SWARDBOOK_DECIMAL_MARK", "", "point or comma; empty: as the book says."
+    ),
 )
 
 
@@ -43,6 +48,8 @@ class Settings:
     draws: int = 4096
     threads: int = 2
     cache_folder: Path | None = None
+    units: str = ""
+    decimal_mark: str = ""
 
     @property
     def book_file(self) -> Path:
@@ -70,7 +77,8 @@ def read_settings(environment: Mapping[str, str]) -> Settings:
     if draws % 64:
         raise BadInputError("SWARDBOOK_DRAWS", raw["draws"], "a multiple of 64", "Try 4096.")
     threads = _whole(raw["threads"], "SWARDBOOK_THREADS", 1)
-    return Settings(home, raw["database"], draws, threads, cache)
+    read_units(raw["units"], raw["decimal_mark"])
+    return Settings(home, raw["database"], draws, threads, cache, raw["units"], raw["decimal_mark"])
 
 
 def _platform_home() -> Path:

@@ -11,6 +11,7 @@ from typing import Any
 
 from swardbook.book.fields import quantity, yes_or_no
 from swardbook.book.opening import Book, Clock, new_book
+from swardbook.book.units import mark_word, units_word
 from swardbook.foundation.errors import BadInputError, UnknownNameError
 from swardbook.foundation.quantities import read_number, read_quantity
 from swardbook.handbook.parameters import value
@@ -51,7 +52,7 @@ def begin(settings: Settings, clock: Clock, site: Site) -> Book:
 
 def read_site(
     name: str, latitude: str, elevation: str, hours_a_week: str = "", hose: str = "",
-    currency: str = "GBP",
+    currency: str = "GBP", units: str = "", decimal_mark: str = "",
 ) -> Site:  # fmt: skip
     """Read what was typed of a site.
 
@@ -75,6 +76,8 @@ def read_site(
         weekly_hours=quantity(hours_a_week, "h", "--hours-a-week") if hours_a_week else None,
         hose_l_min=quantity(re.sub(r"\s*/\s*min$", "", hose), "l", "--hose") if hose else None,
         currency=currency,
+        units=units_word(units),
+        decimal_mark=mark_word(decimal_mark),
     )
 
 
@@ -112,6 +115,9 @@ def read_area(area: str, sides: str) -> float:
     if offsets := re.fullmatch(r"(.+?)\s*every\s+(.+)", text):
         parts = re.split(r"\s*;\s*|\s*,\s+", offsets[1].strip())
         parts = parts if len(parts) > 1 else offsets[1].split()
+        if any(part.count(",") > 1 for part in parts):
+            such_as = "'0, 4.2, 5.6, 0 every 2'"
+            raise BadInputError("--sides", sides, f"a space after each comma, as in {such_as}")
         return between_offsets([_metres(each) for each in parts], _metres(offsets[2]))
     lengths = [_metres(part) for part in re.split(_TIMES, text)]
     if len(lengths) == 2:

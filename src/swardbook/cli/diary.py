@@ -6,6 +6,7 @@ from typing import Any
 
 import click
 
+from swardbook.cli.chosen import as_typed
 from swardbook.cli.doors import Door, door_options, entry_options
 
 _TREATMENT = (
@@ -42,7 +43,7 @@ def show(door: Door, zone: str, kind: str, everything: bool, needs_a_look: bool)
         mark = f" [corrected by {str(each.corrected_by)[:8]}]" if each.corrected_by else ""
         lines.append(f"{short_id(each.entry)}  {tell(each.entry)}{mark}")
         if each.entry.note:
-            lines.append(f"          {each.entry.note}")
+            lines.append(f"          {as_typed(each.entry.note)}")
         if each.entry.needs_a_look:
             lines.append(f"          Needs a look: {each.entry.needs_a_look}")
     payload = [

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
+from swardbook.cli.chosen import choose_as_set, in_chosen
 from swardbook.cli.output import print_json, print_lines, shown
 from swardbook.foundation.dates import When, read_day, say
 from swardbook.foundation.errors import (
@@ -46,7 +47,7 @@ def refuse(refusal: SwardbookError, as_json: bool = False) -> int:
         told = {"question": refusal.question, "needs": refusal.needed, "there_is": refusal.found}
         print_json({"not_enough_data": told, "refusals": [str(refusal)]})
     else:
-        for line in shown([str(refusal)]):
+        for line in shown([in_chosen(str(refusal)) if code == 0 else str(refusal)]):
             click.echo(line, err=code != 0)
     return code
 
@@ -70,6 +71,7 @@ class Door:
         if (context := click.get_current_context(silent=True)) is not None:
             context.call_on_close(book.store.close)
         self.opened.append(book)
+        choose_as_set(book)
         return book
 
     def when(self, words: str, book: Book) -> When:
@@ -108,6 +110,7 @@ def door_options(command: Command) -> Command:
     def with_door(*args: Any, on: str, as_json: bool, **kwargs: Any) -> Any:
         door = Door(on, as_json)
         try:
+            choose_as_set()
             return command(*args, door=door, **kwargs)
         except NotEnoughDataError as refusal:
             raise SystemExit(refuse(_with_missing_days(refusal, door), as_json)) from refusal

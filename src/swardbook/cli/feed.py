@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from swardbook.cli.chosen import unit_in_chosen
 from swardbook.cli.doors import Door, door_options, entry_options
 from swardbook.cli.minding import mind, told_cautions
 from swardbook.cli.recording import Recording, is_recording
@@ -120,15 +121,17 @@ def _plan_lines(found: FeedYear) -> list[str]:
          f"{each.filled} of {each.cuts}" if each.cuts else "-")
         for each in found.months
     ]  # fmt: skip
-    lines = under("", f"{found.zone}: {found.year_g_m2:.1f} g N/m² from {say(found.since)} to"
+    unit = "g N/m²"
+    lines = under("", f"{found.zone}: {found.year_g_m2:.1f} {unit} from {say(found.since)} to"
                       f" {say(found.until)}; {found.low:g} to {found.high:g} is common for this"
                       " turf.", 0)  # fmt: skip
-    lines += [
-        "",
-        *table(("month", "by warmth", "for spring", "feeds", "given", "box filled"), rows),
-    ]
-    lines += ["", *under("", "By warmth alone a spring goes hungry; go by the second column and by"
-                             " the box. g N/m² in all but the last two.", 0)]  # fmt: skip
+    heads = ("month", "by warmth", "for spring", "feeds", "given", "box filled")
+    lines += ["", *table(heads, rows, ("", unit, unit, "", unit))]
+    told = (
+        "By warmth alone a spring goes hungry; go by the second column and by the box."
+        f" {unit_in_chosen(unit)} in all but the last two."
+    )
+    lines += ["", *under("", told, 0)]
     if found.weather_years == 0 or all(each.by_growth is None for each in found.months):
         lines += under("", "No year of weather in the book, so no split by warmth.", 0)
     lines += under("", f"Given {found.given:.1f}, left {max(found.left, 0):.1f} g N/m²."
@@ -159,20 +162,22 @@ def _ledger_lines(found: FeedYear) -> list[str]:
          _said(each.iron or None), f"{each.so_far:.1f}")
         for each in found.lines
     ]  # fmt: skip
-    lines = [f"{found.zone}, since {say(found.since)}; g/m² as elements.", ""]
-    lines += table(("day", "product", "rate", "N", "P", "K", "Fe", "N so far"), rows)
+    unit = "g/m²"
+    lines = [f"{found.zone}, since {say(found.since)}; {unit_in_chosen(unit)} as elements.", ""]
+    heads = ("day", "product", "rate", "N", "P", "K", "Fe", "N so far")
+    lines += table(heads, rows, ("", "", *[unit] * 6))
     off = value("spreader_overlap")
     least = "at least " if found.not_known else ""
     strips = f"{found.given * (1 - off):.1f} to {found.given * (1 + off):.1f}"
     told = (
         f"Nitrogen {least}{found.given:.1f} g/m²; {found.low:g} to {found.high:g} is common for"
-        f" this turf. With overlaps strips had {strips}."
+        f" this turf. With overlaps strips had {strips} g/m²."
     )
     lines += ["", *under("", told, 0)]
     if found.not_known:
         lines += under("", f"{found.not_known} feeds without rate or label figures.", 0)
     lines += under("", _exported_words(found), 0)
-    lines += under("", f"Left of {found.year_g_m2:.1f}: {max(found.left, 0):.1f} g N/m²."
+    lines += under("", f"Left of {found.year_g_m2:.1f} g/m²: {max(found.left, 0):.1f} g N/m²."
                        f" {what_is_due(found)}", 0)  # fmt: skip
     lines += under("", "Whom the feed favoured cannot be told from one rate everywhere: leave two"
                        " strips at half rate to learn it.", 0)  # fmt: skip

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from swardbook.cli.chosen import as_typed
 from swardbook.cli.doors import Door, door_options
 from swardbook.cli.telling import short_id, tell
 from swardbook.cli.wrapping import under
@@ -58,9 +59,9 @@ def _row_lines(row: HistoryRow) -> list[str]:
     mark = _MARKS[row.state]
     entry = row.entry
     if row.state == "parked" and entry is not None:
-        lines = under(mark, f"line {row.line}: {row.as_it_came.strip()}", 0)
+        lines = under(mark, f"line {row.line}: {as_typed(row.as_it_came.strip())}", 0)
         return lines + under("-", getattr(entry.what, "words", ""), 4)
-    told = tell(entry) if entry is not None else row.as_it_came
+    told = tell(entry) if entry is not None else as_typed(row.as_it_came)
     lines = under(mark, f"line {row.line}: {told}", 0)
     if row.state == "in the diary already":
         return [*lines, "    - In the diary already; not added again."]

@@ -17,6 +17,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "morning": ("morning", "What stops you today, what is drying, what is due, and this week."),
     "catch-up": ("catch_up", "Back after a breakdown or an absence: five lines."),
     "begin": ("begin", "Begin a book for your own ground."),
+    "units": ("units", "Show or choose the units and decimal mark of answers."),
     "zone": ("zone", "Add or show the zones of the ground."),
     "survey": ("survey", "Area, light, water, soil, thatch of a zone, and what is missing."),
     "route": ("route", "Mend a zone or start again: what each route takes, and which fits."),

@@ -15,8 +15,10 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from swardbook.cli.chosen import chosen, in_chosen
 from swardbook.cli.wrapping import is_narrow, rewrapped, width
 from swardbook.foundation.errors import SwardbookError
+from swardbook.foundation.unit_words import column, without_marks
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -25,7 +27,7 @@ _PLAIN = {
     "✓": "+", "✗": "x", "☐": "[ ]", "●": "(*)", "○": "( )", "◷": "(~)", "⊘": "(/)", "■": "[#]",
     "◧": "[/]", "□": "[ ]", "“": '"', "”": '"', "’": "'", "‘": "'", "−": "-", "–": "-", "·": "-",
     "×": "x", "₂": "2", "₅": "5", "²": "2", "³": "3", "°": "deg ", "…": "...", "≥": ">=",
-    "≤": "<=", "±": "+/-",
+    "≤": "<=", "±": "+/-", "\N{NO-BREAK SPACE}": " ",
 }  # fmt: skip
 _CONTROL = {
     **{code: 0x2400 + code for code in range(32) if chr(code) not in "\t\n"},
@@ -62,7 +64,7 @@ def print_json(payload: dict[str, Any]) -> None:
 def print_lines(lines: Sequence[str]) -> None:
     """Print lines of text, on a narrow terminal each wrapped under its own beginning."""
     with _written():
-        for line in shown(lines):
+        for line in shown([in_chosen(each) for each in lines]):
             click.echo(line)
 
 
@@ -71,26 +73,45 @@ def shown(lines: Sequence[str]) -> list[str]:
     clean = [
         part if not n else " " * (len(line) - len(line.lstrip())) + part
         for line in lines
-        for n, part in enumerate(line.translate(_CONTROL).split("\n"))
+        for n, part in enumerate(without_marks(line).translate(_CONTROL).split("\n"))
     ]
     if not is_narrow():
         return clean
     return [part for line in clean for part in rewrapped(line)]
 
 
-def table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
-    """Lay out rows under heads, each column as wide as its widest cell.
+def table(
+    heads: Sequence[str], rows: Sequence[Sequence[str]], units: Sequence[str] = ()
+) -> list[str]:
+    """Lay out rows under heads, each column as wide as its widest cell, in the units chosen.
 
     Where that is wider than there is room, each row becomes its first cell and a line of the
-    others, each after its head.
+    others, each after its head. `units` are those of columns whose heads do not say them.
     """
-    widths = [max(len(row[n]) for row in (heads, *rows)) for n in range(len(heads))]
+    heads, rows = _in_chosen(heads, rows, units)
+    widths = [max(len(without_marks(row[n])) for row in (heads, *rows)) for n in range(len(heads))]
     ruled = [heads, ["-" * each for each in widths], *rows]
     laid = [
-        "  ".join(cell.ljust(each) for cell, each in zip(row, widths, strict=True)).rstrip()
+        "  ".join(_padded(cell, each) for cell, each in zip(row, widths, strict=True)).rstrip()
         for row in ruled
     ]
     return laid if max(map(len, laid)) <= width() else _as_lines(heads, rows)
+
+
+def _in_chosen(
+    heads: Sequence[str], rows: Sequence[Sequence[str]], units: Sequence[str]
+) -> tuple[Sequence[str], Sequence[Sequence[str]]]:
+    if chosen().is_plain:
+        return heads, rows
+    said = [*units, *[""] * (len(heads) - len(units))]
+    made = [
+        column(head, [row[n] for row in rows], chosen(), said[n]) for n, head in enumerate(heads)
+    ]
+    return [head for head, _ in made], [[cells[n] for _, cells in made] for n in range(len(rows))]
+
+
+def _padded(cell: str, wide: int) -> str:
+    return cell + " " * (wide - len(without_marks(cell)))
 
 
 def _as_lines(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:

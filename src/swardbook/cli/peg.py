@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import click
 
+from swardbook.cli.chosen import as_typed
 from swardbook.cli.doors import Door, door_options
 
 
@@ -41,6 +42,6 @@ def show(door: Door, zone: str) -> None:
     ground = book.ground()
     wanted = ground.zone(zone).name if zone else ""
     pegs = [each for each in ground.pegs if not wanted or each.zone == wanted]
-    rows = [(each.name, each.zone, each.sketch) for each in pegs]
+    rows = [(each.name, each.zone, as_typed(each.sketch)) for each in pegs]
     lines = table(("peg", "zone", "how to find it"), rows) if rows else ["No peg yet."]
     door.show({"pegs": [to_plain(each) for each in pegs]}, lines, book)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from textwrap import wrap
 from typing import TYPE_CHECKING, Any
 
+from swardbook.cli.chosen import in_chosen
 from swardbook.cli.output import table
 from swardbook.cli.wrapping import text_width
 from swardbook.handbook.species import find_species
@@ -22,7 +23,7 @@ PROPER = ("Chewings", "Yorkshire", "Italian")
 
 def told(*sentences: str) -> list[str]:
     """Break sentences into lines that fit a phone."""
-    held = (each.replace(" %", "\N{NO-BREAK SPACE}%") for each in sentences if each)
+    held = (in_chosen(each).replace(" %", "\N{NO-BREAK SPACE}%") for each in sentences if each)
     room = min(WIDTH, text_width())
     return [line.replace("\N{NO-BREAK SPACE}", " ") for each in held for line in wrap(each, room)]
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import MISSING, fields
 from typing import TYPE_CHECKING, Any
 
+from swardbook.cli.chosen import as_typed
 from swardbook.foundation.dates import say
 
 if TYPE_CHECKING:
@@ -50,11 +51,11 @@ def tell_what(what: Happening) -> str:
         places = getattr(what, "places", ())
         return f"count of {len(places)} place{'' if len(places) == 1 else 's'}"
     if what.kind == "parked":
-        return f"parked, not taken in: {getattr(what, 'where', '')}"
+        return f"parked, not taken in: {as_typed(getattr(what, 'where', ''))}"
     if what.kind == "worked out":
         return f"{getattr(what, 'about', '')}: {getattr(what, 'words', '')}"
     if what.kind == "note":
-        return f"note: {getattr(what, 'text', '')}"
+        return f"note: {as_typed(getattr(what, 'text', ''))}"
     if what.kind == "frost" and getattr(what, "state", "") == "frost":
         return "frost"
     if what.kind == "reading":
@@ -89,7 +90,7 @@ def _field(name: str, held: Any) -> str:
     if name == "species":
         return _species(held)
     if name in _BARE and isinstance(held, str):
-        return held
+        return as_typed(held)
     if name == "filled_box":
         return "box filled" if held else "box not filled"
     if isinstance(held, bool):
@@ -104,7 +105,9 @@ def _field(name: str, held: Any) -> str:
     label = name.replace("_", " ")
     if isinstance(held, float | int):
         return f"{label} {quantity(held)}"
-    return f"{label} {say(held)}" if hasattr(held, "isoformat") else f"{label} {held}"
+    if hasattr(held, "isoformat"):
+        return f"{label} {say(held)}"
+    return f"{label} {as_typed(held) if isinstance(held, str) else held}"
 
 
 def _reading(what: Happening) -> str:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from swardbook.cli.chosen import unit_in_chosen
 from swardbook.cli.doors import Door, clock_today, door_options
 from swardbook.cli.output import table
 from swardbook.cli.picturing import check_places, picture_option, with_picture
@@ -238,10 +239,12 @@ def _month_lines(months: Sequence[Month], most: int) -> list[str]:
         rows.append(row)
     earlier = len(months) - len(shown)
     left = [f"{earlier} earlier months are left out; --months 0 shows all."] if earlier else []
-    units = "Minimum and maximum in °C; rain in mm; frost, filled and odd in days."
+    warmth, wet = unit_in_chosen("°C"), unit_in_chosen("mm")
+    units = f"Minimum and maximum in {warmth}; rain in {wet}; frost, filled and odd in days."
     if has_derived:
-        units += " ET0 in mm; °C d: degree-days; growth from 0 to 1; soil at 5 cm in °C."
-    return [*under("", units, 0), *table(heads, rows), *left]
+        units += f" ET0 in {wet}; °C d: degree-days; growth from 0 to 1; soil at 5 cm in {warmth}."
+    said = ("", "", "°C", "°C", "mm", "", "", "", "mm", "", "", "°C")
+    return [*under("", units, 0), *table(heads, rows, said[: len(heads)]), *left]
 
 
 def _imported_payload(done: Imported) -> dict[str, Any]:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from swardbook.cli.chosen import stay_metric
 from swardbook.cli.doors import Door, door_options
 from swardbook.cli.wrapping import under
 
@@ -69,6 +70,7 @@ def _payload(shown: Workings) -> dict[str, Any]:
 
 
 def _lines(shown: Workings) -> list[str]:
+    stay_metric()
     lines = under("", f"{shown.question[0].upper()}{shown.question[1:]}", 0)
     lines += under("", f"Answer: {shown.answer}")
     if shown.formula:

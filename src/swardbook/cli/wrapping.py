@@ -8,6 +8,9 @@ import shutil
 import sys
 from textwrap import wrap
 
+from swardbook.cli.chosen import in_chosen
+from swardbook.foundation.unit_words import kept_over_lines
+
 WIDTH = 80
 NARROWEST = 30
 _LEAD = re.compile(r"\s*(?:[-✓✗?☐●○◷⊘■◧□] +)?(?:\d+\. )?(?:[0-9a-f]{8}  )?")
@@ -34,10 +37,11 @@ def text_width() -> int:
 def under(mark: str, text: str, indent: int = 2) -> list[str]:
     """Wrap text behind a mark; the next lines stand under its first word."""
     lead = " " * indent + (f"{mark} " if mark else "")
-    return wrap(
-        text, text_width(), initial_indent=lead, subsequent_indent=" " * len(lead),
+    lines = wrap(
+        in_chosen(text), text_width(), initial_indent=lead, subsequent_indent=" " * len(lead),
         break_on_hyphens=False,
-    ) or [lead.rstrip()]  # fmt: skip
+    )  # fmt: skip
+    return kept_over_lines(lines) or [lead.rstrip()]
 
 
 def heading(text: str) -> list[str]:

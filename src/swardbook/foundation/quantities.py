@@ -38,6 +38,7 @@ FACTORS: dict[str, tuple[str, float]] = {
     "l": ("l", 1.0),
     "ml": ("l", 0.001),
     "m3": ("l", 1000.0),
+    "yd3": ("l", 0.9144**3 * 1000),
     "gal_uk": ("l", 4.54609),
     "gal_us": ("l", 3.785411784),
     "h": ("h", 1.0),
@@ -127,9 +128,10 @@ def read_number(text: str) -> float | None:
     """Read a number with a decimal point or a decimal comma; None if it is none.
 
     A comma before exactly three digits parts thousands, as in everything printed here
-    (``13,800``), unless the number begins with 0.
+    (``13,800``), unless the number begins with 0. A space that does not break parts them too.
     """
     plain = text.strip().replace("−", "-")
+    plain = re.sub(rf"(?<=\d)[{_PARTING}](?=\d{{3}}(\D|$))", "", plain)
     if re.fullmatch(r"[-+]?[1-9]\d{0,2}(,\d{3})+(\.\d+)?", plain):
         plain = plain.replace(",", "")
     elif re.fullmatch(r"[-+]?\d{1,3}(\.\d{3})+,\d+", plain):
@@ -157,14 +159,19 @@ def require(name: str, value: float, low: float, high: float, unit: str, hint: s
     return value
 
 
+_PARTING = "\N{NO-BREAK SPACE}\N{NARROW NO-BREAK SPACE}\N{THIN SPACE}"
+_PARTED = rf"\d{{1,3}}(?:[ {_PARTING}]\d{{3}})+(?!\d)"
+
+
 def _number_and_unit(text: str) -> tuple[float | None, str]:
     plain = text.strip().replace("−", "-")
     part = re.fullmatch(r"([-+]?)(?:(\d+)\s+)?(\d+)\s*/\s*(\d+)(?![\d/.,])\s*(.*)", plain)
     if part and int(part[4]):
         number = int(part[2] or 0) + int(part[3]) / int(part[4])
         return -number if part[1] == "-" else number, part[5]
-    whole = re.fullmatch(r"([-+]?[\d.,]+)\s*(.*)", plain)
-    return (read_number(whole[1]), whole[2]) if whole and not part else (None, "")
+    whole = re.fullmatch(rf"([-+]?(?:{_PARTED})?[\d.,]*)\s*(.*)", plain)
+    plain = whole[1].replace(" ", "") if whole else ""
+    return (read_number(plain), whole[2]) if whole and not part else (None, "")
 
 
 _SPELLED = {

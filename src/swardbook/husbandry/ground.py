@@ -148,6 +148,9 @@ class Site:
     no_machines_on: tuple[str, ...] = ()
     """Weekdays closed to machines, in lower case."""
     currency: str = "GBP"
+    units: str | None = None
+    """What quantities are shown in; none: metric."""
+    decimal_mark: str | None = None
     made_up_today: date | None = None
     """A made-up book carries its own today."""
 

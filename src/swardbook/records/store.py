@@ -128,11 +128,16 @@ class Store:
             found.append(Damage(0, "The weather", "it is not what was saved"))
         return tuple(found)
 
-    def made_up_today(self) -> date | None:
-        """Give the today that a made-up book carries; None for a real one."""
+    def site(self) -> Site | None:
+        """Read the site alone; None if the book has none yet."""
         with guarded(self._where):
             things = self._rows.things("site")
-        return self._thing(Site, *things[0][:2]).made_up_today if things else None
+        return self._thing(Site, *things[0][:2]) if things else None
+
+    def made_up_today(self) -> date | None:
+        """Give the today that a made-up book carries; None for a real one."""
+        site = self.site()
+        return None if site is None else site.made_up_today
 
     # the diary
 
