@@ -130,6 +130,31 @@ def crossing(crowd: Crowd) -> Array:
     return _taken(crowd, 2.0) / _taken(crowd, 1.0)
 
 
+def side_by_side(crowd: Crowd) -> Array:
+    """Cover a fortnight after sowing ryegrass and meadow-grass, half each by number [%]."""
+    drivers, work = steady(14, 21.0), no_operations(14)
+    work.sow_a[0] = work.sow_b[0] = 10_000
+    work.feed[0] = 3
+    start = Start(soil_c=21, seed_bank={POA: 0.0, FOG: 0.0})
+    names = ("perennial ryegrass", "smooth-stalked meadow-grass")
+    return np.asarray(100 * crowd.grown(start, drivers, work, *names, every=1).outputs["sown"][13])
+
+
+def oversown(crowd: Crowd, rate: float, days: tuple[int, ...]) -> Array:
+    """Annual meadow-grass after ryegrass is sown over a worn pitch, over that without [%]."""
+    drivers = county(date(2001, 4, 1), date(2002, 10, 1))
+    work = kept(drivers, 25, 4)
+    work.water[:] = np.where(drivers.et0 > 2, 0.8 * drivers.et0, 0)
+    work.feed[30::60] = 2
+    start = Start(bare=0.1, weeds={POA: 0.15}, height_mm=25, cut_height_mm=25, soil_c=8)
+    names = ("smooth-stalked meadow-grass", "perennial ryegrass")
+    without = crowd.grown(start, drivers, work, *names, use="play").outputs[POA][-1]
+    for day in days:
+        work.sow_b[day], work.sow_method[day] = rate * 500 * 0.8, 3.0
+    with_it = crowd.grown(start, drivers, work, *names, use="play").outputs[POA][-1]
+    return np.asarray(100 * with_it / without)
+
+
 def _taken(crowd: Crowd, passes: float) -> Array:
     drivers = county(*YEAR)
     work = kept(drivers, 40, 7, 1.0)

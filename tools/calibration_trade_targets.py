@@ -93,6 +93,32 @@ MORE: tuple[tuple[Target, Measure], ...] = (
         )
         for key, name, days in (
             ("ryegrass", "perennial ryegrass", 15.5), ("tall_fescue", "tall fescue", 19.4),
+            ("slow", "small timothy", 23.6),
+        )
+    ),
+    (
+        Target(
+            "side by side", "cover a fortnight after sowing ryegrass and meadow-grass [%]",
+            "brede_duich_1984a", "some meadow-grass with the ryegrass, how much is not said; here"
+            " half of 20,000 seeds each at 21 °C; tolerance 12 judged", 38, 62, "50",
+            (f"{S}ryegrass.cover_50", f"{S}meadow_grass.cover_50"),
+        ),
+        runs.side_by_side,
+    ),
+    *(
+        (
+            Target(
+                f"oversown {key}", f"annual meadow-grass after oversowing {words} over without [%]",
+                "elford_2008", "several weeds of Canadian pitches of smooth-stalked meadow-grass,"
+                " worn and not; here one weed, eighteen months on; judged", low, high, told,
+                (f"{S}ryegrass.power", f"{P}alpha", f"{P}survival_gap"),
+            ),
+            partial(runs.oversown, rate=rate, days=days),
+        )
+        for key, words, rate, days, low, high, told in (
+            ("once", "20 g/m² of ryegrass once", 20.0, (151,), 90, 110, "no sure change"),
+            ("thrice", "80 g/m² in May, July and September", 80.0, (30, 91, 151), 0, 95,
+             "fewer in an ordinary year"),
         )
     ),
     (
