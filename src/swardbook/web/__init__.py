@@ -1,0 +1,1 @@
+"""The web pages: parse, call one use case, show."""
