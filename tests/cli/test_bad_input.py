@@ -185,3 +185,61 @@ def test_a_damaged_book_is_refused_with_exit_code_1_and_left_as_it_is(
     told = ground("diary", "show", code=1)
     assert "left as it is" in told.text
     assert file.read_bytes() == raw
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (
+            ["sow", "--rate", "-5"],
+            "rate: read '−5 g/m²'; understood here: nothing below 0. 5 g/m²?",
+        ),
+        (["cut", "--height", "-8"], "height of cut: read '−8 mm'"),
+        (["water", "--litres", "-300"], "litres: read '−300'"),
+        (["diary", "add", "pull", "--set", "plants=-5"], "plants: read '−5'"),
+        (["survey", "area", "--sides", "0,3,0 every 2"], "a space after each comma"),
+        (["survey", "area", "--sides", "9x9", "--accuracy", "3 m"], "positions of a --file"),
+        (["survey", "rings", "abc"], "the ring: read 'abc'"),
+        (["survey", "soil-test", "K", "--nitrogen", "9"], "NUTRIENTS: read 'K'"),
+    ],
+)
+def test_what_has_no_truth_in_it_is_refused_with_the_likely_fix(
+    ground: Run, arguments: list[str], words: str
+) -> None:
+    assert words in ground(*arguments, *COURT, code=2).text
+    assert ground("diary", "show", "--json").json["entries"] == []
+
+
+def test_a_correction_below_nothing_is_refused_and_the_entry_stays(ground: Run) -> None:
+    first = ground("cut", "--height", "8", *COURT, "--json").json["short_id"]
+    ground("put-right", first, "--set", "height_of_cut_mm=-8", "--reason", "x", code=2)
+    [entry] = ground("diary", "show", "--json").json["entries"]
+    assert entry["what"]["height_of_cut_mm"] == 8
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["cut", "--height", "0", *COURT], "The height of cut is 0 mm."),
+        (["cut", "--height", "5 m"], "5000 mm where zones are cut at 8 to 8 mm. Another unit?"),
+        (["cut", "--line", "4000"], "A line of 4000°"),
+        (["diary", "add", "tuft check", "-s", "tufts=10", "-s", "with_heads=15", *COURT],
+         "15 with heads of 10 tufts. The two swapped?"),
+        (["diary", "add", "feed", "-s", "nitrogen_percent=46", "-s", "p2o5_percent=46",
+          "-s", "k2o_percent=46"], "add to 138 %, more than there is"),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_so_is_kept_and_parked(
+    ground: Run, arguments: list[str], words: str
+) -> None:
+    assert words in ground(*arguments).text
+    assert len(ground("diary", "show", "--needs-a-look", "--json").json["entries"]) == 1
+
+
+def test_what_is_not_known_is_quoted_briefly_and_few_of_many_names_are_listed(
+    ground: Run,
+) -> None:
+    told = ground("mixture", "--part", "9" * 400 + "=100", code=2).text
+    assert len(told) < 400
+    assert "perennial ryegrass" in told
+    assert told.rstrip().endswith("...")

@@ -25,6 +25,7 @@ from swardbook.foundation.errors import BadInputError, UnknownNameError
 from swardbook.foundation.quantities import require
 from swardbook.husbandry.codec import readers
 from swardbook.husbandry.diary import DiaryEntry
+from swardbook.husbandry.doubt import refuse_below_nothing
 from swardbook.husbandry.ground import Ground
 from swardbook.husbandry.happenings import Happening, Note, Water
 from swardbook.husbandry.looks import Doubt, doubts
@@ -285,6 +286,7 @@ def fixes(book: Book, entry: DiaryEntry, asked: Sequence[Doubt] = ()) -> tuple[s
 
 
 def _kept(book: Book, entry: DiaryEntry, ground: Ground, asked: Sequence[Doubt]) -> DiaryEntry:
+    refuse_below_nothing(entry.what)
     found = [*asked, *doubts(entry, ground)]
     told = " ".join(dict.fromkeys(doubt.text for doubt in found))
     return book.store.add([replace(entry, needs_a_look=told)])[0]

@@ -76,8 +76,17 @@ def kinds_and_fields() -> dict[str, tuple[str, ...]]:
     return told
 
 
-def read_pairs(pairs: Iterable[str]) -> dict[str, str]:
+def read_pairs(
+    pairs: Iterable[str], what: str = "--set", such_as: str = "height_of_cut_mm=25"
+) -> dict[str, str]:
     """Read ``field=value`` pairs.
+
+    Parameters
+    ----------
+    pairs : iterable of str
+        The pairs as typed.
+    what, such_as : str
+        What they are and how one looks, for the message.
 
     Raises
     ------
@@ -88,7 +97,7 @@ def read_pairs(pairs: Iterable[str]) -> dict[str, str]:
     for pair in pairs:
         name, found, text = pair.partition("=")
         if not found:
-            raise BadInputError("--set", pair, "field=value, such as height_of_cut_mm=25")
+            raise BadInputError(what, pair, f"field=value, such as {such_as}")
         read[name.strip().replace("-", "_")] = text.strip()
     return read
 

@@ -16,6 +16,7 @@ from swardbook.feeds.history_words import JOBS, boxed_of, job_of
 from swardbook.foundation.dates import When
 from swardbook.foundation.errors import BadInputError, OutOfRangeError, UnknownNameError
 from swardbook.foundation.quantities import convert, known_unit, read_number, read_quantity, require
+from swardbook.husbandry.doubt import refuse_below_nothing
 from swardbook.husbandry.ground import Ground
 from swardbook.husbandry.happenings import (
     Brush,
@@ -143,6 +144,7 @@ def read_old_row(row: OldRow, source: str, ground: Ground, today: date, zone: st
         when = _day(cells, today)
         name = _zone(cells, ground, zone)
         what = _happening(cells, ground, row)
+        refuse_below_nothing(what)
         who, hours = cells.take("who"), cells.number("hours")
         require("hours", hours or 0.0, 0, 10_000, "h")
         money = read_money(cells.take("money"))

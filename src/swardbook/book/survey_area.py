@@ -61,6 +61,8 @@ def survey_area(asked: AreaAsked, zone: Zone | None = None) -> SurveyFact:
             "the area", "none or several of sides, corners and a file",
             "one: --sides 32x25.6, --corners '0,0 12,0 12,5 0,5' or --file walk.gpx",
         )  # fmt: skip
+    if asked.accuracy and asked.file is None:
+        raise BadInputError("--accuracy", asked.accuracy, "how near the positions of a --file are")
     if asked.file is not None:
         return _with_zone(_of_positions(asked), zone)
     area = read_area("", asked.sides) if asked.sides else outline(_corners(asked.corners))[0]

@@ -33,7 +33,7 @@ def survey_rings(typed: Sequence[str], place: str = "", *, wetted: bool = True) 
     wetted : bool
         Whether the ground was wetted first; dry ground drinks fast at first.
     """
-    rates = [read_infiltration(each) for each in typed]
+    rates = [read_infiltration(each, "the ring") for each in typed]
     found = rings(rates)
     least = int(value("rings_least"))
     notes = []

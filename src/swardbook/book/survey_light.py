@@ -116,8 +116,8 @@ def _looks(
     today: date, latitude: float, seen: Sequence[str], hours: str, by_month: str, noon: str
 ) -> list[tuple[date, Sunny]]:
     number = _day_of_year(today)
+    high = _clock(noon or "12:00")
     if seen:
-        high = _clock(noon)
         glances = [_glance(each, high) for each in seen]
         return [(today, sunny_from_glances(glances, number, latitude))]
     if hours:

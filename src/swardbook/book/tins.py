@@ -51,8 +51,15 @@ class TinsAnswer:
     turns: int | None
 
 
-def read_infiltration(text: str) -> float:
+def read_infiltration(text: str, name: str = "--infiltration") -> float:
     """Read ``6`` or ``6 mm/h`` or ``25 mm in 22 min``.
+
+    Parameters
+    ----------
+    text : str
+        What was typed.
+    name : str
+        What it is, for the message.
 
     Returns
     -------
@@ -65,11 +72,11 @@ def read_infiltration(text: str) -> float:
         If it is neither.
     """
     if timed := re.fullmatch(r"(.+?)\s+in\s+(.+)", text.strip(), re.IGNORECASE):
-        depth = quantity(timed[1], "mm", "--infiltration")
-        return rate_mm_h(depth, quantity(timed[2], "min", "--infiltration"))
+        depth = quantity(timed[1], "mm", name)
+        return rate_mm_h(depth, quantity(timed[2], "min", name))
     number = read_number(re.sub(r"\s*mm\s*/\s*h\s*$", "", text.strip()))
     if number is None:
-        raise BadInputError("--infiltration", text, "mm an hour, such as 6, or '25 mm in 22 min'")
+        raise BadInputError(name, text, "mm an hour, such as 6, or '25 mm in 22 min'")
     return require("infiltration", number, 0, 10_000, "mm/h")
 
 

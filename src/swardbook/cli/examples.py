@@ -30,6 +30,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "peg show": ("--zone 'Main court'",),
     "strip add": ("--zone 'Surround' --squares 8",),
     "strip show": ("--zone 'Short court'",),
+    "units": ("", "metric --decimal-mark point"),
     "weather derive": ("station.csv --latitude 52.2 --elevation 15",),
     "weather import": ("station.csv",),
     "weather show": ("--from '1 March 2011' --to '31 May 2011'",),

@@ -186,7 +186,7 @@ def soil_test(
     from swardbook.book.survey_ground import survey_soil_test
 
     book, place = _where(door, zone)
-    fact = survey_soil_test(read_pairs(nutrients), nitrogen, depth, place)
+    fact = survey_soil_test(read_pairs(nutrients, "NUTRIENTS", "K=45"), nitrogen, depth, place)
     _show(door, book, fact, zone, keeping)
 
 

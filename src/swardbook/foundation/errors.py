@@ -13,6 +13,16 @@ def plain_number(number: float) -> str:
     return f"{number:g}"
 
 
+_SHOWN = 60
+_NAMED = 12
+
+
+def _as_typed(read: object) -> str:
+    """Quote what was typed, so much of it that it is known again."""
+    text = repr(read)
+    return text if len(text) <= _SHOWN else f"{text[: _SHOWN - 4]} ...{text[-1]}"
+
+
 class SwardbookError(Exception):
     """Root of everything this project raises on purpose."""
 
@@ -67,7 +77,7 @@ class BadInputError(SwardbookError, ValueError):
 
     def __str__(self) -> str:
         """Say what was read, what would do, and what to try."""
-        told = f"{self.what}: read {self.read!r}; understood here: {self.allowed}."
+        told = f"{self.what}: read {_as_typed(self.read)}; understood here: {self.allowed}."
         return f"{told} {self.hint}" if self.hint else told
 
 
@@ -103,11 +113,17 @@ class UnknownNameError(SwardbookError, LookupError):
 
     def __str__(self) -> str:
         """Name what is unknown and what was perhaps meant."""
+        told = f"No {self.kind} called {_as_typed(self.name)}"
         if self.nearest:
-            return f"No {self.kind} called {self.name!r}. Did you mean {' or '.join(self.nearest)}?"
-        if self.known:
-            return f"No {self.kind} called {self.name!r}. There are: {', '.join(self.known)}."
-        return f"No {self.kind} called {self.name!r}; there is none yet."
+            return f"{told}. Did you mean {' or '.join(self.nearest)}?"
+        if len(self.known) > 2 * _NAMED:
+            some = ", ".join(self.known[:_NAMED])
+            return f"{told}. There are {len(self.known)}: {some} ..."
+        return (
+            f"{told}. There are: {', '.join(self.known)}."
+            if self.known
+            else (f"{told}; there is none yet.")
+        )
 
 
 class NotEnoughDataError(SwardbookError):

@@ -15,7 +15,14 @@ from swardbook.foundation.dates import say, season_day
 from swardbook.foundation.quantities import Typed
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.diary import DiaryEntry
-from swardbook.husbandry.doubt import Doubt, closure_backwards
+from swardbook.husbandry.doubt import (
+    Doubt,
+    closure_backwards,
+    more_than_all,
+    of_none,
+    out_of_all_heights,
+    round_and_round,
+)
 from swardbook.husbandry.ground import Ground, Zone
 from swardbook.husbandry.happenings import (
     Changed,
@@ -219,7 +226,7 @@ def _area(entry: DiaryEntry, _ground: Ground, zone: Zone) -> Iterator[Doubt]:
 
 
 def _height(entry: DiaryEntry, ground: Ground, zone: Zone) -> Iterator[Doubt]:
-    if not isinstance(entry.what, Cut) or entry.what.height_of_cut_mm is None:
+    if not isinstance(entry.what, Cut) or not entry.what.height_of_cut_mm:
         return
     height, factor = entry.what.height_of_cut_mm, value("look_height_factor")
     heights = [
@@ -375,6 +382,7 @@ def _minutes(minutes: float) -> str:
 
 _ALWAYS: tuple[Callable[[DiaryEntry, Ground], Iterator[Doubt]], ...] = (
     _kitchen, _gate_code, _treatment, _long_day, _water, _reading, _rates, closure_backwards,
+    of_none, more_than_all, round_and_round, out_of_all_heights,
 )  # fmt: skip
 _IN_ZONE: tuple[Callable[[DiaryEntry, Ground, Zone], Iterator[Any]], ...] = (
     _area, _height, _soon_after_sowing, _frost, _twice,
