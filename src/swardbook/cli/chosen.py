@@ -8,12 +8,13 @@ from __future__ import annotations
 
 import os
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
+from swardbook.foundation.quantities import is_customary, with_decimal_comma
 from swardbook.foundation.unit_words import in_words, typed, unit_name
-from swardbook.foundation.units import METRIC, System, Units
+from swardbook.foundation.units import COMMA, METRIC, System, Units
 
 if TYPE_CHECKING:
     from swardbook.book.opening import Book
@@ -57,6 +58,41 @@ def stay_metric() -> None:
 def in_chosen(text: str) -> str:
     """Put a line into the units chosen."""
     return in_words(text, chosen())
+
+
+_LISTS = frozenset({"frames", "unsown", "treated", "untreated"})
+"""Options whose commas part numbers."""
+_WORDS = frozenset({"zone", "when", "who", "note", "name", "money", "on"})
+
+
+def as_read(typed: dict[str, Any]) -> dict[str, Any]:
+    """Read ``1,250`` as one and a quarter where the comma was chosen for the decimal mark."""
+    if chosen().decimal_mark != COMMA:
+        return typed
+    return {
+        name: held if name in _LISTS | _WORDS else _with_comma(held) for name, held in typed.items()
+    }
+
+
+def _with_comma(held: Any) -> Any:
+    if isinstance(held, tuple):
+        return tuple(map(_with_comma, held))
+    return with_decimal_comma(held) if isinstance(held, str) else held
+
+
+def with_typed(note: str) -> str:
+    """Add to a note what was typed in inches, pounds or gallons: it is kept beside the metric."""
+    context = click.get_current_context(silent=True)
+    given = {} if context is None else context.params
+    told: dict[str, list[str]] = {}
+    for name, held in given.items():
+        for each in held if isinstance(held, tuple) else (held,):
+            if name not in _WORDS and isinstance(each, str):
+                field, _, text = each.rpartition("=")
+                if is_customary(text):
+                    told.setdefault((field or name).replace("_", " "), []).append(text)
+    words = "; ".join(f"{name} {', '.join(texts)}" for name, texts in told.items())
+    return " ".join(part for part in (note, f"Typed {words}." if told else "") if part)
 
 
 def as_typed(text: str) -> str:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from swardbook.cli.chosen import choose_as_set, in_chosen
+from swardbook.cli.chosen import as_read, choose_as_set, in_chosen
 from swardbook.cli.output import print_json, print_lines, shown
 from swardbook.foundation.dates import When, read_day, say
 from swardbook.foundation.errors import (
@@ -19,6 +19,7 @@ from swardbook.foundation.errors import (
     OutOfRangeError,
     SwardbookError,
     UnknownNameError,
+    plain_number,
 )
 
 if TYPE_CHECKING:
@@ -47,9 +48,20 @@ def refuse(refusal: SwardbookError, as_json: bool = False) -> int:
         told = {"question": refusal.question, "needs": refusal.needed, "there_is": refusal.found}
         print_json({"not_enough_data": told, "refusals": [str(refusal)]})
     else:
-        for line in shown([in_chosen(str(refusal)) if code == 0 else str(refusal)]):
+        for line in shown([_in_words(refusal)]):
             click.echo(line, err=code != 0)
     return code
+
+
+def _in_words(refusal: SwardbookError) -> str:
+    """Say a refusal as it is, for it speaks of what was typed; a range also in chosen units."""
+    if isinstance(refusal, NotEnoughDataError):
+        return in_chosen(str(refusal))
+    if not isinstance(refusal, OutOfRangeError) or not isinstance(refusal.value, float | int):
+        return str(refusal)
+    told = f"{plain_number(refusal.value)} {refusal.unit}, {refusal.allowed} {refusal.unit}"
+    here = in_chosen(told)
+    return str(refusal) if here == told else f"{refusal} Here: {here}."
 
 
 @dataclass(frozen=True)
@@ -111,7 +123,7 @@ def door_options(command: Command) -> Command:
         door = Door(on, as_json)
         try:
             choose_as_set()
-            return command(*args, door=door, **kwargs)
+            return command(*args, door=door, **as_read(kwargs))
         except NotEnoughDataError as refusal:
             raise SystemExit(refuse(_with_missing_days(refusal, door), as_json)) from refusal
         except SwardbookError as refusal:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
+from swardbook.cli.chosen import with_typed
 from swardbook.cli.telling import short_id, tell
 
 if TYPE_CHECKING:
@@ -35,7 +36,7 @@ def keep(
         who=said["who"],
         hours=said["hours"],
         money=read_money(said["money"]),
-        note=said["note"],
+        note=with_typed(said["note"]),
         number=max(number, said["number"]),
         asked=asked,
     )

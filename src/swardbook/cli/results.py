@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
+from swardbook.cli.chosen import with_typed
 from swardbook.cli.telling import short_id
 
 if TYPE_CHECKING:
@@ -31,7 +32,7 @@ def keep_options(command: Command) -> Command:
     def with_keeping(
         *args: Any, zone: str, is_kept: bool, when: str, who: str, note: str, **kwargs: Any
     ) -> Any:
-        said = {"when": when, "who": who, "note": note}
+        said = {"when": when, "who": who, "note": with_typed(note) if is_kept else note}
         return command(*args, zone=zone, keeping=said if is_kept else None, **kwargs)
 
     return with_keeping  # type: ignore[return-value]

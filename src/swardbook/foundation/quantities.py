@@ -199,6 +199,32 @@ def known_unit(text: str) -> str:
     return plain if plain in FACTORS else ""
 
 
+_CUSTOMARY = frozenset(
+    {"in", "ft", "yd", "lb/1000ft2", "oz/yd2", "lb/ac", "ft2", "yd2", "ac", "lb", "oz", "yd3",
+     "gal_uk", "gal_us"}
+)  # fmt: skip
+
+
+def is_customary(text: str) -> bool:
+    """Tell whether a quantity was typed in inches, pounds, gallons or another unit not metric."""
+    number, unit = _number_and_unit(text)
+    return number is not None and _plain(unit) in _CUSTOMARY
+
+
+def with_decimal_comma(text: str) -> str:
+    """Read a comma before just three digits as a decimal mark, as one who chose it types it.
+
+    Returns
+    -------
+    str
+        The same text, with a point where it is one number of that kind and perhaps a unit.
+    """
+    found = re.fullmatch(r"((?:\w+=)?[-+−]?\d{1,3}),(\d{3})(\s*[^\d\s,;].*)?", text.strip())
+    if found is None or (found[3] and not known_unit(found[3])):
+        return text
+    return f"{found[1]}.{found[2]}{found[3] or ''}"
+
+
 def _plain(unit: str) -> str:
     text = unit.strip().lower().translate(str.maketrans("²³⁻¹", "23-1"))
     for pattern, short in _IN_WORDS:

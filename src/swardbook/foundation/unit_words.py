@@ -37,14 +37,14 @@ _OTHER = (
     r"(?! ?(?:%|°|×|h\b|days?\b|weeks?\b|months?\b|years?\b|hours?\b|min(?:utes)?\b|cores?\b"
     r"|frames?\b|places?\b|cuts?\b|points?\b|passes\b))"
 )
-_RUN = rf"{_DIGITS}(?:(?: to |[–-]){_DIGITS})?{_OTHER}"
+_RANGE = rf"{_DIGITS}(?:(?: to |[–-]){_DIGITS})?"
 _CARRIED = (
     r"(?:,? likely | \((?:about )?|, comfortable |, wants |(?: so far)?;? a year is"
     r" commonly | by [\w ]+, good to about ±[\d.]+ % \(|(?: of [\w-]+)?: two passes across"
     r" each other of |, not |, above the zone's )"
 )
-_AFTER = rf"(?:{_CARRIED}{_RUN}|; {_RUN}(?= is common| so far))"
-_LAST_RUN = re.compile(rf"{_RUN}$")
+_AFTER = rf"(?:{_CARRIED}{_RANGE}{_OTHER}\)?|; {_RANGE}(?= is common| so far))"
+_PIECE = re.compile(rf"(?P<cue>{_CARRIED}|; )(?P<range>{_RANGE})")
 _QUANTITY = re.compile(
     rf"(?P<numbers>{_NUMBER}(?:{_BETWEEN}[-−+]?{_DIGITS}\)?|{_ACROSS}{_DIGITS}(?= c?m\b))*)"
     rf"(?P<gap>[ \N{{NO-BREAK SPACE}}]?)(?:{_UNIT})(?P<rate>{_RATE}){_ENDS}(?P<after>{_AFTER}*)"
@@ -62,8 +62,9 @@ _KEPT = re.compile(
 _TWICE = re.compile(rf"({_NUMBER}) m/s \({_DIGITS} km/h\)")
 _CHANGE = re.compile(r"(?:right to|within|warmer by|colder by) (?:about )?$")
 _WATER = re.compile(
-    r"rain|water|wet\b|missing|fell\b|falls|tins?\b|dose|litres|ET0|los[est]|stress|seedbed|\btap\b"
-    r"|sinks?\b|[Ii]nfiltration|\d x "
+    r"\b(?:rain|water|missing\b|fell\b|falls\b|tins?\b|doses?\b|litres|ET0|loss\b|lose\b|losing\b"
+    r"|stress|seedbed|tap\b|sinks?\b|infiltration|\d+ x )|(?<!-)\bwet ground|take \d+ minutes",
+    re.IGNORECASE,
 )
 _HEAD = re.compile(r"(?<![\w/²])(mm|m²|°C|litres|kg|g|m)(?![\w/²³]| d\b)")
 _COUNTED = re.compile(r"\b(?:a|per) m²")
@@ -183,10 +184,7 @@ def _said(found: re.Match[str], units: Units) -> str:
         made = iter(written(numbers, unit, is_wet)) if numbers else iter(())
         return _SIGNED.sub(lambda _: next(made), part)
 
-    after = "".join(
-        _LAST_RUN.sub(lambda run: anew(run[0]), each[0])
-        for each in re.finditer(_AFTER, found["after"])
-    )
+    after = _PIECE.sub(lambda each: each["cue"] + anew(each["range"]), found["after"])
     return f"{anew(found['numbers'])} {unit.name}{found['rate']}{after}"
 
 

@@ -187,10 +187,8 @@ def _in_decimals(values: Sequence[float], step: float, unit: Unit) -> list[str]:
     largest = max(map(abs, shown))
     finest = ceil(-log10(step * unit.factor) - 1e-9)
     if not unit.offset:
-        if largest >= 100:
-            finest = min(finest, 0)
-        elif largest >= 1:
-            finest = max(min(finest, 2), 1 if largest < 10 else finest)
+        finest = min(finest, 0 if largest >= 100 else 2 if largest >= 1 else 3)
+        finest = max(finest, 1) if 1 <= largest < 10 else finest
     return [
         _plain_zero(f"{round(each, finest):,.{max(finest, 0)}f}", is_nothing=not value)
         for each, value in zip(shown, values, strict=True)
