@@ -64,6 +64,12 @@ def _lines(found: TinsAnswer) -> list[str]:
         f"Evenness {even.share:.2f} (lowest quarter over mean): the driest quarter gets"
         f" {even.lowest_mean:.1f} mm of every {even.mean:.1f} mm.",
     ]
+    if not even.is_whole:
+        lines.append(
+            f"A quarter of {even.tins} tins is no whole number; {even.lowest} were taken, to the"
+            f" nearest. Rounded down it would be {even.rounded_down:.2f}, with a part of a tin"
+            f" {even.exact_quarter:.2f}. Tins in a multiple of four leave no choice."
+        )
     if found.falls_mm_h is None:
         return [*lines, "Say --minutes to know how fast it falls."]
     lines.append(f"It falls at {found.falls_mm_h:.0f} mm an hour.")
@@ -90,6 +96,8 @@ def _payload(found: TinsAnswer) -> dict[str, Any]:
         "mean_mm": even.mean,
         "lowest_quarter_mm": even.lowest_mean,
         "evenness_lowest_quarter": even.share,
+        "evenness_rounded_down": even.rounded_down,
+        "evenness_exact_quarter": even.exact_quarter,
         "evenness_christiansen": even.christiansen,
         "falls_mm_per_h": found.falls_mm_h,
         "infiltration_mm_per_h": found.sinks_mm_h,

@@ -27,6 +27,9 @@ class Evenness:
         Lowest quarter over mean. [-]
     christiansen : float
         Christiansen's coefficient: 1 less the mean deviation over the mean. [-]
+    rounded_down, exact_quarter : float
+        Lowest quarter over mean by the two other customs: a quarter of the tins rounded down, and
+        with a part of the next tin; as `share` where the tins are a multiple of four. [-]
     """
 
     tins: int
@@ -35,6 +38,13 @@ class Evenness:
     lowest_mean: float
     share: float
     christiansen: float
+    rounded_down: float
+    exact_quarter: float
+
+    @property
+    def is_whole(self) -> bool:
+        """Whether a quarter of the tins is a whole number, so that every custom says the same."""
+        return self.tins % 4 == 0
 
 
 def evenness(caught: Sequence[float]) -> Evenness:
@@ -48,7 +58,7 @@ def evenness(caught: Sequence[float]) -> Evenness:
     Returns
     -------
     Evenness
-        Mean, lowest quarter and the two usual figures.
+        Mean, lowest quarter and the two usual figures; the other customs beside them.
 
     Raises
     ------
@@ -70,7 +80,13 @@ def evenness(caught: Sequence[float]) -> Evenness:
     lowest = read[: floor(len(read) / 4 + 0.5)]
     low = sum(lowest) / len(lowest)
     away = sum(abs(each - mean) for each in read)
-    return Evenness(len(read), len(lowest), mean, low, low / mean, 1 - away / (len(read) * mean))
+    whole, part = divmod(len(read), 4)
+    fewest = sum(read[:whole])
+    exact = (fewest + part / 4 * read[whole]) / (len(read) / 4)
+    return Evenness(
+        len(read), len(lowest), mean, low, low / mean, 1 - away / (len(read) * mean),
+        fewest / whole / mean, exact / mean,
+    )  # fmt: skip
 
 
 def rate_mm_h(depth_mm: float, minutes: float) -> float:

@@ -26,11 +26,13 @@ def test_sixteen_tins_in_a_quarter_of_an_hour() -> None:
     assert rate_mm_h(found.mean, 15) == pytest.approx(45)
 
 
-def test_a_quarter_of_fifteen_tins_is_four_and_says_so() -> None:
-    """Other conventions give 0.40 and 0.48 on these tins."""
+def test_a_quarter_of_fifteen_tins_is_four_and_says_what_the_other_customs_make_of_it() -> None:
     found = evenness([47, 42, 45, 24, 13, 26, 33, 34, 27, 30, 40, 44, 32, 12, 12])
     assert found.lowest == 4
     assert found.share == pytest.approx(0.4962, abs=5e-5)
+    assert found.rounded_down == pytest.approx(0.4013, abs=5e-5)
+    assert found.exact_quarter == pytest.approx(0.4772, abs=5e-5)
+    assert not found.is_whole
     assert found.christiansen == pytest.approx(0.6914, abs=5e-5)
 
 
@@ -59,6 +61,10 @@ def test_no_pattern_is_more_than_even_and_the_unit_does_not_matter(caught: list[
     found = evenness(caught)
     assert 0 <= found.share <= 1 + 1e-9
     assert found.christiansen <= 1 + 1e-9
+    assert 0 <= found.rounded_down <= found.exact_quarter + 1e-12
+    if found.is_whole:
+        assert found.rounded_down == pytest.approx(found.share)
+        assert found.exact_quarter == pytest.approx(found.share)
     inches = evenness([each / 25.4 for each in caught])
     assert inches.share == pytest.approx(found.share)
     assert inches.christiansen == pytest.approx(found.christiansen, abs=1e-9)
