@@ -8,7 +8,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from swardbook.handbook.plants import Plant, plants, questions
-from swardbook.observations.naming import SURE, Looked, name_plant, next_question, shares
+from swardbook.observations.naming import (
+    CANNOT_TELL,
+    PROBABLY,
+    SURE,
+    Looked,
+    name_plant,
+    next_question,
+    shares,
+)
 from tests.support.plants import ASKED, all_truth, talk
 
 PLANTS = list(plants().values())
@@ -55,6 +63,18 @@ def test_a_question_tells_something_and_was_not_asked_before(told: dict[str, str
     if question is not None:
         assert gain > 0
         assert question.key not in told
+
+
+@pytest.mark.parametrize("plant", PLANTS, ids=lambda each: each.key)
+def test_a_name_never_comes_without_a_look_alike_and_what_parts_them(plant: Plant) -> None:
+    for looked in (all_truth(plant), talk(plant), talk(plant, 3)):
+        found = name_plant(looked)
+        assert found.verdict in (SURE, PROBABLY, CANNOT_TELL)
+        assert found.alike
+        for each in found.alike:
+            assert each.plant.key != found.likeliest.plant.key
+            assert each.check.endswith((".", "?"))
+            assert not re.search(r": (no|yes) in", each.check)
 
 
 def test_one_wrong_answer_of_eight_mostly_leaves_the_plant_among_the_first_two() -> None:

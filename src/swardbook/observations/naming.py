@@ -164,6 +164,10 @@ def name_plant(looked: Looked, sown: Collection[str] = ()) -> Naming:
     together = _together(found, order)
     alike = [Candidate(listed[n], float(found[n]), separating_check(top, listed[n], looked))
              for n in together[1:]]  # fmt: skip
+    if not alike and not _mistaken_for(top):
+        n = order[1]
+        check = separating_check(top, listed[n], looked)
+        alike = [Candidate(listed[n], float(found[n]), check)]
     known = {each.plant.key for each in alike}
     for key in _mistaken_for(top):
         if key not in known and len(alike) < value("key.few") and verdict != CANNOT_TELL:
@@ -237,6 +241,9 @@ def separating_check(one: Plant, other: Plant, looked: Looked | None = None) -> 
     if _apart(one, other, best) < 0.2:
         return "Nothing in the hand separates them surely; a head in flower or a specialist does."
     mine, theirs = (_words(each, best) for each in (one, other))
+    if set(best.states) == {"yes", "no"}:
+        mine, theirs = ("one" if each == "yes" else "none" for each in (mine, theirs))
+        return f"Feel for a {best.called}: {mine} in {one.in_words}, {theirs} in {other.in_words}."
     return f"Look at the {best.called}: {mine} in {one.in_words}, {theirs} in {other.in_words}."
 
 
