@@ -60,3 +60,66 @@ def test_weather_that_is_missing_late_or_to_come_is_listed(ground: Run, tmp_path
     assert "dated up to Thu 20 October 2011, after today" in item["what"]
     [late] = ground("look-over", "--on", "2011-11-20", "--json").json["items"]
     assert "Weather ends on Thu 20 October 2011, 31 days ago." in late["what"]
+
+
+def test_a_mix_up_of_two_bags_is_listed_until_it_is_put_right(ground: Run, tmp_path: Path) -> None:
+    """The squaring-up of sowings is part of looking over a book, not of remembering to ask."""
+    ground("weather", "import", weather(tmp_path))
+    for code, kg in (("BB-0417", "30"), ("GP-2240", "20")):
+        ground(
+            "lot",
+            "add",
+            "--code",
+            code,
+            "--name",
+            f"Mixture {code[0]}",
+            "-p",
+            "ryegrass=100",
+            "--weight",
+            kg,
+        )
+    day = ("--when", "2011-09-01", "--rate", "30")
+    ground("sow", *COURT, "--lot", "BB-0417", *day, "--area", "409.6", "--used", "6912 g")
+    ground(
+        "sow", "-z", "Short court", "--lot", "GP-2240", *day, "--area", "230.4", "--used", "12288 g"
+    )
+    [item] = [each for each in ground("look-over", "--json").json["items"]
+              if each["about"] == "mix-up"]  # fmt: skip
+    assert "exchanged" in item["what"]
+    told = ground(*shlex.split(item["fixes"][0])[1:], code=1)
+    assert "Mix-up?" in told.text
+
+
+def test_a_kept_squaring_up_is_worked_out_again_until_it_agrees(
+    ground: Run, tmp_path: Path
+) -> None:
+    ground("weather", "import", weather(tmp_path))
+    ground("lot", "add", "--code", "BB-0417", "--name", "Bobbin", "-p", "ryegrass=100",
+           "--weight", "30")  # fmt: skip
+    ground("sow", *COURT, "--lot", "BB-0417", "--when", "2011-09-01", "--rate", "30")
+    ground("square-up", *COURT, "--left", "BB-0417=20 kg", "--keep", code=1)
+    [item] = ground("look-over", "--json").json["items"]
+    assert item["about"] == "mix-up"
+    ground(*shlex.split(item["fixes"][0])[1:], code=1)
+    ground("square-up", *COURT, "--left", "BB-0417=5424 g", "--keep")
+    assert ground("look-over", "--json").json["items"] == []
+
+
+def test_a_kept_answer_that_has_aged_is_listed_with_the_command_that_works_it_out_again(
+    ground: Run, tmp_path: Path
+) -> None:
+    ground("weather", "import", weather(tmp_path))
+    ground("materials", "dressing", *COURT, "--depth", "3", "--keep")
+    assert ground("look-over", "--json").json["items"] == []
+    ground("zone", "set", "Main court", "--area", "700")
+    [item] = ground("look-over", "--json").json["items"]
+    assert item["about"] == "aged"
+    assert item["what"] == ("Dressing kept on Sat 8 October 2011: area was 819.2 m², now 700 m².")
+    told = " ".join(ground("diary", "kept", "--uses").text.split())
+    assert "dressing, Main court: aged" in told
+    assert "Used for litres, weight and barrows" in told
+    assert item["fixes"] == ["swardbook materials dressing --zone 'Main court' --keep"]
+    ground(*shlex.split(item["fixes"][0])[1:-1], "--depth", "3", "--keep")
+    assert ground("look-over", "--json").json["items"] == []
+    [row] = ground("diary", "kept", "--json").json["kept"]
+    assert (row["about"], row["state"]) == ("dressing", "in use")

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
+from uuid import UUID
 
 from swardbook.book.checking import check_book
+from swardbook.book.kept import aged_in
 from swardbook.book.opening import Book
 from swardbook.book.parking import parked_rows, ways_out
+from swardbook.book.squaring import sowings_off
 from swardbook.foundation.dates import say
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.parked import Parked
@@ -39,7 +42,7 @@ def look_over(book: Book, zone: str = "") -> tuple[ToLookAt, ...]:
     wanted = book.ground().zone(zone).name if zone else ""
     whole = book.store.ground(until=None)
     found = (*_damage(book), *_parked(book), *look_over_ground(whole, book.today),
-             *_weather(book))  # fmt: skip
+             *_squared(book), *_aged(book), *_weather(book))  # fmt: skip
     return tuple(each for each in found if not wanted or each.zone in {"", wanted})
 
 
@@ -59,6 +62,25 @@ def _parked(book: Book) -> Iterator[ToLookAt]:
             told = f"once it is taken in: {changes_of(kind)}"
             yield ToLookAt("parked", row.words, told, ways_out(each), each.zone, each.when.first,
                            each.id)  # fmt: skip
+
+
+def _squared(book: Book) -> Iterator[ToLookAt]:
+    """List sowings whose weights do not agree bay by bay, where they were weighed."""
+    for each in sowings_off(book):
+        told = f"Sown on {say(each.day)}: {each.words}"
+        yield ToLookAt(
+            "mix-up", told, "which seed lies where, and every comparison of mixtures",
+            (each.command,), each.zone, each.day,
+        )  # fmt: skip
+
+
+def _aged(book: Book) -> Iterator[ToLookAt]:
+    for each in aged_in(book):
+        told = f"{each.about[0].upper()}{each.about[1:]} kept on {say(each.day)}: "
+        yield ToLookAt(
+            "aged", f"{told}{'; '.join(each.changed)}.", each.used_for, (each.again,), each.zone,
+            each.day, UUID(each.entry),
+        )  # fmt: skip
 
 
 def _weather(book: Book) -> Iterator[ToLookAt]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import shlex
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
@@ -10,10 +11,16 @@ from swardbook.book.fields import quantity
 from swardbook.book.opening import Book
 from swardbook.book.worked_out import last_answer
 from swardbook.foundation.dates import read_day, say
-from swardbook.foundation.errors import BadInputError, NotEnoughDataError, UnknownNameError
+from swardbook.foundation.errors import (
+    BadInputError,
+    NotEnoughDataError,
+    SwardbookError,
+    UnknownNameError,
+)
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground, Plot
 from swardbook.husbandry.happenings import Sow
+from swardbook.husbandry.worked_out import WorkedOut
 from swardbook.planning.situation import situation
 from swardbook.planning.stock import left_of
 from swardbook.seed.squaring import SownBay, SquaredUp, WeighedBack, square_up
@@ -87,6 +94,86 @@ def square_up_sowing(
             "neither",
         )  # fmt: skip
     return SquareUpAnswer(first, last, source, square_up(bays, back))
+
+
+@dataclass(frozen=True, slots=True)
+class SowingOff:
+    """A sowing whose weights do not agree as the book stands.
+
+    Parameters
+    ----------
+    zone : str
+        The zone; empty for several.
+    day : date
+        The day of the sowing.
+    words : str
+        What does not agree, and what a mix-up could explain.
+    command : str
+        The command that shows it.
+    """
+
+    zone: str
+    day: date
+    words: str
+    command: str
+
+
+def sowings_off(book: Book) -> tuple[SowingOff, ...]:
+    """List sowings whose weights do not agree: as weighed back and kept, and by what bags lost.
+
+    A kept squaring-up is worked out again as the book stands now, as planned and as sown, so it is
+    listed until what it found is put right. Sowings of one day are squared up by the seed that
+    their entries say was used, where two of them could have been exchanged.
+    """
+    ground, found = book.ground(), dict[tuple[date, str], SowingOff]()
+    for entry in ground.diary:
+        what = entry.what
+        if isinstance(what, WorkedOut) and what.about == ABOUT and what.given.get("sown"):
+            day = date.fromisoformat(what.given["sown"])
+            off = _kept_off(book, entry.zone, day, what.given)
+            found.pop((day, entry.zone), None)
+            if off is not None:
+                found[day, entry.zone] = off
+    for day in sorted({entry.day for entry in ground.diary if isinstance(entry.what, Sow)}):
+        sown = [entry for entry in ground.diary if isinstance(entry.what, Sow) and entry.day == day]
+        looked_at = any(entry.corrects is not None for entry in sown)
+        if len(sown) < 2 or looked_at or any(at == day for at, _ in found):
+            continue
+        answer = _squared(book, "", day, (), (), 0, as_sown=False)
+        if answer is not None and answer.found.mix_ups:
+            told = " ".join(each.told for each in answer.found.mix_ups)
+            command = f"swardbook square-up --sown {day.isoformat()}"
+            found[day, ""] = SowingOff("", day, told, command)
+    return tuple(found.values())
+
+
+def _kept_off(book: Book, zone: str, day: date, given: Mapping[str, str]) -> SowingOff | None:
+    left, used = (
+        tuple(each for each in given.get(name, "").split(", ") if each) for name in ("left", "used")
+    )
+    days = int(given.get("days", "0"))
+    planned, sown = (
+        _squared(book, zone, day, left, used, days, as_sown=as_sown) for as_sown in (False, True)
+    )
+    if planned is None or planned.found.is_square or (sown is not None and sown.found.is_square):
+        return None
+    told = " ".join(each.told for each in planned.found.mix_ups)
+    parts = ["swardbook", "square-up", *(["--zone", zone] if zone else []),
+             "--sown", day.isoformat(), *(["--days", str(days)] if days else []),
+             *(part for each in left for part in ("--left", each)),
+             *(part for each in used for part in ("--used", each))]  # fmt: skip
+    told = told or "weights do not agree, and no two lots or bays explain it."
+    return SowingOff(zone, day, told, shlex.join(parts))
+
+
+def _squared(
+    book: Book, zone: str, day: date, left: Sequence[str], used: Sequence[str], days: int, *,
+    as_sown: bool,
+) -> SquareUpAnswer | None:  # fmt: skip
+    try:
+        return square_up_sowing(book, zone, day.isoformat(), left, used, days, as_sown)
+    except SwardbookError:
+        return None
 
 
 def _sowings(

@@ -17,7 +17,7 @@ from swardbook.foundation.quantities import read_number
 from swardbook.husbandry.ground import Ground
 from swardbook.husbandry.happenings import Reading
 from swardbook.planning.situation import situation
-from swardbook.planning.water_plan import Helper, Tap, WaterPlan, water_plan
+from swardbook.planning.water_plan import Helper, Tap, WaterDay, WaterPlan, water_plan
 
 ABOUT = "water plan"
 _UNDERSTOOD = "NAME=DAYS:HOURS, such as Ines=mon,wed:1.5 or Bram=daily:0.5"
@@ -93,4 +93,28 @@ def read_helper(text: str) -> Helper:
 def kept_plan(plan: WaterPlan) -> Answer:
     """Give a plan as an answer to keep."""
     words = f"{len(plan.days)} waterings of the {plan.kind}, {plan.litres:,.0f} L, were it dry"
-    return Answer(ABOUT, words, {}, {"litres_l": plan.litres, "area_m2": plan.area_m2})
+    found = {"litres_l": plan.litres, "area_m2": plan.area_m2}
+    if plan.run is not None:
+        found["run_min"] = plan.run.run_min
+    named = {"kind": plan.kind, "until": plan.until.isoformat()}
+    named |= {each.day.isoformat(): _day_words(plan, each) for each in plan.days}
+    return Answer(ABOUT, words, {}, found, named)
+
+
+def _day_words(plan: WaterPlan, day: WaterDay) -> str:
+    """Say what is given on a day: doses, litres, minutes and who."""
+    told = [f"{day.doses} x {day.mm / day.doses:.1f} mm" if day.doses > 1 else f"{day.mm:.0f} mm"]
+    told.append(f"{day.litres:,.0f} L")
+    run = plan.run
+    if run is not None and run.turns is not None and run.turns > 1 and run.turn_min is not None:
+        told.append(f"sprinkler {run.turns} x {run.turn_min:.0f} min at each setting")
+    elif run is not None:
+        told.append(f"sprinkler {run.run_min:.0f} min at each setting")
+    elif day.tap_min is not None:
+        told.append(f"{day.tap_min:.0f} min at the tap")
+    else:
+        told.append(f"{day.can_min:.0f} min of cans")
+    if day.is_covered is not None:
+        who = ", ".join(day.who) or "nobody"
+        told.append(who if day.is_covered or not day.who else f"{who}: too short")
+    return ", ".join(told)

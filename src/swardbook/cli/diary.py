@@ -54,6 +54,34 @@ def show(door: Door, zone: str, kind: str, everything: bool, needs_a_look: bool)
     door.show({"entries": payload}, lines or ["Nothing in the diary yet."], book)
 
 
+@command.command(short_help="Answers kept: in use, aged, past or done.")
+@click.option("--zone", "-z", default="", help="Only this zone's, and the whole site's.")
+@click.option("--uses", is_flag=True, help="Say what each is used for.")
+@door_options
+def kept(door: Door, zone: str, uses: bool) -> None:
+    """List the answers kept with --keep: which the plan goes by, and which have aged and why."""
+    from swardbook.book.kept import kept_in
+    from swardbook.cli.wrapping import under
+
+    book = door.book()
+    found = kept_in(book, zone)
+    lines: list[str] = []
+    for each in found:
+        where = each.zone or "whole site"
+        lines += under(f"{each.entry[:8]}", f"{each.about}, {where}: {each.state}.", 0)
+        lines += under("", each.words)
+        if uses:
+            lines += under("", f"Used for {each.used_for}.")
+    payload = [
+        {"short_id": each.entry[:8], "about": each.about, "zone": each.zone,
+         "kept_on": each.day.isoformat(), "state": each.state, "words": each.words,
+         "changed": list(each.changed), "used_for": each.used_for, "again": each.again}
+        for each in found
+    ]  # fmt: skip
+    nothing = "Nothing kept yet: put --keep to a plan, such as swardbook water plan."
+    door.show({"kept": payload}, lines or [nothing], book)
+
+
 @command.command(short_help="Check that every entry is what was written.")
 @door_options
 def check(door: Door) -> None:

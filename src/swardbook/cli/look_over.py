@@ -24,6 +24,8 @@ HEADS = {
     "same work": "The same work twice on a day",
     "closed": "Done while closed",
     "odd": "Odd when it was typed",
+    "mix-up": "Sowings whose weights do not square up",
+    "aged": "Kept answers that have aged",
     "weather": "Weather",
 }
 
@@ -34,8 +36,9 @@ HEADS = {
 def command(door: Door, zone: str) -> None:
     """List everything that needs a look: what it would change, and the command that helps.
 
-    Parked rows, counts at no peg, weights that do not square up, gaps in the weather, entries
-    without a zone, the same work twice, days to come. Nothing is altered.
+    Parked rows, counts at no peg, weights that do not square up bay by bay, kept answers that have
+    aged, gaps in the weather, entries without a zone, the same work twice, days to come. Nothing is
+    altered.
     """
     from swardbook.book.look_over import look_over
 
@@ -48,7 +51,7 @@ def command(door: Door, zone: str) -> None:
         if here:
             lines += [f"{head}: {len(here)}", *(line for each in here for line in _lines(each)), ""]
     payload = {
-        "counts": {about.replace(" ", "_"): counts[about] for about in HEADS},
+        "counts": {about.replace(" ", "_").replace("-", "_"): counts[about] for about in HEADS},
         "items": [_payload(each) for each in found],
     }
     door.show(payload, lines[:-1] or ["Nothing needs a look."], book)

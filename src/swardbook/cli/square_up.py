@@ -42,7 +42,8 @@ def command(
     offs = {f"{each.lot} off_g": each.off_g for each in found.lots}
     offs |= {f"{each.bay.name} off_g": each.off_g for each in found.bays}
     words = "weights agree" if found.is_square else "weights do not agree"
-    kept = Answer(ABOUT, words, {"left": ", ".join(left), "used": ", ".join(used)}, offs,
+    kept = Answer(ABOUT, words, {"left": ", ".join(left), "used": ", ".join(used),
+                  "sown": answer.first.isoformat(), "days": str(days) if days else ""}, offs,
                   {"mix-up": " ".join(each.told for each in found.mix_ups)})  # fmt: skip
     show_answer(door, book, kept, _payload(answer), lines, zone=zone, keeping=keeping)
     if not found.is_square:

@@ -55,6 +55,7 @@ def payload(week: Week) -> dict[str, Any]:
                 "whole_hours_low": None if task.whole is None else round(task.whole.low, 2),
                 "whole_hours_high": None if task.whole is None else round(task.whole.high, 2),
                 "materials": list(task.materials),
+                "kept": list(task.kept),
                 "why": task.why,
                 "worth": _worth(task.worth),
                 "wrong_if": task.wrong_if,
@@ -102,11 +103,16 @@ def _due(task: Task, number: int, shows_worth: bool) -> list[str]:
     lines += under("", f"Why now: {task.why}")
     if task.materials:
         lines += under("", f"With: {'; '.join(each.rstrip('.') for each in task.materials[:6])}.")
+    lines += _kept(task)
     worth = f"Worth: {task.worth.words}. " if shows_worth else ""
     lines += under("", f"{worth}Wrong if {task.wrong_if}.")
     if task.caution:
         lines += under("", f"Mind: {task.caution}")
     return [*lines, ""]
+
+
+def _kept(task: Task) -> list[str]:
+    return [line for each in task.kept for line in under("", f"Plan: {each}")]
 
 
 def _capital(text: str) -> str:
@@ -116,6 +122,7 @@ def _capital(text: str) -> str:
 def _held(task: Task) -> list[str]:
     lines = under(task.status.shape, f"Held off: {task.name}, {task.zone}.", 0)
     lines += under("", f"{task.held_off_because[0].upper()}{task.held_off_because[1:]}.")
+    lines += _kept(task)
     loses = f"It loses to {task.loses_to.value}, and " if task.loses_to else "It "
     lines += under("", f"{loses}{task.when}.")
     return [*lines, ""]

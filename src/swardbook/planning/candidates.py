@@ -85,7 +85,7 @@ def cut_task(sit: Situation) -> list[Task]:
     rank = 1 if urgent and 0 < past <= value("shed_days") else 2
     if gap is not None and grows and gap >= value("step_down_factor") * usual:
         why += " After such a gap step down over days, box on; the clock is reset only in part."
-    task = _from_fit(sit, fit, name, _cut_hours(sit), why, "the ground is soft or frozen", rank)
+    task = from_fit(sit, fit, name, cut_hours(sit), why, "the ground is soft or frozen", rank)
     sowing = setting_age(sit)
     first = sowing is not None and cuts_since(sit, sowing.day) == 0
     at = f"{sit.zone.height_of_cut_mm:g} mm"
@@ -110,7 +110,7 @@ def verticut_task(sit: Situation) -> list[Task]:
         return []
     fit = fit_today(sit, "verticut")
     slower = parameter("verticut_slower")
-    cut = _cut_hours(sit)
+    cut = cut_hours(sit)
     hours = HoursRange(cut.low * slower.low, cut.high * slower.high)
     told = f"last one {sit.age(last.day)} days ago" if last else "none in the book"
     since = f"{sit.zone.name}: {told}."
@@ -118,7 +118,7 @@ def verticut_task(sit: Situation) -> list[Task]:
     name = "Verticut lightly, tips only"
     line = next_line_deg(sit)
     at = f"{sit.zone.name}: {verticut_depth(sit)}" + (f", line {line:+.0f}°" if line else "")
-    task = _from_fit(sit, fit, name, hours, why, "lines show for days, or gaps rise", 6)
+    task = from_fit(sit, fit, name, hours, why, "lines show for days, or gaps rise", 6)
     return [replace(task, materials=(at, "unit washed after, box emptied off the site"))]
 
 
@@ -143,7 +143,7 @@ def pull_task(sit: Situation) -> list[Task]:
     if against_tolerance(sit).weed_beyond is False:
         why += " Within what is fine here; taken while they are few, it stays so."
     span = HoursRange(hours.low, hours.high)
-    return [_from_fit(sit, fit, "Pull annual meadow-grass", span, why,
+    return [from_fit(sit, fit, "Pull annual meadow-grass", span, why,
                       "roots stay in, or holes stay open", 5)]  # fmt: skip
 
 
@@ -161,7 +161,7 @@ def dig_task(sit: Situation) -> list[Task]:
         f" {'is' if fine < 2 else 'are'} fine here. Early autumn or a moist spring is the time."
     )
     wrong = "the ground is dry and joints snap, or a hole stays open"
-    task = _from_fit(sit, fit_today(sit, DIG), "Dig out clumps of Yorkshire fog",
+    task = from_fit(sit, fit_today(sit, DIG), "Dig out clumps of Yorkshire fog",
                      _times(parameter("clump_hours"), found.standing),
                      f"{why} {what_came_back(sit)}".rstrip(), wrong, 4)  # fmt: skip
     if task.status is Status.HELD_OFF:
@@ -181,9 +181,9 @@ def feed_task(sit: Situation) -> list[Task]:
     in_season = sit.is_between(value("feed_season_from"), value("feed_season_to"))
     if not found.is_due and not (waited and in_season and found.fit.overall is Overall.NOT_FIT):
         return []
-    hours = _per_area(sit, "feed_hours")
+    hours = per_area(sit, "feed_hours")
     area = sit.zone.area_m2
-    task = _from_fit(sit, found.fit, "Feed", hours, found.told,
+    task = from_fit(sit, found.fit, "Feed", hours, found.told,
                      "growth is strong without it, or rain will wash it out", 7)  # fmt: skip
     grams = (
         f"{sit.zone.name}: at most {_weight(found.most * area)} of nitrogen, {found.most:.1f} g/m²"
@@ -205,7 +205,7 @@ def sow_task(sit: Situation) -> list[Task]:
     why = f"Bare ground goes to the nearest seed. {soil.because[0].upper()}{soil.because[1:]}."
     stock = lot_for(sit)
     wrong = "it cannot be kept damp, or heavy rain is due"
-    task = _from_fit(sit, fit, name, _per_area(sit, "sow_hours"), why, wrong, 3)
+    task = from_fit(sit, fit, name, per_area(sit, "sow_hours"), why, wrong, 3)
     lot = (f"{sit.zone.name}: {stock.lot.mixture} {stock.lot.code}",) if stock else ()
     if sit.zone.use is Use.TRIAL:
         lot = (f"{sit.zone.name}: each plot its own mixture, by the plan",)
@@ -222,8 +222,8 @@ def leaves_task(sit: Situation) -> list[Task]:
         return []
     fit = fit_today(sit, "brush")
     why = "Leaves smother a new sward in days."
-    hours = _per_area(sit, "brush_hours")
-    return [_from_fit(sit, fit, "Take leaves off", hours, why, "leaf is frozen", 4)]
+    hours = per_area(sit, "brush_hours")
+    return [from_fit(sit, fit, "Take leaves off", hours, why, "leaf is frozen", 4)]
 
 
 CANDIDATES: tuple[Callable[[Situation], list[Task]], ...] = (
@@ -248,9 +248,10 @@ def _is_oversowing_time(sit: Situation) -> bool:
     return spring or sit.season_day >= value("oversow_autumn_from")
 
 
-def _from_fit(
+def from_fit(
     sit: Situation, fit: Fit, name: str, hours: HoursRange, why: str, wrong_if: str, urgency: int
 ) -> Task:
+    """Make the task of a job by how fit it is today: due, due after a look, or held off."""
     against = fit.deciding
     if fit.overall is Overall.NOT_FIT:
         against = tuple(each for each in against if each.source != QUIET_SOURCE)
@@ -289,13 +290,15 @@ def _weight(grams: float) -> str:
     return f"{grams / 1000:.1f} kg" if grams >= 1000 else f"{grams:.0f} g"
 
 
-def _cut_hours(sit: Situation) -> HoursRange:
+def cut_hours(sit: Situation) -> HoursRange:
+    """Hours that cutting the zone takes, by the width of its mower [h]."""
     rate = parameter("cut_rate_wide")
     width = sit.zone.mower.width_mm / 1000
     return _times(rate, sit.zone.area_m2 / 1000 / width)
 
 
-def _per_area(sit: Situation, key: str) -> HoursRange:
+def per_area(sit: Situation, key: str) -> HoursRange:
+    """Hours that a job takes on the zone's area [h]."""
     return _times(parameter(key), sit.zone.area_m2 / 1000)
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from swardbook.planning import sections
+from swardbook.planning.kept_lines import kept_lines
 from swardbook.planning.sections import Line
 from swardbook.planning.situation import Situation
 from swardbook.planning.tasks import WorthOf
@@ -56,6 +57,11 @@ class Section:
         return self.lines[: self._most]
 
     @property
+    def rest(self) -> tuple[Line, ...]:
+        """The lines that do not fit."""
+        return self.lines[self._most :]
+
+    @property
     def more(self) -> int:
         """Lines that do not fit."""
         return max(len(self.lines) - self._most, 0)
@@ -102,6 +108,9 @@ def morning_look(zones: Sequence[Situation], worth: WorthOf = no_worth) -> Morni
         "feed": (sections.feed(zones), "None due."),
         "held_off": (sections.held_off(zones, week), ""),
     }
+    for key, lines in kept_lines(zones).items():
+        told[key] = ([*lines, *told[key][0]] if key == "sow" else [*told[key][0], *lines],
+                     told[key][1])  # fmt: skip
     found = tuple(
         Section(key, title, tuple(told[key][0]), told[key][1])
         for key, title in TITLES.items()

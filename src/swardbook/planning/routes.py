@@ -201,6 +201,12 @@ def route_costs(ground: Ground, zone: Zone) -> tuple[RouteCost, ...]:
     return tuple(_route(ground, zone, route) for route in Route)
 
 
+def job_kind(job: str) -> str:
+    """Give the kind of diary entry that is such a job; empty where none is."""
+    found: str = _table()["kinds"].get(job, "")
+    return found
+
+
 def _route(ground: Ground, zone: Zone, route: Route) -> RouteCost:
     row = _table()[route.key]
     jobs = tuple(_job(ground, zone, job, times) for job, times in row["jobs"].items())
@@ -220,7 +226,7 @@ def _route(ground: Ground, zone: Zone, route: Route) -> RouteCost:
 
 def _job(ground: Ground, zone: Zone, job: str, times: float) -> JobCost:
     key = job.replace(" ", "_")
-    kind = _table()["kinds"].get(job, "")
+    kind = job_kind(job)
     scale = times * zone.area_m2 / _PER_M2
     hours, money = own_rates(ground, kind, zone.area_m2) if kind else ([], [])
     return JobCost(

@@ -122,6 +122,8 @@ class Task:
         Order in the list, 0 first.
     whole : HoursRange or None
         Hours of the whole job, where only a part of it fits the week. [h]
+    kept : tuple of str
+        What kept answers say of it, or that they have aged.
     """
 
     name: str
@@ -139,6 +141,7 @@ class Task:
     held_off_because: str = ""
     loses_to: Rank | None = None
     whole: HoursRange | None = None
+    kept: tuple[str, ...] = ()
 
     @property
     def hours_words(self) -> str:
@@ -184,6 +187,7 @@ def _joined(before: Task, task: Task) -> Task:
         materials=(*dict.fromkeys(each for each in own if each not in both), *both),
         why=_both_whys(before, task),
         urgency=min(before.urgency, task.urgency),
+        kept=tuple(dict.fromkeys((*before.kept, *task.kept))),
     )
 
 

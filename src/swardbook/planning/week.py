@@ -11,6 +11,7 @@ from swardbook.handbook.parameters import value
 from swardbook.planning.candidates import CANDIDATES
 from swardbook.planning.checks_due import CHECKS
 from swardbook.planning.clumps import DIG
+from swardbook.planning.kept_tasks import with_kept
 from swardbook.planning.situation import Situation
 from swardbook.planning.tasks import (
     NO_TIME,
@@ -98,13 +99,13 @@ def plan_week(zones: Sequence[Situation], worth: WorthOf = no_worth) -> Week:
     tasks: list[Task] = []
     looked_at_disease = False
     for sit in zones:
-        for candidate in (*CANDIDATES, *CHECKS):
-            for task in candidate(sit):
-                if task.job == "disease":
-                    if looked_at_disease:
-                        continue
-                    looked_at_disease = True
-                tasks.append(task)
+        found = [task for candidate in (*CANDIDATES, *CHECKS) for task in candidate(sit)]
+        for task in with_kept(sit, found):
+            if task.job == "disease":
+                if looked_at_disease:
+                    continue
+                looked_at_disease = True
+            tasks.append(task)
     there_are = zones[0].site.weekly_hours if zones else None
     in_time = merge(_within_hours(sorted(tasks, key=_first), there_are))
     fitted = sorted(in_time, key=lambda task: (_order(task.status), *_first(task)))

@@ -47,7 +47,7 @@ class ToLookAt:
     ----------
     about : str
         ``damage``, ``parked``, ``future``, ``weights``, ``weather``, ``no zone``, ``no lot``,
-        ``place``, ``same work``, ``closed`` or ``odd``.
+        ``place``, ``same work``, ``closed``, ``odd``, ``mix-up`` or ``aged``.
     what : str
         What was found, in words.
     changes : str
