@@ -57,6 +57,11 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         "450 440 460 --width 1.5 --run 20 --rate 25 --setting 5 --dial 1 10",
     ),
     "materials sprayer": ("0.6 --run 20 --seconds 20 --width 1 --tank 15 --area 819.2",),
+    "set-out": (
+        "BB-0533 Gatepost Umbrella --zone 'Turf nursery' --plot 0.5x0.5 --guard 0.5 --keep",
+        "--zone 'Trial ground'",
+    ),
+    "shuffle": ("--zone 'Turf nursery' --seed 11",),
     "sow": ("--zone 'Short court' --lot BB-0533 --rate 30 --used '13.8 kg'",),
     "sow when": ("--zone 'Short court' --what Bobbin --here",),
     "sow watch": ("--zone 'Main court' --frames 84,90,51,77,120,60 --unsown 11,9",),

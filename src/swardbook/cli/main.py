@@ -27,6 +27,8 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "mixture": ("mixture", "Work out a mixture; choose, compare or build one for a zone."),
     "lot": ("lot", "Record a bag of seed, and check its label."),
     "materials": ("materials", "Seed by bay, dressing, spoil, feed, and how to set a spreader."),
+    "set-out": ("set_out", "Set out a trial side by side: the plan, what it can show and not."),
+    "shuffle": ("shuffle", "Shuffle a trial's plots again before it is sown."),
     "sow": ("sow", "Record a sowing; when to sow, and watch it come up."),
     "square-up": ("square_up", "After sowing: do weights agree, and was a bag mixed up?"),
     "name-plant": ("name_plant", "Name a plant: a key that tolerates mistakes and don't know."),

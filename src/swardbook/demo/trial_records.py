@@ -51,6 +51,7 @@ def plots() -> tuple[Plot, ...]:
             sown="Pocketwatch" if place == trial.mis_sown else "",
             left_out_from=SPILT_ON if place == trial.spoiled else None,
             why_left_out="Fuel spilt, 0.8 m² dead." if place == trial.spoiled else "",
+            row=2 * (place[0] - 1) + (place[1] - 1) // 5 + 1, column=(place[1] - 1) % 5 + 1,
         )
         for place, planned in trial.plan.items()
     )  # fmt: skip

@@ -102,8 +102,9 @@ class Drawn:
         What was asked.
     slots : tuple of Slot
         Every plot, block by block in the order of their numbers.
-    seed : int
-        Seed of the draw; the same seed draws the same plan on any machine.
+    seed : int or None
+        Seed of the draw; the same seed draws the same plan on any machine. None where it was drawn
+        elsewhere.
     draws : int
         Draws it took until no mixture stood beside itself and none at one end in every block.
     is_shuffled : bool
@@ -114,7 +115,7 @@ class Drawn:
 
     design: Design
     slots: tuple[Slot, ...]
-    seed: int
+    seed: int | None
     draws: int = 1
     is_shuffled: bool = True
     efficiency: float = 1.0

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
 from swardbook.handbook.parameters import parameter, value
-from swardbook.handbook.species import find_species
+from swardbook.handbook.species import in_words
 from swardbook.seed.comfort import Comfort
 from swardbook.trials.design import Drawn, Kind, error_df, facing
 from swardbook.trials.layout import Laid, whole_widths
@@ -67,6 +67,8 @@ class Facts:
         Care that some plots got and others did not, in words.
     favourite : str
         Mixture that somebody already likes best.
+    is_sown : bool
+        Whether it is sown, so that the plan can no longer be mended.
     """
 
     ends: tuple[str, str] = ("", "")
@@ -78,6 +80,7 @@ class Facts:
     comfort: Mapping[str, Comfort] = field(default_factory=dict)
     uneven: tuple[str, ...] = ()
     favourite: str = ""
+    is_sown: bool = False
 
 
 def what_spoils(drawn: Drawn, laid: Laid | None, facts: Facts) -> tuple[Look, ...]:
@@ -102,11 +105,16 @@ def what_spoils(drawn: Drawn, laid: Laid | None, facts: Facts) -> tuple[Look, ..
         _control(drawn), _change(drawn, facts), _tap(facts), *_comfort(facts), *_on_ground(laid),
         _care(facts), _mind_counters(drawn),
     ]  # fmt: skip
-    order = list(_ORDER)
-    return tuple(sorted((each for each in looks if each), key=lambda one: order.index(one.answer)))
+    found = [each for each in looks if each is not None]
+    if facts.is_sown:
+        found = [replace(each, mend="") if each.what in _OF_PLAN else each for each in found]
+    return tuple(sorted(found, key=lambda one: _ORDER.index(one.answer)))
 
 
 _ORDER = (Answer.SPOILS, Answer.MIND, Answer.NOT_KNOWN, Answer.FINE)
+_OF_PLAN = {"repeats", "order", "spread", "neighbours", "ends", "control", "ground", "guards",
+            "turning", "mower passes"}  # fmt: skip
+"""What only another plan would mend."""
 
 
 def may_rank(drawn: Drawn) -> bool:
@@ -151,6 +159,8 @@ def _repeats(drawn: Drawn) -> Look:
 
 
 def _shuffled(drawn: Drawn) -> Look:
+    if drawn.is_shuffled and drawn.seed is None:
+        return Look("order", Answer.NOT_KNOWN, "How plots were shuffled is not kept with the plan.")
     if drawn.is_shuffled:
         return Look("order", Answer.FINE, f"Shuffled by seed {drawn.seed}.")
     return Look(
@@ -270,30 +280,42 @@ def _tap(facts: Facts) -> Look:
 
 
 def _comfort(facts: Facts) -> list[Look]:
-    if facts.height_mm is None:
+    """Weigh share of mixture by millimetres below its range: much of it stands alone."""
+    height = facts.height_mm
+    if height is None:
         return [Look("height of cut", Answer.NOT_KNOWN, "The height of cut is not said.")]
-    found = []
-    for name, comfort in facts.comfort.items():
+    every = sorted(facts.comfort.items(), key=lambda each: -each[1].strain_mm)
+    found, little = [], []
+    for name, comfort in every:
         if comfort.will_not_last:
             found.append(Look(
                 "height of cut", Answer.MIND,
-                f"{name} is ryegrass alone at {facts.height_mm:g} mm, and will not last there."
-                " Identical care is not equally kind.", "Say so beside every result.",
+                f"{name} is ryegrass alone at {height:g} mm, and will not last there.",
+                "Say so beside every result.",
             ))  # fmt: skip
-        elif comfort.below:
-            parts = ", ".join(
-                f"{find_species(each.species).english} ({each.share_by_weight:.0%}) from"
-                f" {each.comfort.low:g} mm"
-                for each in comfort.below if each.comfort is not None
-            )  # fmt: skip
+        elif comfort.strain_mm >= value("trial.strain"):
             found.append(Look(
                 "height of cut", Answer.MIND,
-                f"{name} is cut at {facts.height_mm:g} mm, below what it likes: {parts}."
+                f"{name} is cut at {height:g} mm, below what it likes: {_below(comfort)}."
                 " Identical care is not equally kind.",
                 "Say so beside every result, or give heights as a split plot.",
             ))  # fmt: skip
-    fine = Look("height of cut", Answer.FINE, f"{facts.height_mm:g} mm suits every mixture.")
+        elif comfort.below:
+            little.append(f"{name} ({_below(comfort)})")
+    if little:
+        found.append(Look(
+            "height of cut", Answer.MIND,
+            f"A little below what a part of it likes, at {height:g} mm: {'; '.join(little)}.",
+        ))  # fmt: skip
+    fine = Look("height of cut", Answer.FINE, f"{height:g} mm suits every mixture.")
     return found or [fine]
+
+
+def _below(comfort: Comfort) -> str:
+    return ", ".join(
+        f"{in_words(each.species)} ({each.share_by_weight:.0%}) from {each.comfort.low:g} mm"
+        for each in comfort.below if each.comfort is not None
+    )  # fmt: skip
 
 
 def _on_ground(laid: Laid | None) -> list[Look]:

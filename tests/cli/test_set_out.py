@@ -1,0 +1,191 @@
+"""A trial is set out, kept, shuffled again and read back at the command line."""
+
+from pathlib import Path
+from xml.etree import ElementTree as ET
+
+import pytest
+
+from tests.cli.conftest import Run
+from tests.support.books import put_made_up_ground
+
+PLOT = ("-z", "Old bed")
+MIXTURES = ("Bobbin", "Rye=35", "Bent=9", "Tall=45")
+GROUND = (
+    "--plot", "1,5x2", "--sides", "20.25x9.5", "--ends", "wet south, dry north", "--across",
+    "west, east", "--tap", "east",
+)  # fmt: skip
+
+
+@pytest.fixture
+def bed(ground: Run) -> Run:
+    """The small ground with a bed for a trial, cut by a 0.51 m cylinder mower."""
+    ground("zone", "add", "Old bed", "--use", "trial", "--sides", "20.25x9.5", "--height-of-cut",
+           "10", "--mower", "cylinder", "--mower-width", "510")  # fmt: skip
+    ground("lot", "add", "--code", "BB-0417", "--name", "Bobbin", "--part",
+           "chewings fescue=80", "--part", "browntop bent=20", "--weight", "40")  # fmt: skip
+    return ground
+
+
+@pytest.fixture
+def made_up(run: Run, book_home: Path) -> Run:
+    """The made-up ground."""
+    put_made_up_ground(book_home)
+    return run
+
+
+def test_the_same_seed_gives_the_same_bytes_and_another_another_plan(bed: Run) -> None:
+    asked = ("set-out", *MIXTURES, *PLOT, *GROUND, "--json", "--seed")
+    assert bed(*asked, "7").text == bed(*asked, "7").text
+    orders = [[plot["mixture"] for plot in bed(*asked, seed).json["plots"]] for seed in ("7", "8")]
+    assert orders[0] != orders[1]
+
+
+def test_a_plan_tells_plots_passes_grams_and_what_it_can_show(bed: Run) -> None:
+    told = bed("set-out", *MIXTURES, *PLOT, *GROUND, "--seed", "7", "--json").json
+    assert len(told["plots"]) == 20
+    assert told["ground"]["passes"] == 3
+    assert told["ground"]["overlap_mm"] == 15
+    rye = next(each for each in told["seed_to_weigh"] if each["name"] == "Rye")
+    assert (rye["each_g"], rye["total_g"]) == (105, 420)
+    shows = told["shows"]
+    assert shows["error_df"] == 12
+    assert shows["needed_gap_planned_pair"] < shows["needed_gap_any_pair"]
+    assert told["spread_from"].startswith("judged: usual")
+    assert {each["name"] for each in told["entries"] if each["control"]} == {"Unsown"}
+
+
+def test_the_gap_is_asked_in_the_users_own_unit(bed: Run) -> None:
+    one = bed("set-out", *MIXTURES, *PLOT, "--trait", "plants", "--gap", "2", "--sd", "0.5")
+    assert "2 times" in one.text
+    assert "as you gave it" in one.text
+    rating = bed("set-out", *MIXTURES, *PLOT, "--trait", "quality").text
+    assert "steps of the 1-9 rating" in rating
+    assert "published" in rating
+    assert "above 1" in bed("set-out", *MIXTURES, *PLOT, "--trait", "plants", "--gap", "0.5",
+                            code=2).text  # fmt: skip
+
+
+def test_one_plot_each_is_no_comparison(bed: Run) -> None:
+    told = bed("set-out", *MIXTURES, *PLOT, "--design", "single")
+    assert "describe these, not rank them" in told.text
+    assert "3 or more of each" in told.text
+    assert "Nothing is left to judge a difference by" in told.text
+
+
+def test_the_tap_at_one_side_is_told_before_sowing(bed: Run) -> None:
+    text = " ".join(bed("set-out", *MIXTURES, *PLOT, *GROUND).text.split())
+    assert "The tap is at the east side" in text
+    assert "Who waters the far side?" in text
+
+
+def test_a_trial_that_does_not_fit_is_refused_with_what_it_needs(bed: Run) -> None:
+    text = bed("set-out", *MIXTURES, *PLOT, "--repeats", "12", "--sides", "20.25x9.5", "--rows",
+               "1", code=2).text  # fmt: skip
+    assert "guards included" in text
+
+
+def test_unknown_mixtures_and_ends_are_named(bed: Run) -> None:
+    assert "Bobbin" in bed("set-out", "Bobbing", "Rye=35", *PLOT, code=2).text
+    assert "wet south, dry north" in bed("set-out", *MIXTURES, *PLOT, "--ends", "south",
+                                         code=2).text  # fmt: skip
+    assert "each mixture once" in bed("set-out", "Rye=35", "rye=30", *PLOT, code=2).text
+
+
+def test_a_rate_that_makes_sense_in_another_unit_is_asked_about(bed: Run) -> None:
+    text = bed("set-out", "Rye=35 oz/yd2", "Bobbin", *PLOT, code=2).text
+    assert "1,187 g/m²" in text
+    assert "Did you mean 35 g/m²?" in text
+
+
+def test_a_kept_plan_is_read_back_as_it_was(bed: Run) -> None:
+    asked = ("set-out", *MIXTURES, *PLOT, *GROUND, "--seed", "7")
+    planned = bed(*asked, "--keep", "--who", "Ines", "--json").json
+    again = bed("set-out", "--json").json
+    assert planned.pop("kept_as")
+    assert planned.pop("notes") == again.pop("notes") == []
+    assert [each["name"] for each in planned.pop("seed_to_weigh")]
+    again.pop("seed_to_weigh")
+    for rate in (*planned["entries"], *again["entries"]):
+        rate.pop("rate_is_usual")
+    assert again == planned
+
+
+def test_shuffling_again_changes_the_plan_and_keeps_the_old_one_in_the_diary(bed: Run) -> None:
+    bed("set-out", *MIXTURES, *PLOT, *GROUND, "--seed", "7", "--keep")
+    first = bed("set-out", "--json").json
+    told = bed("shuffle", "--seed", "8", "--json").json
+    assert told["seed"] == 8
+    assert [plot["mixture"] for plot in told["plots"]] != [
+        plot["mixture"] for plot in first["plots"]
+    ]
+    assert bed("set-out", "--json").json["plots"] == told["plots"]
+    assert "seed 8" in bed("diary", "show", *PLOT).text
+    assert bed("shuffle", "--json").json["seed"] not in {7, 8}
+
+
+def test_a_plot_moved_by_hand_needs_a_reason_and_marks_the_plan(bed: Run) -> None:
+    bed("set-out", *MIXTURES, *PLOT, *GROUND, "--seed", "7", "--keep")
+    assert "--reason" in bed("shuffle", "--move", "1-01=1-05", code=2).text
+    told = bed("shuffle", "--move", "1-01=1-05", "--reason", "it suits it")
+    assert "chosen, not shuffled" in told.text
+    assert bed("set-out", "--json").json["shuffled"] is False
+    assert bed("shuffle", "--json").json["shuffled"] is True
+
+
+def test_once_sown_a_plan_is_history(bed: Run) -> None:
+    bed("set-out", *MIXTURES, *PLOT, *GROUND, "--seed", "7", "--keep")
+    bed("sow", "--lot", "BB-0417", "--rate", "30", "--area", "12", *PLOT)
+    told = bed("shuffle", code=1).text
+    assert "was sown on" in told
+    assert "history" in told
+    assert "history" in bed("set-out", *MIXTURES, *PLOT, "--keep", code=1).text
+
+
+def test_the_plan_is_drawn(bed: Run, tmp_path: Path) -> None:
+    file = tmp_path / "plan.svg"
+    told = bed(
+        "set-out", *MIXTURES, *PLOT, *GROUND, "--seed", "7", "--picture", str(file), "--json"
+    )
+    root = ET.fromstring(file.read_text(encoding="utf-8"))
+    text = " ".join("".join(node.itertext()) for node in root.iter())
+    for name in ("Bobbin", "Rye", "Unsown", "4-05", "wet south"):
+        assert name in text
+    assert len(told.json["picture"]["tables"][0]["rows"]) == 20
+    before = file.read_bytes()
+    bed("set-out", *MIXTURES, *PLOT, *GROUND, "--seed", "7", "--picture", str(file))
+    assert file.read_bytes() == before
+
+
+@pytest.mark.parametrize(
+    ("more", "plots"),
+    [
+        (("--design", "latin"), 25),
+        (("--design", "split", "--within", "10 mm", "--within", "20 mm", "--repeats", "3"), 30),
+        (("--design", "augmented", "--once", "New=30", "--once", "Other=30", "--repeats", "2"), 12),
+        (("--design", "row-column", "--repeats", "4"), 20),
+        (("--design", "strips", "--repeats", "3", "--passes", "2"), 15),
+        (("--design", "tubs", "--plot", "0.4x0.6"), 20),
+    ],
+)
+def test_each_design_is_set_out_kept_and_read_back(
+    bed: Run, more: tuple[str, ...], plots: int
+) -> None:
+    told = bed(
+        "set-out", *MIXTURES, *PLOT, "--seed", "5", *more, "--sd", "5", "--keep", "--json"
+    ).json
+    assert len(told["plots"]) == plots
+    again = bed("set-out", "--json").json
+    assert again["plots"] == told["plots"]
+    assert again["design"] == told["design"]
+    assert again["shows"] == told["shows"]
+
+
+def test_the_made_up_trial_is_read_from_the_book(made_up: Run) -> None:
+    told = made_up("set-out", "-z", "Trial ground", "--json").json
+    assert len(told["plots"]) == 40
+    assert told["seed"] is None
+    assert told["spread_from"].startswith("measured")
+    words = " ".join(each["words"] for each in told["spoils"])
+    assert "Haystack is cut at 10 mm" in words
+    assert "Shuffle" not in " ".join(each["mend"] for each in told["spoils"])
+    assert "history" in made_up("shuffle", "-z", "Trial ground", code=1).text
