@@ -212,7 +212,7 @@ def _workings(
         answer=answer,
         formula="(1.0 to 1.2) x ET0 - rain - water already given",
         inputs=(
-            Input("ET0", round(et0, 1), "mm", source="Hargreaves, from the day's extremes"),
+            Input("ET0", round(et0, 1), "mm", source="weather: FAO-56, what it lacks by fallbacks"),
             Input("rain", round(fell, 1), "mm", source=f"weather, {say(sit.today)}"),
             Input("given today", round(given, 1), "mm", source="diary"),
             *(Input.of(key.replace("_", " "), parameter(key)) for key in keys),
