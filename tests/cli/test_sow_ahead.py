@@ -114,12 +114,73 @@ def test_a_downpour_forecast_on_a_slope_waits_and_frost_is_read_from_it(
     assert level["answer"] == "go"
 
 
-def test_oversowing_tells_seedlings_only(made_up: Path) -> None:
-    words = ("when", *SHORT, *AUGUST, "--dates", "1", "--method", "slit")
+OVERSOWN = ("when", "--zone", "Pavilion apron", "--what", "Gatepost", *AUGUST, "--dates", "1",
+            "--method", "slit")  # fmt: skip
+
+
+def test_an_oversowing_is_told_of_the_sward_that_stands_there(
+    made_up: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("SWARDBOOK_DRAWS", "64")
+    found = asked(*OVERSOWN)
+    stand = found["days"][0]["mixture"]
+    names = [each["event"] for each in stand["events"]]
+    assert names == ["emergence", "60 % cover", "90 % cover", "first mow"]
+    now = found["present"]["sown_percent"]
+    assert 40 < now["low"] < now["middle"] < now["high"] < 100
+    assert found["present"]["rests_on"] == "learned from your counts"
+    sixty = event(stand, "60 % cover")
+    assert sixty["chance_by"] >= sixty["chance_by_without_seed"]
+    assert 0 < stand["seed_adds_percent"]["middle"] < 20
+    assert event(stand, "first mow")["days_middle"] < 21
+    told = " ".join(sow(*OVERSOWN).stdout.split())
+    assert "Pavilion apron tonight: sown grass" in told
+    assert "without seed)" in told
+    assert "go gently once seedlings show" in told
+
+
+def test_an_oversowing_is_withheld_where_nothing_says_how_thin_it_is(
+    made_up: Path, tmp_path: Path
+) -> None:
+    sow("when", *SHORT, *AUGUST, "--dates", "1")
+    told = CliRunner().invoke(
+        root, ["zone", "add", "New bit", "--use", "family lawn", "--area", "40",
+               "--height-of-cut", "25"], prog_name="swardbook",
+    )  # fmt: skip
+    assert told.exit_code == 0, told.output
+    words = ("when", "--zone", "New bit", "--what", "Gatepost", "--dates", "1",
+             "--method", "broadcast on sward")  # fmt: skip
     found = asked(*words)
-    names = [each["event"] for each in found["days"][0]["mixture"]["events"]]
-    assert names == ["emergence"]
-    assert "only seedlings are told" in " ".join(sow(*words).stdout.split())
+    assert [each["event"] for each in found["days"][0]["mixture"]["events"]] == ["emergence"]
+    assert "a count of the zone: how thin it is decides" in found["withheld"]
+    assert "Only seedlings are told" in " ".join(sow(*words).stdout.split())
+
+
+def test_your_own_sowings_stand_beside_and_weigh_the_chances(
+    made_up: Path, autumn: dict[str, Any]
+) -> None:
+    own = {(each["zone"], each["species"]): each for each in autumn["own_sowings"]}
+    bent = own["Trial ground", "browntop bent"]
+    assert (bent["seen_after_days"], bent["sown_on"]) == (17, "2010-09-01")
+    assert bent["model_days"]["low"] <= bent["model_days"]["middle"] <= bent["model_days"]["high"]
+    assert own["Short court", "chewings fescue"]["first_cut_after_days"] == 24
+    assert autumn["weighed_by_own_sowings"]
+    before = asked("when", *SHORT, "--what", "Bobbin", "--on", "2010-08-10", "--dates", "1")
+    assert (before["own_sowings"], before["weighed_by_own_sowings"]) == ([], False)
+
+
+def test_water_and_people_move_the_chances_and_are_told_with_the_answer(made_up: Path) -> None:
+    words = ("when", *SHORT, "--what", "Bobbin", *AUGUST, "--dates", "1")
+    here, nobody = asked(*words, "--here"), asked(*words, "--nobody-here")
+    one, two = (
+        event(each["days"][0]["mixture"], "60 % cover")["chance_by"] for each in (here, nobody)
+    )
+    assert two < one
+    assert (here["kept_damp"], nobody["kept_damp"]) == (True, False)
+    assert nobody["answer"] == "go"
+    assert "Against it: water, nobody is here to water" in nobody["because"]
+    told = " ".join(sow(*words, "--here").stdout.split())
+    assert "Browntop bent: go; soil" in told
 
 
 def test_nothing_is_called_failed_before_the_slowest_window_shuts(made_up: Path) -> None:

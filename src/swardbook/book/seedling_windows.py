@@ -134,7 +134,7 @@ def windows_of(
     site = ground.site
     joined = tuple(_joined(known, course) for course in years.ahead.courses)
     courses = lay_courses(WeatherAhead(joined, years.past), site.latitude, site.elevation_m)
-    bed, note = _bed(book, ground, zone, day, what)
+    bed, note = bed_as_watered(book, ground, zone, day, what)
     parts = parts_as_known(ground, ground.lot(what.lot))
     rate = rate_of(zone, what) or usual_rate(parts, Method.SEEDBED).middle
     grown = grow_from_seed(
@@ -150,7 +150,7 @@ def windows_of(
     return tuple(windows), note
 
 
-def _bed(book: Book, ground: Ground, zone: Zone, day: date, what: Sow) -> tuple[Bed, str]:
+def bed_as_watered(book: Book, ground: Ground, zone: Zone, day: date, what: Sow) -> tuple[Bed, str]:
     """Give the bed with the water the diary tells of; kept damp where it says so and no more."""
     days = (book.today - day).days + 1
     given = [0.0] * days

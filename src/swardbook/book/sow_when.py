@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from pathlib import Path
-from typing import Any
-
-import numpy as np
 
 from swardbook.book.compiled import kernel_of
 from swardbook.book.forecast import forecast_of
-from swardbook.book.from_seed import Years, bed_of, names_known, years_ahead
+from swardbook.book.from_seed import bed_of, names_known, years_ahead
 from swardbook.book.opening import Book
+from swardbook.book.oversowing import Oversower, Present, oversower_of
+from swardbook.book.own_emergence import NONE, OwnEmergence, own_emergence
 from swardbook.book.seed import question_of_lot, work_out
+from swardbook.book.sowing_days import Event, Looker, SowingDay, Stand
 from swardbook.book.survey_facts import SLOPE
 from swardbook.book.worked_out import Answer as Kept
 from swardbook.book.worked_out import last_answer
@@ -24,85 +24,17 @@ from swardbook.handbook.parameters import value
 from swardbook.handbook.species import find_species
 from swardbook.husbandry.ground import Ground, Zone
 from swardbook.husbandry.happenings import Sow
-from swardbook.model.compiling import Kernel
-from swardbook.model.from_seed import NEVER, Bed, Days, Grown, Seeding, grow_from_seed
-from swardbook.planning.situation import Situation, situation
-from swardbook.planning.sow_when import DateAnswer, Said, answers_on, conditions, whole
+from swardbook.planning.situation import situation
+from swardbook.planning.sow_when import Said, conditions, is_kept_damp
 from swardbook.planning.sowing import Answer
-from swardbook.planning.states import Condition, State, deciding
-from swardbook.seed import LotPart, Method, usual_rate
+from swardbook.planning.states import Condition, State
+from swardbook.seed import LotPart, Method
 from swardbook.seed.mixture import OTHERS
 
+__all__ = ["Asked", "Event", "SowWhen", "SowingDay", "Stand", "sow_when", "when_answer"]
 Tell = Callable[[str], None]
 ABOUT = "when to sow"
 """The name of the question in the diary."""
-
-
-@dataclass(frozen=True, slots=True)
-class Event:
-    """Something a sowing comes to.
-
-    Parameters
-    ----------
-    name : str
-        ``emergence``, ``60 % cover``, ``90 % cover`` or ``first mow``.
-    low, middle, high : int or None
-        Days from sowing, of one case in ten, the middle one and nine in ten; None where it does
-        not come within the days followed. [d]
-    by : float
-        How likely it has come by the day asked. [-]
-    chances : tuple of float
-        How likely it has come, week by week from the sowing. [-]
-    """
-
-    name: str
-    low: int | None
-    middle: int | None
-    high: int | None
-    by: float
-    chances: tuple[float, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Stand:
-    """What is sown as one: the mixture, or one of its components alone at its usual rate.
-
-    Parameters
-    ----------
-    name : str
-        ``the mixture`` or the species key.
-    rate_g_m2 : float
-        Rate. [g m⁻²]
-    events : tuple of Event
-        What it comes to.
-    answer : DateAnswer
-        Go, wait or too late; for the mixture that of the component that decides.
-    """
-
-    name: str
-    rate_g_m2: float
-    events: tuple[Event, ...]
-    answer: DateAnswer
-
-
-@dataclass(frozen=True, slots=True)
-class SowingDay:
-    """One day of sowing.
-
-    Parameters
-    ----------
-    day, by : date
-        The day, and the day its chances are told by.
-    mixture : Stand
-        The mixture as it is.
-    components : tuple of Stand
-        Each component, emergence in the mixture and the rest sown alone.
-    """
-
-    day: date
-    by: date
-    mixture: Stand
-    components: tuple[Stand, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +59,14 @@ class SowWhen:
         Whether they are few.
     forecast_to : date or None
         The last day of a forecast laid over them.
+    is_watered : bool
+        Whether the chances are those of a bed that is kept damp.
+    own : OwnEmergence
+        What one's own sowings say, and whether the chances are weighed by it.
+    present : Present or None
+        The sward that stands there, for an oversowing.
+    withheld : str
+        Why cover and first mow of an oversowing are not told; empty if they are.
     """
 
     zone: str
@@ -137,16 +77,27 @@ class SowWhen:
     past_years: tuple[int, ...]
     is_thin: bool
     forecast_to: date | None
+    is_watered: bool = False
+    own: OwnEmergence = NONE
+    present: Present | None = None
+    withheld: str = ""
 
     @property
     def first(self) -> tuple[Answer, str]:
-        """The answer for the first day: go only where no condition forbids it."""
+        """The answer for the first day: go only where no condition forbids it.
+
+        What speaks against it and does not forbid is told with the reason.
+        """
         found = self.days[0].mixture.answer
-        against = [each for each in deciding(self.conditions) if each.state is State.NOT_MET]
+        ordered = sorted(self.conditions, key=lambda each: each.rank.order)
+        against = [each for each in ordered if each.state is State.NOT_MET]
         stops = [each for each in against if each.blocks]
         if found.answer is Answer.GO and stops:
-            return Answer.WAIT, f"{stops[0].name}: {stops[0].because}"
-        return found.answer, f"{find_species(found.species).english}: {found.because}"
+            return Answer.WAIT, "; ".join(f"{each.name}: {each.because}" for each in stops)
+        told = f"{find_species(found.species).english}: {found.because}"
+        if found.answer is Answer.GO and against:
+            told += f". Against it: {'; '.join(f'{each.name}, {each.because}' for each in against)}"
+        return found.answer, told
 
     @property
     def sentence(self) -> str:
@@ -225,21 +176,44 @@ def sow_when(book: Book, asked: Asked, tell: Tell = lambda _: None) -> SowWhen:
     number = asked.number or round(value("sow_when.dates"))
     step = timedelta(days=round(value("sow_when.step")))
     follow = round(value("sow_when.days"))
-    said = _with_book(ground, zone, asked.said)
-    said = replace(said, forecast=forecast_of(book, asked.forecast))
+    forecast = forecast_of(book, asked.forecast)
+    said = replace(_with_book(ground, zone, asked.said), forecast=forecast)
     last = first + (number - 1) * step + timedelta(days=follow)
-    years = years_ahead(book, zone, last, said.forecast)
+    years = years_ahead(book, zone, last, forecast)
     sit = situation(ground, zone.name, book.all_weather(), book.today)
-    watered = ground.site.hose_l_min is not None if said.is_watered is None else said.is_watered
+    watered = is_kept_damp(sit, said)
     bed = bed_of(book, zone, zone.height_of_cut_mm, watered)
     kernel = kernel_of(book.settings, tell)
-    looker = _Looker(sit, bed, years, kernel, book.settings.threads, asked, parts)
+    species = list(dict.fromkeys(part.species for part in parts if part.species != OTHERS))
+    own = own_emergence(book, species, years, kernel)
+    looker = Looker(
+        sit, bed, years, kernel, book.settings.threads, parts, asked.method, asked.rate_g_m2,
+        asked.by, own,
+    )  # fmt: skip
+    sward, withheld = _standing(book, zone, looker, first, tell)
+    looker = replace(looker, sward=sward)
     return SowWhen(
         zone.name, title, asked.method,
         tuple(looker.day(first + n * step) for n in range(number)),
         conditions(sit, said, first), years.past, years.is_thin,
-        said.forecast.last if said.forecast is not None else None,
+        None if forecast is None else forecast.last, watered, own,
+        None if sward is None else sward.present, withheld,
     )  # fmt: skip
+
+
+def _standing(
+    book: Book, zone: Zone, looker: Looker, first: date, tell: Tell
+) -> tuple[Oversower | None, str]:
+    """Stand the present sward ready for an oversowing; else say why it cannot be."""
+    if not looker.method.is_oversowing:
+        return None, ""
+    try:
+        return oversower_of(
+            book, zone, looker.parts, looker.method, first, looker.years, looker.kernel,
+            looker.bed.is_watered, tell,
+        ), ""  # fmt: skip
+    except NotEnoughDataError as lacking:
+        return None, str(lacking)
 
 
 def when_answer(made: SowWhen) -> Kept:
@@ -253,76 +227,6 @@ def when_answer(made: SowWhen) -> Kept:
             )
     named = {each.day.isoformat(): each.mixture.answer.answer.value for each in made.days}
     return Kept(ABOUT, made.sentence, {"sown": made.title}, found, named)
-
-
-@dataclass(frozen=True, slots=True)
-class _Looker:
-    """Looks at one day of sowing after another."""
-
-    sit: Situation
-    bed: Bed
-    years: Years
-    kernel: Kernel
-    threads: int
-    asked: Asked
-    parts: tuple[LotPart, ...]
-
-    def day(self, day: date) -> SowingDay:
-        """Look at one day of sowing."""
-        asked = self.asked
-        by = asked.by or day + timedelta(days=round(value("sow_when.by_days")))
-        species = list(dict.fromkeys(p.species for p in self.parts if p.species != OTHERS))
-        answers = answers_on(self.sit, [find_species(each) for each in species], day)
-        rate = asked.rate_g_m2 or usual_rate(self.parts, asked.method).middle
-        together = self._grow(self.parts, rate, day)
-        slots = {kind.species: slot for slot, kind in enumerate(together.kinds.kinds)}
-        stands = []
-        for each, answer in zip(species, answers, strict=True):
-            alone = (LotPart(each, 1.0),)
-            own = usual_rate(alone, Method.SEEDBED).middle
-            grown = self._grow(alone, own, day)
-            up = together.emerged(slots[each]) if each in slots else grown.emerged(0)
-            stands.append(Stand(each, own, self._events(grown, up, day, by, (each,)), answer))
-        up = np.min([together.emerged(slot) for slot in slots.values()], axis=0)
-        events = self._events(together, up, day, by, tuple(species))
-        return SowingDay(day, by, Stand("the mixture", rate, events, whole(answers)), tuple(stands))
-
-    def _grow(self, parts: tuple[LotPart, ...], rate: float, day: date) -> Grown:
-        return grow_from_seed(
-            Seeding(parts, rate, day), self.bed, self.years.courses, round(value("sow_when.days")),
-            self.years.chance, self.kernel, threads=self.threads,
-        )  # fmt: skip
-
-    def _events(
-        self, grown: Grown, up: Days, day: date, by: date, species: Sequence[str]
-    ) -> tuple[Event, ...]:
-        """Tell emergence, and in a bare bed cover and first mow too."""
-        span = (by - day).days
-        told = [_event("emergence", up, span)]
-        if self.asked.method.is_oversowing:
-            return tuple(told)
-        groups = {find_species(each).group for each in species}
-        mow = value("first_cut_ryegrass" if "ryegrass" in groups else "first_cut_fine")
-        told += [
-            _event(f"{100 * share:.0f} % cover", grown.covered(share), span)
-            for share in (value("sow_when.cover_first"), value("sow_when.cover_full"))
-        ]
-        told.append(_event("first mow", grown.first_mow(mow), span))
-        return tuple(told)
-
-
-def _event(name: str, days: Days, span: int) -> Event:
-    ordered = np.sort(days)
-    low, middle, high = (
-        _day(ordered[min(int(share * len(ordered)), len(ordered) - 1)]) for share in (0.1, 0.5, 0.9)
-    )
-    weeks = range(7, round(value("sow_when.days")) + 1, 7)
-    chances = tuple(round(float(np.mean(days <= week)), 4) for week in weeks)
-    return Event(name, low, middle, high, float(np.mean(days <= span)), chances)
-
-
-def _day(days: Any) -> int | None:
-    return None if days == NEVER else int(days)
 
 
 def _seed(book: Book, ground: Ground, zone: Zone, what: str) -> tuple[str, tuple[LotPart, ...]]:

@@ -14,11 +14,15 @@ from swardbook.cli.sow_watch import watch
 from swardbook.cli.wrapping import heading, under
 
 if TYPE_CHECKING:
+    from swardbook.book.oversowing import Present
+    from swardbook.book.own_emergence import OwnEmergence, OwnResult
     from swardbook.book.sow_when import Event, SowingDay, SowWhen, Stand
+    from swardbook.model.prospects import Range
     from swardbook.planning.states import Condition
 
 
 __all__ = ["watch", "when"]
+MIXTURE = "the mixture"
 
 
 @click.command()
@@ -97,7 +101,35 @@ def _payload(made: SowWhen) -> dict[str, Any]:
         "past_years": list(made.past_years),
         "few_past_years": made.is_thin,
         "forecast_to": None if made.forecast_to is None else made.forecast_to.isoformat(),
+        "kept_damp": made.is_watered,
+        "present": None if made.present is None else _present(made.present),
+        "withheld": made.withheld,
+        "own_sowings": [_own(each) for each in made.own.results],
+        "weighed_by_own_sowings": made.own.is_used,
     }
+
+
+def _present(found: Present) -> dict[str, Any]:
+    return {
+        "sown_percent": _percent(found.sown), "bare_percent": _percent(found.bare),
+        "annual_meadow_grass_percent": _percent(found.weed), "rests_on": found.rests_on,
+        "scarified_on_the_day": found.is_scarified, "grow_as_relatives": list(found.merged),
+    }  # fmt: skip
+
+
+def _percent(found: Range) -> dict[str, float]:
+    return {"low": round(100 * found.at80.low, 1), "middle": round(100 * found.median, 1),
+            "high": round(100 * found.at80.high, 1)}  # fmt: skip
+
+
+def _own(each: OwnResult) -> dict[str, Any]:
+    return {
+        "zone": each.zone, "sown_on": each.day.isoformat(), "species": each.species,
+        "seen_after_days": each.seen_after, "first_cut_after_days": each.cut_after,
+        "model_days": None if each.model is None else dict(
+            zip(("low", "middle", "high"), each.model, strict=True)),
+        "watering_not_noted": each.water_unknown,
+    }  # fmt: skip
 
 
 def _day(each: SowingDay) -> dict[str, Any]:
@@ -122,6 +154,7 @@ def _stand(stand: Stand) -> dict[str, Any]:
         "years_warm_enough": answer.enough,
         "years": answer.years,
         "events": [_event(event) for event in stand.events],
+        "seed_adds_percent": None if stand.added is None else _percent(stand.added),
     }  # fmt: skip
 
 
@@ -131,6 +164,7 @@ def _event(event: Event) -> dict[str, Any]:
         "days_low": event.low, "days_middle": event.middle, "days_high": event.high,
         "chance_by": round(event.by, 3),
         "chance_after_weeks": list(event.chances),
+        "chance_by_without_seed": None if event.without is None else round(event.without, 3),
     }  # fmt: skip
 
 
@@ -150,29 +184,101 @@ def _lines(made: SowWhen) -> list[str]:
         ends = "" if each.because.endswith("?") else "."
         told = f"{each.name}: {each.state.value}; {each.because}{ends}"
         lines += under(each.state.shape, told)
+    lines += ["", f"Sown {say(first.day)}, each component:"]
+    for stand in first.components:
+        found = stand.answer
+        lines += under(found.answer.shape, f"{_english(stand.name)}: {found.answer.value};"
+                                           f" {found.because}.")  # fmt: skip
+    lines += _standing(made)
     lines += ["", f"Chances by the day beside each sowing, {made.method.value}:"]
     heads = ("sown", "", "by", *(event.name for event in first.mixture.events))
     lines += table(heads, [_row(each) for each in made.days])
     lines += ["", f"Sown {say(first.day)}, days until, middle case (four in five):"]
     names = ("", "", *(event.name for event in first.mixture.events))
     lines += table(names, [_span_row(stand) for stand in (first.mixture, *first.components)])
-    return [*lines, "", *_foot(made)]
+    return [*lines, *_own_lines(made.own), "", *_foot(made)]
+
+
+def _standing(made: SowWhen) -> list[str]:
+    """Say what stands there, and what the seed adds to it; or why that is not told."""
+    if made.withheld:
+        return ["", *under("?", f"Only seedlings are told. {made.withheld}", 0)]
+    here = made.present
+    if here is None:
+        return []
+    told = (
+        f"{made.zone} tonight: sown grass {_share(here.sown)}, bare {_share(here.bare)}, annual"
+        f" meadow-grass {_share(here.weed)} ({here.rests_on})."
+    )
+    if here.is_scarified:
+        told += " It is taken as scarified on the day."
+    if here.merged:
+        names = ", ".join(_english(each) for each in here.merged)
+        told += f" {names} are taken to grow as their nearest relative here."
+    lines = ["", *under("", told, 0)]
+    for stand in (made.days[0].mixture, *made.days[0].components):
+        if stand.added is not None:
+            name = "The mixture" if stand.name == MIXTURE else _english(stand.name)
+            lines += under("·", f"{name}, {stand.rate_g_m2:g} g/m²: the seed adds"
+                                f" {_share(stand.added)} of sown grass by"
+                                f" {made.days[0].by.day} {made.days[0].by:%B}.")  # fmt: skip
+    return lines
+
+
+def _share(found: Range) -> str:
+    low, high = found.at80
+    return f"{100 * found.median:.0f} % ({100 * low:.0f} to {100 * high:.0f})"
+
+
+def _own_lines(own: OwnEmergence) -> list[str]:
+    from swardbook.foundation.dates import say
+
+    if not own.results:
+        return []
+    lines = ["", "Your own sowings:"]
+    for each in own.results:
+        told = f"{_english(each.species)}, {each.zone}, sown {say(each.day)}: first seen after" \
+               f" {each.seen_after} days"  # fmt: skip
+        if each.model is not None:
+            low, middle, high = each.model
+            late = "later than was followed" if high is None else str(high)
+            told += f", where the model says {middle} ({low} to {late})"
+        elif each.water_unknown:
+            told += "; no watering is noted, so it is not held against the model"
+        if each.cut_after is not None:
+            told += f"; first cut after {each.cut_after}"
+        lines += under("·", f"{told}.")
+    weighed = "The chances give most weight to what would have foretold these days; cuts wait for" \
+              " other things too, and only stand beside."  # fmt: skip
+    if own.is_left_out:
+        weighed = "Hardly anything the model holds possible would have foretold these: they only" \
+                  " stand beside the chances."  # fmt: skip
+    elif not own.is_used:
+        weighed = "They only stand beside the chances."
+    return [*lines, *under("", weighed, 0)]
 
 
 def _row(each: SowingDay) -> tuple[str, ...]:
     answer = each.mixture.answer.answer
-    chances = (f"{100 * event.by:.0f} %" for event in each.mixture.events)
+    chances = (_chance(event) for event in each.mixture.events)
     day, by = (f"{part.day} {part:%b %Y}" for part in (each.day, each.by))
     return day, f"{answer.shape} {answer.value}", by, *chances
 
 
+def _chance(event: Event) -> str:
+    bare = "" if event.without is None else f" ({100 * event.without:.0f} without seed)"
+    return f"{100 * event.by:.0f} %{bare}"
+
+
 def _span_row(stand: Stand) -> tuple[str, ...]:
     answer = stand.answer.answer
-    name = stand.name if stand.name == "the mixture" else _english(stand.name)
+    name = stand.name if stand.name == MIXTURE else _english(stand.name)
     return name, f"{answer.shape} {answer.value}", *(_span(event) for event in stand.events)
 
 
 def _span(event: Event) -> str:
+    if event.middle == 0 and event.high == 0:
+        return "there already"
     if event.middle is None:
         return "not within 16 weeks" if event.low is None else f"from {event.low}, mostly not"
     high = "past 16 weeks" if event.high is None else str(event.high)
@@ -186,18 +292,26 @@ def _english(species: str) -> str:
 
 
 def _foot(made: SowWhen) -> list[str]:
-    told = (
-        f"{len(made.past_years)} past years of this site, a bare bed, no play for ten weeks;"
-        " components are sown alone at their usual rates. The dates are the model's: a tug test"
-        " and a look decide when it is mown."
-    )
-    if made.method.is_oversowing:
-        told += " Oversown: cover and first mow are the old sward's, so only seedlings are told."
+    damp = "kept damp for the first weeks" if made.is_watered else "watered by rain alone"
+    told = f"{len(made.past_years)} past years of this site, "
+    if made.present is not None:
+        told += (
+            f"the present sward mown to its height on the day, then weekly, {damp}. Seedlings are"
+            " told as in a bed; cover is of all sown grass, old and new; first mow is when a third"
+            " has grown on top; go gently once seedlings show. Each component is sown alone at its"
+            " usual oversowing rate. "
+        )
+    else:
+        told += (
+            f"a bare bed, {damp}, no play for ten weeks; components are sown alone at their usual"
+            " rates. "
+        )
+    told += "The dates are the model's: a tug test and a look decide when it is mown."
     if made.is_thin:
         told += " Few past years: the chances are rough."
     told += (
-        f" A forecast to {made.forecast_to:%-d %B} takes the place of the first days."
+        f" The forecast tells the days to {made.forecast_to:%-d %B}, past years those after."
         if made.forecast_to is not None
-        else " No forecast: give one with --forecast."
+        else " No forecast in the book: give one with --forecast."
     )
     return under("", told, 0)

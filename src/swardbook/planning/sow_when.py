@@ -8,7 +8,7 @@ from datetime import date, timedelta
 
 import numpy as np
 
-from swardbook.foundation.dates import season_day
+from swardbook.foundation.dates import say, season_day
 from swardbook.handbook.parameters import value
 from swardbook.handbook.species import Species
 from swardbook.planning.checks_site import open_to_hose
@@ -170,21 +170,41 @@ def _past(sit: Situation, day: date, days: int, series: Callable[[DailyWeather],
     return np.array(rows) if rows else np.empty((0, days))
 
 
+def is_kept_damp(sit: Situation, said: Said) -> bool:
+    """Tell whether the seedbed is kept damp: as said, else with an open hose and somebody there.
+
+    Parameters
+    ----------
+    sit : Situation
+        The zone on its day.
+    said : Said
+        What is said of the sowing.
+    """
+    if said.is_watered is not None:
+        return said.is_watered
+    has_hose = sit.site.hose_l_min is not None and open_to_hose(sit).state is not State.NOT_MET
+    return has_hose and said.somebody_here is not False
+
+
 def _frost(sit: Situation, said: Said, day: date) -> Condition:
-    days = round(value("sow_when.frost_days"))
-    limit = value("sow_when.frost")
-    known = _forecast(said, day, days)
-    if known is not None:
-        coldest = float(np.min(known.tmin))
-        state = State.NOT_MET if coldest <= limit else State.MET
-        return Condition("frost", state, f"forecast minimum {coldest:.0f} °C in the"
-                         f" {len(known)} days it reaches", "forecast", "sow_when.frost",
-                         Rank.GROUND, blocks=False)  # fmt: skip
-    past = _past(sit, day, days, lambda weather: weather.tmin)
-    cold = int(np.sum(past.min(axis=1) <= limit)) if len(past) else 0
-    told = f"no forecast; frost within {days} days in {cold} of {len(past)} past years"
-    state = State.MET if len(past) >= value("sow_years_least") and not cold else State.UNKNOWN
-    return Condition("frost", state, told, "past years", "sow_when.frost", Rank.GROUND)
+    limit, key = value("sow_when.frost"), "sow_when.frost"
+    known, rest, past = _ahead(sit, said, day, lambda weather: weather.tmin)
+    cold = int(np.sum(past.min(axis=1) <= limit)) if past.size else 0
+    years = f"in {cold} of {len(past)} past years"
+    if known is None:
+        told = f"no forecast; frost within {rest} days {years}"
+        state = State.MET if len(past) >= value("sow_years_least") and not cold else State.UNKNOWN
+        return Condition("frost", state, told, "past years", key, Rank.GROUND)
+    coldest = float(np.min(known.tmin))
+    told = f"forecast minimum {coldest:.0f} °C by {say(known.last)}"
+    if coldest > limit:
+        told += f", then frost within {rest} days {years}" if past.size else ""
+        return Condition("frost", State.MET, told, "forecast", key, Rank.GROUND)
+    rising = season_day(day, sit.site.latitude) < value("soil_stop_from")
+    return Condition(
+        "frost", State.NOT_MET, told, "forecast", key, Rank.GROUND, until="the frost is past",
+        blocks=rising or bool(known.tmin[0] <= limit),
+    )  # fmt: skip
 
 
 def _rain(sit: Situation, said: Said, day: date) -> Condition:
@@ -196,20 +216,31 @@ def _rain(sit: Situation, said: Said, day: date) -> Condition:
         return Condition(name, State.MET, f"falls {100 * said.slope:.1f} %: seed lies", "survey",
                          key, Rank.GROUND)  # fmt: skip
     limit = value(key)
+    known, rest, past = _ahead(sit, said, day, lambda weather: weather.rain)
+    wet = int(np.sum(past.max(axis=1) >= limit)) if past.size else 0
+    fall = f"falls {100 * said.slope:.0f} %"
+    years = f"{limit:g} mm in a day within {rest} days in {wet} of {len(past)} past years"
+    if known is None:
+        return Condition(name, State.UNKNOWN, f"{fall}, no forecast; {years}", "past years", key,
+                         Rank.GROUND, until="a forecast")  # fmt: skip
+    most = float(np.max(known.rain))
+    told = f"{fall}; forecast up to {most:.0f} mm in a day by {say(known.last)}: seed"
+    if most >= limit:
+        return Condition(name, State.NOT_MET, f"{told} will move", "forecast", key, Rank.GROUND,
+                         until="the rain is past")  # fmt: skip
+    after = f"; then {years}" if past.size else ""
+    return Condition(name, State.MET, f"{told} lies{after}", "forecast", key, Rank.GROUND)
+
+
+def _ahead(
+    sit: Situation, said: Said, day: date, series: Callable[[DailyWeather], Values]
+) -> tuple[DailyWeather | None, int, Values]:
+    """Give the forecast after a sowing, the days left of those looked at, and past years' days."""
     days = round(value("sow_when.frost_days"))
     known = _forecast(said, day, days)
-    fall = f"falls {100 * said.slope:.0f} %"
-    if known is not None:
-        most = float(np.max(known.rain))
-        state = State.NOT_MET if most >= limit else State.MET
-        moves = "will move" if most >= limit else "lies"
-        told = f"{fall}; forecast up to {most:.0f} mm in a day: seed {moves}"
-        return Condition(name, state, told, "forecast", key, Rank.GROUND, until="the rain is past")
-    past = _past(sit, day, days, lambda weather: weather.rain)
-    wet = int(np.sum(past.max(axis=1) >= limit)) if len(past) else 0
-    told = f"{fall}, no forecast; {limit:g} mm in a day within {days} days in {wet} of {len(past)}"
-    told += " past years"
-    return Condition(name, State.UNKNOWN, told, "past years", key, Rank.GROUND, until="a forecast")
+    rest = days - (0 if known is None else len(known))
+    past = _past(sit, day + timedelta(days=days - rest), rest, series) if rest > 0 else np.empty(0)
+    return known, rest, past
 
 
 def _water(sit: Situation, said: Said) -> Condition:
@@ -217,6 +248,9 @@ def _water(sit: Situation, said: Said) -> Condition:
     if hose.state is State.NOT_MET:
         return Condition("water", State.NOT_MET, hose.because, hose.source, rank=Rank.SEEDLINGS,
                          blocks=False)  # fmt: skip
+    if said.is_watered is None and said.somebody_here is False:
+        told = "nobody is here to water: once chitted, one dry day can end it"
+        return Condition("water", State.NOT_MET, told, "said", rank=Rank.SEEDLINGS, blocks=False)
     if said.is_watered is None and sit.site.hose_l_min is None:
         return Condition("water", State.UNKNOWN, "no hose in the book", "", rank=Rank.SEEDLINGS)
     if said.is_watered is False:
@@ -232,7 +266,7 @@ def _people(said: Said) -> Condition:
         return Condition("people", State.UNKNOWN, f"who is here each day of {weeks}?", "",
                          rank=Rank.SEEDLINGS, until="somebody said with --here")  # fmt: skip
     state = State.MET if said.somebody_here else State.NOT_MET
-    told = f"somebody is here each day of {weeks}" if said.somebody_here else f"nobody in {weeks}"
+    told = f"{'somebody' if said.somebody_here else 'nobody'} is here each day of {weeks}"
     return Condition("people", state, told, "said", rank=Rank.SEEDLINGS, blocks=False)
 
 
@@ -241,4 +275,4 @@ def _forecast(said: Said, day: date, days: int) -> DailyWeather | None:
     known = said.forecast
     if known is None or known.last < day or known.first > day:
         return None
-    return known.between(day, min(known.last, day + timedelta(days=days)))
+    return known.between(day, min(known.last, day + timedelta(days=days - 1)))

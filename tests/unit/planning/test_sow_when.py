@@ -8,9 +8,9 @@ import pytest
 from swardbook.handbook.species import find_species
 from swardbook.husbandry.happenings import Closure
 from swardbook.planning.situation import Situation
-from swardbook.planning.sow_when import Said, answers_on, conditions, whole
+from swardbook.planning.sow_when import Said, answers_on, conditions, is_kept_damp, whole
 from swardbook.planning.sowing import Answer
-from swardbook.planning.states import State
+from swardbook.planning.states import Condition, State
 from swardbook.weather.series import DailyWeather
 from tests.support.grounds import look, on, seasons, site, weather
 
@@ -101,6 +101,60 @@ def test_a_forecast_decides_frost_and_rain_on_a_slope() -> None:
     assert (rough["frost"], rough["heavy rain on a slope"]) == (State.NOT_MET, State.NOT_MET)
     level = states(north(), Said(slope=0.01, forecast=forecast(rain=22.0)))
     assert level["heavy rain on a slope"] is State.MET
+
+
+def test_beyond_the_forecast_past_years_are_counted() -> None:
+    said = Said(slope=0.06, forecast=forecast())
+    found = {
+        each.name: each.because for each in conditions(north(), said, TODAY + timedelta(days=1))
+    }
+    by = "forecast minimum 8 °C by Wed 17 August 2011"
+    assert found["frost"] == f"{by}, then frost within 7 days in 0 of 10 past years"
+    assert "by Wed 17 August 2011: seed lies; then" in found["heavy rain on a slope"]
+
+
+def test_a_forecast_frost_stops_a_spring_sowing_and_is_told_of_an_autumn_one() -> None:
+    def frost(today: date, cold: date) -> Condition:
+        first = today + timedelta(days=1)
+        ahead = weather(
+            first, first + timedelta(days=6), tmin=lambda day: -2.0 if day == cold else 6.0
+        )
+        sit = north(today=today)
+        return next(
+            each for each in conditions(sit, Said(forecast=ahead), first) if each.name == "frost"
+        )
+
+    spring, autumn = date(2011, 4, 10), date(2011, 9, 20)
+    for today, blocks in ((spring, True), (autumn, False)):
+        found = frost(today, today + timedelta(days=4))
+        assert (found.state, found.blocks) == (State.NOT_MET, blocks)
+    assert frost(autumn, autumn + timedelta(days=1)).blocks
+
+
+@pytest.mark.parametrize(
+    ("said", "damp"),
+    [
+        (Said(), True),
+        (Said(somebody_here=True), True),
+        (Said(somebody_here=False), False),
+        (Said(is_watered=False), False),
+        (Said(is_watered=True, somebody_here=False), True),
+    ],
+)
+def test_a_bed_is_damp_with_a_hose_and_somebody_to_hold_it(said: Said, damp: bool) -> None:
+    assert is_kept_damp(north(), said) is damp
+
+
+def test_a_hose_ban_or_no_hose_leaves_the_bed_to_the_rain() -> None:
+    closed = look(
+        on(TODAY - timedelta(days=3), Closure(what="hose")), today=TODAY, sky=seasons(2001, TODAY)
+    )
+    assert not is_kept_damp(closed, Said(somebody_here=True))
+    none = look(today=TODAY, sky=seasons(2001, TODAY), at=site(hose_l_min=None))
+    assert not is_kept_damp(none, Said(somebody_here=True))
+    nobody = {each.name: each for each in conditions(north(), Said(somebody_here=False), TODAY)}
+    assert nobody["water"].state is State.NOT_MET
+    assert "nobody is here to water" in nobody["water"].because
 
 
 def test_without_a_forecast_a_slope_is_not_known_and_past_years_are_counted() -> None:
