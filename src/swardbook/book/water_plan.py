@@ -96,6 +96,9 @@ def kept_plan(plan: WaterPlan) -> Answer:
     found = {"litres_l": plan.litres, "area_m2": plan.area_m2}
     if plan.run is not None:
         found["run_min"] = plan.run.run_min
+    if plan.days:
+        first = plan.days[0]
+        found["work_min"] = first.can_min if first.tap_min is None else first.tap_min
     named = {"kind": plan.kind, "until": plan.until.isoformat()}
     named |= {each.day.isoformat(): _day_words(plan, each) for each in plan.days}
     return Answer(ABOUT, words, {}, found, named)

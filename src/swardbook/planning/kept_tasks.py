@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from swardbook.handbook.parameters import value
+from swardbook.handbook.parameters import parameter, value
 from swardbook.husbandry.happenings import Water
 from swardbook.planning.candidates import cut_hours, from_fit, per_area
 from swardbook.planning.feed_year import feed_year, what_is_due
@@ -15,6 +15,7 @@ from swardbook.planning.how import caution_of
 from swardbook.planning.kept import (
     NEXT_CUT,
     ROUTE,
+    VERTICUT_PLAN,
     WATER_PLAN,
     WHEN_TO_SOW,
     Kept,
@@ -31,11 +32,12 @@ from swardbook.planning.kept_route import next_job
 from swardbook.planning.situation import Situation
 from swardbook.planning.sowings import is_bare
 from swardbook.planning.tasks import NO_TIME, HoursRange, Status, Task
+from swardbook.planning.verticutting import BELOW_SURFACE
 
 _SOW = ("sow", "oversow")
 
 
-def with_kept(sit: Situation, tasks: Sequence[Task]) -> list[Task]:
+def with_kept(sit: Situation, tasks: Sequence[Task], *, names_zone: bool = False) -> list[Task]:
     """Put kept answers beside the tasks of a zone, and add the tasks that they ask for.
 
     Parameters
@@ -44,6 +46,8 @@ def with_kept(sit: Situation, tasks: Sequence[Task]) -> list[Task]:
         The zone on its day.
     tasks : sequence of Task
         Its tasks without them.
+    names_zone : bool
+        Whether what is said names the zone: where tasks of several zones stand together.
 
     Returns
     -------
@@ -56,11 +60,11 @@ def with_kept(sit: Situation, tasks: Sequence[Task]) -> list[Task]:
         return list(tasks)
     found = [_waits_for_its_days(sit, task, kept) for task in tasks]
     found += _asked_for(sit, found, kept)
-    return [_beside(sit, task, kept) for task in found]
+    place = f"{sit.zone.name}: " if names_zone else ""
+    return [_beside(sit, task, kept, place) for task in found]
 
 
-def _beside(sit: Situation, task: Task, kept: Sequence[Kept]) -> Task:
-    place = f"{sit.zone.name}: " if len(sit.ground.zones) > 1 else ""
+def _beside(sit: Situation, task: Task, kept: Sequence[Kept], place: str) -> Task:
     lines = [f"{place}{kept_words(sit, each)}" for each in kept if _is_about(sit, task, each)]
     return replace(task, kept=tuple(lines)) if lines else task
 
@@ -88,7 +92,7 @@ def _asked_for(sit: Situation, tasks: Sequence[Task], kept: Sequence[Kept]) -> l
     makers = (
         (WHEN_TO_SOW, _SOW, _sow_task), (WATER_PLAN, ("water",), _water_task),
         (NEXT_CUT, ("cut",), _cut_task), (FEED_PLAN, ("feed",), _feed_task),
-        (ROUTE, (), _route_task),
+        (VERTICUT_PLAN, ("verticut", "scarify"), _verticut_task), (ROUTE, (), _route_task),
     )  # fmt: skip
     found = []
     for about, asked, make in makers:
@@ -126,8 +130,11 @@ def _water_task(sit: Situation, plan: Kept) -> list[Task]:
     day, told = due[0]
     if sit.age(day) < -value("look_days"):
         return []
-    minutes = plan.what.found.get("run_min", 0.0)
+    minutes = plan.what.found.get("work_min", 0.0)
     hours = HoursRange(minutes / 60, minutes / 60) if minutes else NO_TIME
+    if "run_min" in plan.what.found:
+        setting = parameter("check_hours")
+        hours = HoursRange(setting.low, setting.high)
     task = from_fit(sit, fit_today(sit, "water"), "Water deep, once", hours,
                     "The root zone is down to what it can lose without stress by then.",
                     "rain came since: take it off", 2)  # fmt: skip
@@ -161,6 +168,18 @@ def _feed_task(sit: Situation, plan: Kept) -> list[Task]:
     if task.status is Status.HELD_OFF or year.next_from <= sit.today:
         return [task]
     return [_waiting(task, f"from {short_day(year.next_from)}, as {plan.kept_on}")]
+
+
+def _verticut_task(sit: Situation, plan: Kept) -> list[Task]:
+    if sit.age(plan.day) > value("kept_ahead_days") or is_bare(sit):
+        return []
+    job = "scarify" if plan.what.named.get("datum") == BELOW_SURFACE else "verticut"
+    slower, cut = parameter("verticut_slower"), cut_hours(sit)
+    passes = int(plan.what.given.get("passes", "1"))
+    hours = HoursRange(passes * cut.low * slower.low, passes * cut.high * slower.high)
+    why = f"As planned, {plan.kept_on}."
+    return [from_fit(sit, fit_today(sit, job), job.capitalize(), hours, why,
+                     "lines show for days, or gaps rise", 6)]  # fmt: skip
 
 
 def _route_task(sit: Situation, plan: Kept) -> list[Task]:

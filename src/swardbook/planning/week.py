@@ -100,7 +100,7 @@ def plan_week(zones: Sequence[Situation], worth: WorthOf = no_worth) -> Week:
     looked_at_disease = False
     for sit in zones:
         found = [task for candidate in (*CANDIDATES, *CHECKS) for task in candidate(sit)]
-        for task in with_kept(sit, found):
+        for task in with_kept(sit, found, names_zone=len(zones) > 1):
             if task.job == "disease":
                 if looked_at_disease:
                     continue
