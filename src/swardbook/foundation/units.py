@@ -187,7 +187,8 @@ def _in_decimals(values: Sequence[float], step: float, unit: Unit) -> list[str]:
     largest = max(map(abs, shown))
     finest = ceil(-log10(step * unit.factor) - 1e-9)
     if not unit.offset:
-        finest = min(finest, 0 if largest >= 100 else 2 if largest >= 1 else 3)
+        is_fine = unit.in_fractions or largest < 1
+        finest = min(finest, 0 if largest >= 100 else 3 if is_fine else 2)
         finest = max(finest, 1) if 1 <= largest < 10 else finest
     return [
         _plain_zero(f"{round(each, finest):,.{max(finest, 0)}f}", is_nothing=not value)
