@@ -22,6 +22,7 @@ from swardbook.foundation.quantities import convert
 from swardbook.husbandry.areas import between_offsets, oblong, triangle
 from swardbook.husbandry.cylinder import clip_mm
 from swardbook.planning.cut_gaps import exposed_days
+from swardbook.trials.power import needed_gap_any, needed_gap_pair
 from tests.support.checks import Check
 
 JUDGE = "seabold_perktold_2010"
@@ -128,6 +129,14 @@ CLOCK = [
     for clock, days in ((10, 1), (7, 4), (5, 6))
 ]  # fmt: skip
 
+GAPS = [
+    _hand("gap-planned", "gap that one planned pair of nine mixtures in four blocks must show",
+          "t √(2 MS / r), MS 25, 24 df; computed", 7.3, 0.05,
+          lambda: needed_gap_pair(sqrt(2 * 25 / 4), 24), "virtanen_scipy_2020"),
+    _hand("gap-any", "gap that any pair of them must show", "q √(MS / r); computed", 12.0, 0.05,
+          lambda: needed_gap_any(sqrt(2 * 25 / 4), 24, 9), "virtanen_scipy_2020"),
+]  # fmt: skip
+
 MISCELLANY = [
     *(
         _hand(f"clip-{blades}", f"clip at 1.2 m/s, 720 turns, {blades} blades [mm]",
@@ -155,4 +164,4 @@ MISCELLANY = [
           lambda: convert(10, "kg/ha")[0], "definition"),
 ]  # fmt: skip
 
-CHECKS: list[Check] = [*PASSES, *PLACES, *NONE_FOUND, *SHARES, *CLOCK, *MISCELLANY]
+CHECKS: list[Check] = [*PASSES, *PLACES, *NONE_FOUND, *SHARES, *CLOCK, *GAPS, *MISCELLANY]
