@@ -80,7 +80,7 @@ def kept_trial(book: Book, zone: str = "") -> TrialSetOut:
         If the zone has no plots.
     """
     ground = book.ground()
-    place = ground.zone(_zone_with_plots(book, ground, zone))
+    place = ground.zone(trial_zone(book, zone))
     plots = sorted(
         (plot for plot in ground.plots if plot.zone == place.name and plot.why_left_out != _OLD),
         key=lambda plot: (plot.block, plot.number),
@@ -176,7 +176,7 @@ def sown_on(ground: Ground, zone: str) -> date | None:
 
 def _before_sowing(book: Book, zone: str, what: str) -> tuple[TrialSetOut, str]:
     ground = book.ground()
-    name = _zone_with_plots(book, ground, zone)
+    name = trial_zone(book, zone)
     _refuse_once_sown(ground, name, what)
     if last_answer(ground, SET_OUT, name) is None:
         raise BadInputError(
@@ -227,7 +227,17 @@ def _save(book: Book, zone: str, laid: Sequence[LaidPlot], reason: str, who: str
             )  # fmt: skip
 
 
-def _zone_with_plots(book: Book, ground: Ground, zone: str) -> str:
+def trial_zone(book: Book, zone: str = "") -> str:
+    """Name the zone of a trial; where none is named, the only one with plots.
+
+    Raises
+    ------
+    BadInputError
+        If the zone has no plots, or none is named and several have.
+    UnknownNameError
+        If there is no such zone.
+    """
+    ground = book.ground()
     if zone:
         name = one_zone(book, zone)
         if any(plot.zone == name for plot in ground.plots):
