@@ -130,3 +130,15 @@ def test_a_kept_route_sets_the_coming_jobs_until_a_count_ages_it(
     [item] = [each for each in ground("look-over", "--json").json["items"]
               if each["about"] == "aged"]  # fmt: skip
     assert item["fixes"] == ["swardbook route compare --zone 'Short court' --keep"]
+
+
+def test_a_mixture_kept_is_what_sow_when_looks_at_and_what_the_week_says_to_sow(demo: Run) -> None:
+    on = ("--on", "20 August 2011")
+    days = ("--from", "27 August 2011", "--dates", "1", "--water")
+    assert demo("sow", "when", *SHORT, *days, *on, "--json").json["sown"] == "Bobbin, lot BB-0417"
+    kept(demo, "mixture", "build", "--part", "browntop bent=20", "--part", "chewings fescue=80",
+         "--name", "Old green", on=on)  # fmt: skip
+    told = demo("sow", "when", *SHORT, *days, "--keep", *on, "--json").json
+    assert told["sown"] == "Old green"
+    lines = [line for job in tasks(demo, *on).values() for line in job["kept"]]
+    assert "Mixture: Old green; kept on 20 August." in lines

@@ -10,6 +10,7 @@ from pathlib import Path
 from swardbook.book.compiled import kernel_of
 from swardbook.book.forecast import forecast_of
 from swardbook.book.from_seed import bed_of, names_known, years_ahead
+from swardbook.book.kept_mixture import kept_mixture
 from swardbook.book.opening import Book
 from swardbook.book.oversowing import Oversower, Present, oversower_of
 from swardbook.book.own_emergence import NONE, OwnEmergence, own_emergence
@@ -230,22 +231,26 @@ def when_answer(made: SowWhen) -> Kept:
 
 
 def _seed(book: Book, ground: Ground, zone: Zone, what: str) -> tuple[str, tuple[LotPart, ...]]:
-    """Find what is to be sown: a lot, a kind, or what was sown there last."""
+    """Find what is to be sown: a lot, a kind, the mixture kept since, or what was sown last."""
     lots: Mapping[str, str] = {lot.mixture.casefold(): lot.code for lot in reversed(ground.lots)}
     lots = {**lots, **{lot.code.casefold(): lot.code for lot in ground.lots}}
     wanted = what.strip().casefold()
     if not wanted:
         sown = [
-            entry.what.lot
+            (entry.day, entry.what.lot)
             for entry in ground.entries(zone.name, Sow.kind)
             if isinstance(entry.what, Sow) and entry.what.lot and entry.day <= book.today
         ]
-        if not sown:
+        kept = kept_mixture(ground, zone.name, sown[-1][0] if sown else date.min)
+        if kept is not None and ", lot " not in kept[0]:
+            return kept
+        if kept is None and not sown:
             raise NotEnoughDataError(
                 f"when to sow {zone.name}", "a lot or a kind of mixture",
-                "none named, and no sowing in the book",
+                "none named, no mixture kept, and no sowing in the book",
             )  # fmt: skip
-        wanted = sown[-1].casefold()
+        named = sown[-1][1] if kept is None else kept[0].rpartition(", lot ")[2]
+        wanted = named.casefold()
     if wanted in lots:
         lot, question = question_of_lot(book, lots[wanted])
         work_out(question)

@@ -27,7 +27,8 @@ MIXTURE = "the mixture"
 
 @click.command()
 @click.option("--what", default="", metavar="LOT",
-              help="A lot, its name or a kind of mixture; else what was sown last.")  # fmt: skip
+              help="A lot, its name or a kind of mixture; else the mixture kept for the zone"
+              " since it was sown, or what was sown last.")  # fmt: skip
 @click.option("--from", "first", default="", metavar="DAY", help="First day of sowing looked at."
               "  [default: tomorrow]")  # fmt: skip
 @click.option("--dates", type=click.IntRange(1, 30), default=None,
