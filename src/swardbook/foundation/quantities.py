@@ -38,6 +38,7 @@ FACTORS: dict[str, tuple[str, float]] = {
     "l": ("l", 1.0),
     "ml": ("l", 0.001),
     "m3": ("l", 1000.0),
+    "ft3": ("l", 0.3048**3 * 1000),
     "yd3": ("l", 0.9144**3 * 1000),
     "gal_uk": ("l", 4.54609),
     "gal_us": ("l", 3.785411784),
@@ -200,8 +201,8 @@ def known_unit(text: str) -> str:
 
 
 _CUSTOMARY = frozenset(
-    {"in", "ft", "yd", "lb/1000ft2", "oz/yd2", "lb/ac", "ft2", "yd2", "ac", "lb", "oz", "yd3",
-     "gal_uk", "gal_us"}
+    {"in", "ft", "yd", "lb/1000ft2", "oz/yd2", "lb/ac", "ft2", "yd2", "ac", "lb", "oz", "ft3",
+     "yd3", "gal_uk", "gal_us"}
 )  # fmt: skip
 
 

@@ -66,6 +66,7 @@ _WATER = re.compile(
     r"|stress|seedbed|tap\b|sinks?\b|infiltration|\d+ x )|(?<!-)\bwet ground|take \d+ minutes",
     re.IGNORECASE,
 )
+_SOIL = re.compile(r" (?:in place|as it lay|soil|of (?:dressing|weed-seed|soil|it kept))")
 _HEAD = re.compile(r"(?<![\w/²])(mm|m²|°C|litres|kg|g|m)(?![\w/²³]| d\b)")
 _COUNTED = re.compile(r"\b(?:a|per) m²")
 
@@ -168,6 +169,8 @@ def _said(found: re.Match[str], units: Units) -> str:
     metric = next(held for n, held in enumerate(_WORDS.values()) if found[f"u{n}"])
     if metric == "m³" and found.string[: found.start()].endswith("water "):
         metric = "m³ of water"
+    elif metric == "L" and _SOIL.match(found.string, found.end()):
+        metric = "L of soil"
     first = _SIGNED.findall(found["numbers"])
     values = [float(each.replace(",", "").replace("−", "-")) for each in first]
     unit = units.unit(metric, *values)

@@ -234,6 +234,7 @@ _LENGTHS = {
     "m": (Unit("ft", 1000 * _per("ft"), below=100.0), Unit("yd", 1000 * _per("yd"))),
     "km/h": (Unit("mph", 1000 * _per("yd") / 1.76),),
     "m/s": (Unit("mph", 3600 * _per("yd") / 1.76),),
+    "L of soil": (Unit("ft³", _per("ft3"), below=1000.0), Unit("yd³", _per("yd3"))),
     "m³": (Unit("yd³", 1000 * _per("yd3")),),
     "g": (Unit("oz", _per("oz"), below=454.0), Unit("lb", _per("lb"))),
     "kg": (Unit("lb", 1000 * _per("lb")),),

@@ -24,8 +24,8 @@ IN_PINT = {
     "g/m2": "g/m**2", "kg/m2": "kg/m**2", "kg/ha": "kg/hectare", "lb/1000ft2": "lb/(1000*ft**2)",
     "oz/yd2": "oz/yd**2", "lb/ac": "lb/(4840*yd**2)", "m2": "m**2", "ha": "hectare",
     "ft2": "ft**2", "yd2": "yd**2", "ac": "4840*yd**2", "m3": "m**3", "yd3": "yd**3",
-    "gal_uk": "imperial_gallon", "gal_us": "US_liquid_gallon", "l": "liter", "ml": "milliliter",
-    "h": "hour", "min": "minute", "in": "inch", "ft": "foot", "yd": "yard",
+    "ft3": "ft**3", "gal_uk": "imperial_gallon", "gal_us": "US_liquid_gallon",
+    "l": "liter", "ml": "milliliter", "h": "hour", "min": "minute", "in": "inch", "ft": "foot", "yd": "yard",
 }  # fmt: skip
 
 
