@@ -1,6 +1,7 @@
 """Density of plants that clump."""
 
 from collections.abc import Sequence
+from functools import partial
 from math import exp, inf, log, sqrt
 
 import numpy as np
@@ -88,6 +89,36 @@ def test_frames_of_unequal_area_are_weighed_by_likelihood() -> None:
     best = minimize(below, [1.5, 0.0], method="Nelder-Mead")
     assert log(fitted.per_m2) == pytest.approx(best.x[0], abs=1e-3)
     assert log(fitted.clumping) == pytest.approx(best.x[1], abs=1e-3)
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_any_clumped_counts_are_as_likely_as_scipy_can_make_them_and_their_range_drops_rightly(
+    seed: int,
+) -> None:
+    rng = np.random.default_rng(seed)
+    areas = rng.choice([0.1, 0.25, 1.0], 18)
+    mean, k = float(rng.uniform(1, 30)), float(rng.uniform(0.3, 3))
+    counts = rng.negative_binomial(k, k / (k + mean * areas)).tolist()
+    fitted = density(counts, areas.tolist())
+    assert fitted.clumping < inf
+
+    def below(log_mean: float, log_k: float) -> float:
+        return -log_height(counts, exp(log_mean) * areas, exp(log_k))
+
+    def at(x: np.ndarray) -> float:
+        return below(float(x[0]), float(x[1]))
+
+    tries = [
+        minimize(at, [log(sum(counts) / areas.sum()), start], method="Nelder-Mead",
+                 options={"xatol": 1e-7, "fatol": 1e-10}).fun
+        for start in (-2.0, 0.0, 2.0)
+    ]  # fmt: skip
+    best = float(min(tries))
+    assert below(log(fitted.per_m2), log(fitted.clumping)) == pytest.approx(best, abs=1e-6)
+    for end in fitted.interval():
+        at_end = partial(below, log(end))
+        here = minimize_scalar(at_end, bounds=(-6, 8), method="bounded", options={"xatol": 1e-9})
+        assert 2 * (here.fun - best) == pytest.approx(chi2.ppf(0.95, 1), abs=2e-3)
 
 
 def test_none_found_is_bounded_by_the_area_looked_at() -> None:
