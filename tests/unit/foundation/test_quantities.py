@@ -25,7 +25,8 @@ IN_PINT = {
     "oz/yd2": "oz/yd**2", "lb/ac": "lb/(4840*yd**2)", "m2": "m**2", "ha": "hectare",
     "ft2": "ft**2", "yd2": "yd**2", "ac": "4840*yd**2", "m3": "m**3", "yd3": "yd**3",
     "ft3": "ft**3", "gal_uk": "imperial_gallon", "gal_us": "US_liquid_gallon",
-    "l": "liter", "ml": "milliliter", "h": "hour", "min": "minute", "in": "inch", "ft": "foot", "yd": "yard",
+    "l": "liter", "ml": "milliliter", "h": "hour", "min": "minute",
+    "in": "inch", "ft": "foot", "yd": "yard",
 }  # fmt: skip
 
 
