@@ -103,7 +103,7 @@ def test_a_folder_that_takes_no_file_is_said(
     def refuse(*_: object, **__: object) -> None:
         raise PermissionError(13, "Permission denied")
 
-    monkeypatch.setattr(Path, "write_text", refuse)
+    monkeypatch.setattr(Path, "write_bytes", refuse)
     told = run(*MIXTURE, "--picture", str(tmp_path / "m.svg"), code=1).text
     assert "Permission denied" in told
 

@@ -189,3 +189,28 @@ def test_the_made_up_trial_is_read_from_the_book(made_up: Run) -> None:
     assert "Haystack is cut at 10 mm" in words
     assert "Shuffle" not in " ".join(each["mend"] for each in told["spoils"])
     assert "history" in made_up("shuffle", "-z", "Trial ground", code=1).text
+
+
+def test_the_papers_are_written_as_one_pdf_that_is_never_written_over_something_else(
+    bed: Run, tmp_path: Path
+) -> None:
+    file = tmp_path / "papers.pdf"
+    asked = ("set-out", *MIXTURES, *PLOT, *GROUND, "--seed", "7", "--pdf")
+    assert bed(*asked, str(file), "--json").json["pdf"] == str(file)
+    before = file.read_bytes()
+    assert before.startswith(b"%PDF-")
+    assert "Papers:" in bed(*asked, str(file)).text
+    assert file.read_bytes() == before
+    other = tmp_path / "letter.pdf"
+    other.write_text("a letter", encoding="utf-8")
+    assert "left as it is" in bed(*asked, str(other), code=2).text
+    assert other.read_text(encoding="utf-8") == "a letter"
+    assert "ends in .pdf" in bed(*asked, str(tmp_path / "papers.txt"), code=2).text
+
+
+def test_papers_of_plots_whose_place_is_not_kept_are_not_made_up(
+    made_up: Run, tmp_path: Path
+) -> None:
+    file = tmp_path / "papers.pdf"
+    assert "plots alone" in made_up("set-out", "-z", "Trial ground", "--pdf", str(file)).text
+    assert not file.exists()

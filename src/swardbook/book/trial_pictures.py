@@ -2,12 +2,56 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from swardbook.book.opening import Book
 from swardbook.book.pictures import note_of
 from swardbook.book.set_out import TrialSetOut
+from swardbook.feeds.picture_file import check_paper_path, save_pdf
 from swardbook.figures.picture import Picture
 from swardbook.figures.trial_plan import PlanDrawn, picture_of_plan
 from swardbook.foundation.errors import NotEnoughDataError
+from swardbook.trials.spoils import Answer
+
+KINDS = ("sown", "annual meadow-grass", "yorkshire fog", "broad-leaved", "moss", "bare")
+TRAITS = ("quality", "colour", "fineness", "closeness", "height mm")
+"""Columns of the sheets to fill in; a kind has its own."""
+
+
+def check_papers(path: Path) -> None:
+    """Refuse a place where no papers should go; see `save_papers`."""
+    check_paper_path(path)
+
+
+def save_papers(book: Book, found: TrialSetOut, path: Path) -> None:
+    """Write peg plan, bag list, tally sheets, ratings and labels as one PDF.
+
+    Raises
+    ------
+    BadInputError
+        If no PDF should go there.
+    NotEnoughDataError
+        If the book does not know where plots lie.
+    StorageError
+        If the disk would not take it.
+    """
+    from swardbook.figures.trial_sheets import Papers, papers_pdf
+
+    if found.laid is None:
+        raise _no_plan()
+    drawn = found.drawn
+    order = f"shuffled by seed {drawn.seed}" if drawn.is_shuffled else "chosen, not shuffled"
+    mind = tuple(
+        f"{look.words} {look.mend}".strip() for look in found.looks
+        if look.answer in {Answer.SPOILS, Answer.MIND}
+    )  # fmt: skip
+    kind = found.measure.kind
+    kinds = KINDS if not kind or kind in KINDS else (KINDS[0], kind, *KINDS[1:])
+    papers = Papers(
+        found.title, found.zone, order, note_of(book), found.facts.ends, found.facts.sides,
+        found.laid, found.bags, found.weighed, mind, kinds, TRAITS,
+    )  # fmt: skip
+    save_pdf(path, papers_pdf(papers))
 
 
 def draw_plan(book: Book, found: TrialSetOut) -> Picture:
@@ -19,11 +63,15 @@ def draw_plan(book: Book, found: TrialSetOut) -> Picture:
         If the book does not know where its plots lie.
     """
     if found.laid is None:
-        raise NotEnoughDataError(
-            "a plan on the ground", "a trial kept with `swardbook set-out --keep`", "plots alone"
-        )
+        raise _no_plan()
     drawn = PlanDrawn(
         found.title, found.laid, found.drawn.seed, found.drawn.is_shuffled, found.facts.ends,
         found.facts.sides, frozenset(e.name for e in found.entries.values() if e.is_control),
     )  # fmt: skip
     return picture_of_plan(drawn, note_of(book))
+
+
+def _no_plan() -> NotEnoughDataError:
+    return NotEnoughDataError(
+        "a plan on the ground", "a trial kept with `swardbook set-out --keep`", "plots alone"
+    )

@@ -10,7 +10,13 @@ import click
 from swardbook.cli.doors import Door, door_options
 from swardbook.cli.picturing import check_places, picture_option, with_picture
 from swardbook.cli.results import keep_options, show_answer
-from swardbook.cli.trial_words import trial_lines, trial_payload
+from swardbook.cli.trial_words import (
+    check_papers_place,
+    papers_option,
+    trial_lines,
+    trial_payload,
+    with_papers,
+)
 
 DESIGNS = ("blocks", "latin", "split", "augmented", "row-column", "strips", "tubs", "single")
 
@@ -47,10 +53,16 @@ DESIGNS = ("blocks", "latin", "split", "augmented", "row-column", "strips", "tub
 @click.option("--sd", type=float, default=None, help="Spread from plot to plot, in its unit.")
 @click.option("--seed", type=click.IntRange(0), default=None, help="Seed of the draw.")
 @picture_option("the plan")
+@papers_option
 @keep_options
 @door_options
 def command(
-    door: Door, picture: Path | None, zone: str, keeping: dict[str, str] | None, **said: Any
+    door: Door,
+    picture: Path | None,
+    pdf: Path | None,
+    zone: str,
+    keeping: dict[str, str] | None,
+    **said: Any,
 ) -> None:
     """Set out a trial: shuffled plots, what it can show, what would spoil it.
 
@@ -64,6 +76,7 @@ def command(
     from swardbook.book.worked_out import Answer
 
     check_places(picture)
+    check_papers_place(pdf)
     book = door.book()
     if said["mixtures"]:
         found = set_out_trial(book, zone, TrialAsked(**said))
@@ -73,4 +86,5 @@ def command(
     payload, lines = with_picture(
         picture, lambda: draw_plan(book, found), trial_payload(found), trial_lines(found)
     )
+    payload, lines = with_papers(pdf, book, found, payload, lines)
     show_answer(door, book, kept, payload, lines, zone=found.zone, keeping=keeping)

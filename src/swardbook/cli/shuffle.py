@@ -8,7 +8,13 @@ import click
 
 from swardbook.cli.doors import Door, door_options
 from swardbook.cli.picturing import check_places, picture_option, with_picture
-from swardbook.cli.trial_words import trial_lines, trial_payload
+from swardbook.cli.trial_words import (
+    check_papers_place,
+    papers_option,
+    trial_lines,
+    trial_payload,
+    with_papers,
+)
 
 
 @click.command()
@@ -19,10 +25,11 @@ from swardbook.cli.trial_words import trial_lines, trial_payload
 @click.option("--reason", default="", help="Why; needed for a move by hand.")
 @click.option("--who", default="", help="Who asked for it.")
 @picture_option("the new plan")
+@papers_option
 @door_options
 def command(
     door: Door, zone: str, seed: int | None, move: tuple[str, ...], reason: str, who: str,
-    picture: Path | None,
+    picture: Path | None, pdf: Path | None,
 ) -> None:  # fmt: skip
     """Shuffle the plots of a kept trial again, with a new seed; once sown, it is refused.
 
@@ -32,6 +39,7 @@ def command(
     from swardbook.book.trial_pictures import draw_plan
 
     check_places(picture)
+    check_papers_place(pdf)
     if move and seed is not None:
         raise click.UsageError("give --seed or --move, not both")
     book = door.book()
@@ -42,4 +50,5 @@ def command(
     payload, lines = with_picture(
         picture, lambda: draw_plan(book, found), trial_payload(found), trial_lines(found)
     )
+    payload, lines = with_papers(pdf, book, found, payload, lines)
     door.show(payload, [*lines, "", "Kept in the place of the plan before."], book)

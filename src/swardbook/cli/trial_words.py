@@ -2,17 +2,46 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
+
+import click
 
 from swardbook.cli.output import table
 from swardbook.cli.wrapping import under
 
 if TYPE_CHECKING:
+    from swardbook.book.opening import Book
     from swardbook.book.set_out import TrialSetOut
     from swardbook.trials.power import Shown
 
 _MARKS = {"spoils": "✗", "mind": "○", "don't know": "?", "fine": "✓"}
 _FIRM = "\N{NO-BREAK SPACE}"
+
+papers_option = click.option(
+    "--pdf", type=click.Path(path_type=Path), default=None, metavar="FILE.pdf",
+    help="Write peg plan, bags, tally sheets and labels to print.",
+)  # fmt: skip
+
+
+def check_papers_place(path: Path | None) -> None:
+    """Refuse a place where no papers should go, before anything is worked out."""
+    if path is not None:
+        from swardbook.book.trial_pictures import check_papers
+
+        check_papers(path)
+
+
+def with_papers(
+    path: Path | None, book: Book, found: TrialSetOut, payload: dict[str, Any], lines: list[str]
+) -> tuple[dict[str, Any], list[str]]:
+    """Write the papers if they are wanted, and say so in one line."""
+    if path is None:
+        return payload, lines
+    from swardbook.book.trial_pictures import save_papers
+
+    save_papers(book, found, path)
+    return {**payload, "pdf": str(path)}, [*lines, "", f"Papers: {path}"]
 
 
 def trial_lines(found: TrialSetOut) -> list[str]:
