@@ -200,3 +200,17 @@ def test_imperial_in_gives_the_same_as_metric(run: Run) -> None:
 )
 def test_what_cannot_be_read_is_told_plainly(run: Run, arguments: list[str], words: str) -> None:
     assert words in run("materials", *arguments, code=2).text
+
+
+def test_an_order_for_a_zone_says_when_its_job_is_not_fit_today(ground: Run) -> None:
+    frost = ("--set", "state=frost")
+    ground("diary", "add", "frost", *frost, *COURT)
+    for asked, job in (
+        (("feed", "--npk", "12-0-9", "--nitrogen", "3"), "feed"),
+        (("dressing", "--depth", "2"), "dress"),
+        (("spoil", "--tine", "13", "--spacing", "50", "--depth", "100"), "tine"),
+    ):
+        told = ground("materials", *asked, *COURT).text
+        assert f"{job} today: not fit" in told
+        assert "frost" in told
+        assert ground("materials", *asked, *COURT, "--json").json["fit_today"] == "not fit"

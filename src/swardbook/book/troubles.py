@@ -10,13 +10,18 @@ from swardbook.book.opening import Book
 from swardbook.book.worked_out import Answer, keep_answer
 from swardbook.foundation.errors import BadInputError
 from swardbook.handbook.cautions import Caution, cautions_for
-from swardbook.handbook.troubles import signs
+from swardbook.handbook.troubles import fed_and_starved, signs
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.happenings import Disease
-from swardbook.planning.situation import situation
+from swardbook.planning.checks_sward import WHAT_IS_WRONG
+from swardbook.planning.fit import fit_today
+from swardbook.planning.situation import Situation, situation
+from swardbook.planning.states import State
 from swardbook.planning.troubles import (
     GRUBS,
     LIKELY,
+    POSSIBLE,
+    Cause,
     Diagnosis,
     Grubs,
     count_grubs,
@@ -24,7 +29,7 @@ from swardbook.planning.troubles import (
     read_signs,
 )
 
-ABOUT = "what is wrong"
+ABOUT = WHAT_IS_WRONG
 GRUB_SIGNS = {"leatherjackets": "legless grubs", "chafers": "curved grubs"}
 """What a count of grubs says as a sign."""
 
@@ -43,12 +48,19 @@ class TroubleAnswer:
         A count of grubs, if one was given.
     cautions : tuple of Caution
         What to mind.
+    hold_feed : str
+        Why a feed that would help waits; empty where none is named, or nothing speaks against it.
     """
 
     zone: str
     diagnosis: Diagnosis
     grubs: Grubs | None
     cautions: tuple[Caution, ...]
+    hold_feed: str = ""
+
+    def waits_with_feed(self, cause: Cause) -> str:
+        """Say why the feed that helps against a cause waits; empty where it does not."""
+        return self.hold_feed if cause.trouble.key in fed_and_starved()[0] else ""
 
 
 def what_is_wrong(
@@ -99,7 +111,19 @@ def what_is_wrong(
     keys = {each.trouble.key for each in diagnosis.causes}
     jobs += [job for key, job in (("birds", "birds"), ("worm_casts", "worms")) if key in keys]
     mind = dict.fromkeys(each for job in jobs for each in cautions_for(job, circumstances))
-    return TroubleAnswer(sit.zone.name, diagnosis, counted, tuple(mind))
+    hold = _hold_feed(sit, diagnosis)
+    return TroubleAnswer(sit.zone.name, diagnosis, counted, tuple(mind), hold)
+
+
+def _hold_feed(sit: Situation, diagnosis: Diagnosis) -> str:
+    """Say what speaks against a feed: another cause that it makes worse, or the day."""
+    starved = fed_and_starved()[1]
+    for each in diagnosis.causes:
+        if each.trouble.key in starved and each.likelihood in {LIKELY, POSSIBLE}:
+            return f"No feed before {each.trouble.english} is ruled out."
+    fit = fit_today(sit, "feed")
+    against = [each for each in fit.conditions if each.state is State.NOT_MET]
+    return f"No feed today: {against[0].name}, {against[0].because}." if against else ""
 
 
 def keep_trouble(

@@ -193,7 +193,7 @@ def dressing(
         "density_kg_l": found.density, "density_from": found.density_from,
         "cautions": told_cautions("dress"),
     }  # fmt: skip
-    answer(door, book, kept, payload, _dressing_lines(found), zone, keeping)
+    answer(door, book, kept, payload, _dressing_lines(found), zone, keeping, "dress")
 
 
 def _dressing_lines(found: DressingOrder) -> list[str]:
@@ -269,7 +269,8 @@ def spoil(
     lines += under("", "Spoil with heads or roots of weed grass leaves the site, or is stacked"
                        " where nothing is sown.", 0)  # fmt: skip
     job = "tine" if tine else "scarify"
-    answer(door, book, kept, payload, [*lines, *mind(job)], zone, keeping)
+    answer(door, book, kept, payload, [*lines, *mind(job)], zone, keeping,
+           job if spacing else "")  # fmt: skip
 
 
 def _spoil(area_m2: float, typed: tuple[str, str, str, str], passes: int) -> Spoil:

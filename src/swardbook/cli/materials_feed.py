@@ -64,7 +64,7 @@ def feed(
         "gives": {f"{name}_g_m2": round(part, 4) for name, part in asdict(gives).items()},
         "more_than_one_dose": found.is_much, "cautions": told_cautions("feed"),
     }  # fmt: skip
-    answer(door, book, kept, payload, [*lines, *mind("feed")], zone, keeping)
+    answer(door, book, kept, payload, [*lines, *mind("feed")], zone, keeping, "feed")
 
 
 @click.command()

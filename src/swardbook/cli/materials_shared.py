@@ -8,6 +8,7 @@ import click
 
 from swardbook.cli.doors import Door
 from swardbook.cli.results import show_answer
+from swardbook.cli.wrapping import under
 
 if TYPE_CHECKING:
     from swardbook.book.opening import Book
@@ -23,9 +24,17 @@ def book_if(door: Door, *wanted: object) -> Book | None:
 
 def answer(
     door: Door, book: Book | None, kept: Answer, payload: dict[str, Any], lines: list[str],
-    zone: str, keeping: dict[str, str] | None,
+    zone: str, keeping: dict[str, str] | None, job: str = "",
 ) -> None:  # fmt: skip
-    """Show an answer, with a book or without."""
+    """Show an answer, with a book or without; in a zone also whether its job is fit today."""
+    if book is not None and zone and job:
+        from swardbook.book.plan import fits
+
+        today = fits(book, zone, job)[0]
+        payload = {**payload, "fit_today": today.overall.value}
+        why = "; ".join(f"{each.name}, {each.because}" for each in today.deciding)
+        told = f"{job} today: {today.overall.value}{f': {why}' if why else ''}."
+        lines = [*lines, *under(today.overall.shape, told, 0)]
     if book is None:
         door.show(payload, lines)
     else:

@@ -128,7 +128,7 @@ def trouble_called(name: str) -> Trouble | None:
 
 
 def find_sign(typed: str) -> str:
-    """Find a sign by its name.
+    """Find a sign by its name, or by the trouble it is the first sign of.
 
     Raises
     ------
@@ -137,9 +137,18 @@ def find_sign(typed: str) -> str:
     """
     folded = {_folded(name): name for name in signs()}
     found = folded.get(_folded(typed))
+    called = trouble_called(typed)
+    if found is None and called is not None:
+        return called.usual[0]
     if found is None:
         raise UnknownNameError("sign", typed.strip(), signs())
     return found
+
+
+def fed_and_starved() -> tuple[frozenset[str], frozenset[str]]:
+    """Give the troubles whose help is a feed, and those that a feed makes worse, by key."""
+    table = _table()
+    return frozenset(table["feeds"]), frozenset(table["starves"])
 
 
 def _folded(text: str) -> str:

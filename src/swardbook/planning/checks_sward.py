@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from swardbook.foundation.dates import say
 from swardbook.handbook.parameters import value
+from swardbook.handbook.troubles import trouble_called
 from swardbook.husbandry.happenings import Cut, Disease, Verticut
+from swardbook.husbandry.worked_out import WorkedOut
 from swardbook.planning.checks_weather import diary
 from swardbook.planning.heads import box_works, heads_standing, latest_look
 from swardbook.planning.resetting import since_reset
@@ -15,8 +18,10 @@ from swardbook.planning.states import Condition, Rank, State
 
 PESTS = (
     "grub", "chafer", "leatherjacket", "slug", "frit", "bird", "rook", "cast", "worm", "mole",
-    "cat", "ant", "leaf smother", "wash",
+    "leaf smother", "wash",
 )  # fmt: skip
+WHAT_IS_WRONG = "what is wrong"
+"""What a kept look for disease, pest, weather or care answers."""
 
 
 def growing_now(sit: Situation) -> Condition:
@@ -51,12 +56,31 @@ def patch_disease(sit: Situation) -> Condition:
         last = active[-1]
         told = f"{last.what.name or 'disease'} active since {say(last.day)}"
         return _disease(State.NOT_MET, told, diary(last))
+    suspected = _suspected(sit)
+    if suspected is not None:
+        named = suspected.what.named
+        told = f"{named['likeliest']} {named['likelihood']} on {say(suspected.day)}; check it"
+        return _disease(State.UNKNOWN, told, diary(suspected))
     entries = [each for each in sit.ground.entries(sit.zone.name) if each.when.first <= sit.today]
     last_seen = max((each.when.last for each in entries), default=None)
     if last_seen is None or sit.age(last_seen) > value("visit_days"):
         return _disease(State.UNKNOWN, "nobody has noted anything here for a fortnight", "")
     told = f"none noted; last note here {say(min(last_seen, sit.today))}"
     return _disease(State.MET, told, f"diary, {say(min(last_seen, sit.today))}")
+
+
+def _suspected(sit: Situation) -> Happened[WorkedOut] | None:
+    """Find the last kept look for what is wrong, where it may be a disease and nobody said not."""
+    looks = [
+        each
+        for each in since_reset(sit, WorkedOut, value("visit_days"))
+        if each.what.about == WHAT_IS_WRONG
+    ]
+    if not looks or looks[-1].what.named.get("likelihood") not in {"likely", "possible"}:
+        return None
+    trouble = trouble_called(looks[-1].what.named.get("likeliest", ""))
+    noted = any(each.day >= looks[-1].day for each in since_reset(sit, Disease))
+    return looks[-1] if trouble is not None and trouble.kind == "disease" and not noted else None
 
 
 def active_diseases(sit: Situation) -> list[Happened[Disease]]:
@@ -72,7 +96,7 @@ def active_pests(sit: Situation) -> list[Happened[Disease]]:
 def is_pest(name: str) -> bool:
     """Tell whether a name noted under disease is a pest or another trouble, not a disease."""
     words = name.casefold()
-    return any(pest in words for pest in PESTS)
+    return any(pest in words for pest in PESTS) or bool(re.search(r"\b(cats?|ants?)\b", words))
 
 
 def box_for_heads(sit: Situation) -> Condition:
