@@ -183,6 +183,9 @@ def test_imperial_in_gives_the_same_as_metric(run: Run) -> None:
     ("arguments", "words"),
     [
         (["seed", "--rate", "30"], "--zone NAME, or --area"),
+        (["spoil", "--area", "20", "--tine", "0", "--spacing", "50", "--depth", "90"], "tine is 0"),
+        (["spoil", "--area", "20", "--depth", "0"], "depth is 0"),
+        (["refill", "--holes", "5", "--size", "100", "--depth", "0"], "depth of a hole is 0"),
         (["seed", "--area", "30"], "the whole rate"),
         (["seed", "--area", "30", "--rate", "35 oz/yd2"], "Did you mean 35 g/m2?"),
         (["seed", "--bay", "north", "--rate", "30"], "NAME=AREA"),

@@ -351,6 +351,7 @@ def refill_order(
     number = int(require("holes", holes, 1, 100_000, "-"))
     width = require("width of a hole", hole_mm, 5, 3000, "mm", "150 mm is 15 cm.")
     deep = value("refill_depth_mm") if depth_mm is None else depth_mm
+    require("depth of a hole", deep, 5, 500, "mm")
     area = number * pi / 4 * (width / 1000) ** 2
     soil = loose_l(volume_l(max(area, 0.01), deep) * min(area / 0.01, 1))
     rate = parameter("refill_rate")

@@ -259,7 +259,8 @@ def spoil(
         "what": found.what, "area_m2": size, "solid_l": round(found.solid_l, 1),
         "loose_l": round(found.loose_l, 1), "loose_low_l": round(found.loose_low_l, 1),
         "loose_high_l": round(found.loose_high_l, 1), "barrows": found.barrows,
-        "fill_settled_l": round(found.fill_l, 1), "cautions": told_cautions("scarify", "tine"),
+        "fill_settled_l": round(found.fill_l, 1),
+        "cautions": told_cautions("tine" if tine else "scarify"),
     }  # fmt: skip
     lines = under("", f"{found.what.capitalize()}: {found.solid_l:,.0f} L as it lay,"
                       f" {found.loose_low_l / 1000:.2f} to {found.loose_high_l / 1000:.2f} m³"
@@ -276,14 +277,16 @@ def spoil(
 def _spoil(area_m2: float, typed: tuple[str, str, str, str], passes: int) -> Spoil:
     from swardbook.book import materials
     from swardbook.book.fields import quantity
+    from swardbook.foundation.quantities import require
 
     names = ("--tine", "--blade", "--spacing", "--depth")
     tine, blade, spacing, depth = (
         quantity(text, "mm", name) if text else 0.0 for text, name in zip(typed, names, strict=True)
     )
-    if tine:
+    require("depth", depth, 0.5, 500, "mm")
+    if typed[0]:
         return materials.cores(area_m2, tine, spacing, depth)
-    if blade:
+    if typed[1]:
         return materials.slits(area_m2, blade, spacing, depth, passes)
     return materials.stripped(area_m2, depth)
 
