@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
 from datetime import date
+from typing import Any
 
 from swardbook.foundation.errors import BadInputError, DamagedBookError
 from swardbook.husbandry.ground import Ground
+from swardbook.records.setup import configure
 from swardbook.records.store import Store, create_store, open_store
 from swardbook.settings import Settings
 from swardbook.weather.series import DailyWeather
@@ -97,6 +99,23 @@ def open_book(settings: Settings, clock: Clock, on: date | None = None) -> Book:
             "Set SWARDBOOK_HOME to the folder that holds the file book.sqlite3.",
         )  # fmt: skip
     return _opened(settings, open_store(settings), clock, on)
+
+
+def on_its_day(book: Book, clock: Clock) -> Book:
+    """Give an opened book again, for its own today or the clock's, which may have gone on."""
+    made_up = book.store.made_up_today()
+    return replace(book, today=made_up or clock(), written_on=clock())
+
+
+def prepare_pages(more: Mapping[str, Any]) -> None:
+    """Make ready for pages; once in a process, before any book is opened.
+
+    Parameters
+    ----------
+    more : mapping
+        Django's settings that the pages need.
+    """
+    configure(more)
 
 
 def new_book(settings: Settings, clock: Clock) -> Book:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from importlib.util import find_spec
 from itertools import count
 from typing import Any
@@ -19,20 +20,28 @@ _ON_CONNECTING = (
 )
 
 
-def configure() -> None:
-    """Set Django up, once in a process; opening another book only adds a connection."""
+def configure(more: Mapping[str, Any] | None = None) -> None:
+    """Set Django up, once in a process; opening another book only adds a connection.
+
+    Parameters
+    ----------
+    more : mapping, optional
+        What pages need besides; only the first call is heard. Apps are added to the records'.
+    """
     import django
     from django.conf import settings
     from django.db.backends.signals import connection_created
 
     if settings.configured:
         return
+    given = dict(more or {})
     settings.configure(
-        INSTALLED_APPS=["swardbook.records"],
+        INSTALLED_APPS=["swardbook.records", *given.pop("INSTALLED_APPS", ())],
         DATABASES={},
         DEFAULT_AUTO_FIELD="django.db.models.BigAutoField",
         USE_TZ=True,
         LOGGING_CONFIG=None,
+        **given,
     )
     django.setup()
     connection_created.connect(_read_broken_text)

@@ -1,0 +1,86 @@
+"""What every answer carries, and how refusals are shown."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+
+from swardbook.foundation.errors import (
+    BadInputError,
+    NotEnoughDataError,
+    OutOfRangeError,
+    SwardbookError,
+    UnknownNameError,
+)
+
+Answer = Callable[[HttpRequest], HttpResponse]
+POLICY = "; ".join(
+    (
+        "default-src 'none'", "style-src 'self'", "script-src 'self'", "img-src 'self' data:",
+        "font-src 'self'", "connect-src 'self'", "manifest-src 'self'", "form-action 'self'",
+        "base-uri 'none'", "frame-ancestors 'none'",
+    )
+)  # fmt: skip
+"""Nothing comes from elsewhere, and nothing goes there."""
+
+
+def with_policy(answer: Answer) -> Answer:
+    """Let no page load anything from outside the machine."""
+
+    def guarded(request: HttpRequest) -> HttpResponse:
+        response = answer(request)
+        response.headers.setdefault("Content-Security-Policy", POLICY)
+        response.headers.setdefault(
+            "Permissions-Policy", "camera=(self), geolocation=(self), microphone=(self)"
+        )
+        if response.headers.get("Content-Type", "").startswith("text/html"):
+            response.headers.setdefault("Cache-Control", "no-store")
+        return response
+
+    return guarded
+
+
+def status_of(refusal: SwardbookError) -> int:
+    """Choose the status: 200 not enough data, 404 unknown name, 422 bad input, 409 the rest."""
+    if isinstance(refusal, NotEnoughDataError):
+        return 200
+    if isinstance(refusal, UnknownNameError):
+        return 404
+    return 422 if isinstance(refusal, BadInputError | OutOfRangeError) else 409
+
+
+class with_refusals:  # noqa: N801 - a middleware is named as a function and called as one
+    """Show a refusal as a page of its own: what was read, what is allowed, the likely slip."""
+
+    def __init__(self, answer: Answer) -> None:
+        self._answer = answer
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        """Answer as asked."""
+        return self._answer(request)
+
+    def process_exception(self, request: HttpRequest, refusal: Exception) -> HttpResponse | None:
+        """Turn a refusal of ours into its page; anything else is a fault and stays one."""
+        if not isinstance(refusal, SwardbookError):
+            return None
+        return refused(request, str(refusal), status_of(refusal))
+
+
+def refused(request: HttpRequest, sentence: str, status: int) -> HttpResponse:
+    """Show one sentence that says why not, in a frame that needs no book."""
+    request.without_book = True  # type: ignore[attr-defined]
+    head = "Not enough data yet" if status == 200 else "Not done"
+    return render(
+        request, "pages/refused.html", {"head": head, "sentence": sentence}, status=status
+    )
+
+
+def form_too_old(request: HttpRequest, reason: str = "") -> HttpResponse:
+    """Say that a form was too old to trust; nothing was kept."""
+    del reason
+    return refused(
+        request, "This form was opened before the server was started again, so nothing was kept."
+        " Go back, load the page again and send it once more.", 403,
+    )  # fmt: skip

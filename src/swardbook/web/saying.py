@@ -1,0 +1,48 @@
+"""How templates write days, numbers and addresses; built into every template."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+
+from django import template
+
+from swardbook.foundation.dates import say
+
+register = template.Library()
+
+
+@register.filter
+def day(when: date) -> str:
+    """Write a day with its month as a word."""
+    return say(when)
+
+
+@register.filter
+def capital(text: str) -> str:
+    """Begin a sentence."""
+    return f"{text[:1].upper()}{text[1:]}"
+
+
+@register.filter
+def sentence(text: str) -> str:
+    """Begin and end a sentence."""
+    return f"{capital(text).rstrip('.')}." if text else ""
+
+
+@register.filter
+def percent(share: float) -> str:
+    """Write a share in whole percent."""
+    return f"{100 * share:.0f} %"
+
+
+@register.filter
+def lower_first(text: str) -> str:
+    """Write on in the middle of a sentence."""
+    return f"{text[:1].lower()}{text[1:]}".rstrip(".")
+
+
+@register.filter
+def held(typed: Mapping[str, str], name: str) -> str:
+    """Give what was typed in a field."""
+    return typed.get(name, "")

@@ -1,0 +1,1 @@
+"""The views, by what they show."""

@@ -1,0 +1,107 @@
+"""What was done or seen: written down in a few taps, and taken back while it is fresh."""
+
+from __future__ import annotations
+
+from uuid import UUID, uuid4
+
+from django.http import HttpRequest, HttpResponse, HttpResponseBase
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from swardbook.book import diary
+from swardbook.book.fields import quantity, read_kind, with_fields
+from swardbook.book.opening import Book
+from swardbook.foundation.errors import BadInputError, SwardbookError
+from swardbook.husbandry.codec import plain_happening
+from swardbook.husbandry.happenings import Cut, Happening
+from swardbook.web.forms import FORMS, Form, filled
+from swardbook.web.guarding import status_of
+from swardbook.web.opened import the_book
+
+
+@require_safe
+def choose(request: HttpRequest) -> HttpResponse:
+    """Offer what can be written down here."""
+    return render(request, "pages/done.html", {"forms": FORMS})
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def cut(request: HttpRequest) -> HttpResponseBase:
+    """Write a cut down: one tap on a zone's button, at its usual height."""
+    book = the_book()
+    if request.method != "POST":
+        buttons = [(zone, uuid4(), uuid4()) for zone in book.ground().zones]
+        return render(request, "pages/cut.html", {"buttons": buttons})
+    height = request.POST.get("height", "")
+    what = Cut(
+        quantity(height, "mm", "the height of cut") if height else None,
+        {"boxed": True, "left": False}.get(request.POST.get("clippings", "")),
+    )
+    return _keep(book, what, request)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def entry(request: HttpRequest, kind: str) -> HttpResponseBase:
+    """Write something else down."""
+    book, made = the_book(), read_kind(kind.replace("-", " "))
+    form = FORMS.get(made.kind)
+    if form is None:
+        return redirect("done")
+    said = ""
+    if request.method == "POST":
+        try:
+            typed = filled(form, request.POST)
+            return _keep(book, with_fields(made(), typed, book.today), request)
+        except SwardbookError as refusal:
+            said, status = str(refusal), status_of(refusal)
+    about = {
+        "form": form, "zones": book.ground().zones, "id": request.POST.get("id") or uuid4(),
+        "said": said, "typed": request.POST, "when": request.POST.get("when", "today"),
+    }  # fmt: skip
+    return render(request, "pages/entry.html", about, status=status if said else 200)
+
+
+@require_safe
+def kept(request: HttpRequest, entry: UUID) -> HttpResponse:
+    """Show what was kept, and what looks odd in it."""
+    found = diary.find(the_book(), entry)
+    about = {"entry": found, "told": told(found.what), "form": FORMS.get(found.what.kind)}
+    return render(request, "pages/kept.html", about)
+
+
+@require_POST
+def take_back(request: HttpRequest, entry: UUID) -> HttpResponse:
+    """Take an entry back; it stays in the diary as taken back."""
+    diary.withdraw(the_book(), entry, "Taken back on the page where it was written.")
+    return render(request, "pages/taken_back.html")
+
+
+def told(what: Happening) -> list[tuple[str, str]]:
+    """List the fields of a happening that were said, by their label and value."""
+    form: Form | None = FORMS.get(what.kind)
+    plain = plain_happening(what)
+    fields = form.fields if form else ()
+    return [
+        (field.label, field.say(plain[field.name]))
+        for field in fields
+        if plain.get(field.name) not in (None, "")
+    ]
+
+
+def _keep(book: Book, what: Happening, request: HttpRequest) -> HttpResponse:
+    """Write an entry under the id that its form was given, so that sending twice keeps one."""
+    number, words = diary.read_alike(request.POST.get("when", "today"))
+    entry = diary.write(
+        book, what, diary.read_past(words, book.today), zone=request.POST.get("zone", ""),
+        who=request.POST.get("who", ""), note=request.POST.get("note", ""), number=number,
+        id=_id_of(request.POST.get("id", "")),
+    )  # fmt: skip
+    return redirect(reverse("kept", args=[entry.id]))
+
+
+def _id_of(text: str) -> UUID | None:
+    try:
+        return UUID(text) if text else None
+    except ValueError:
+        raise BadInputError("the form's id", text, "the one the page gave it") from None
