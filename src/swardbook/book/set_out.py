@@ -28,7 +28,7 @@ from swardbook.trials.power import (
     needed_gap_pair,
     repeats_for,
 )
-from swardbook.trials.shuffling import draw
+from swardbook.trials.shuffling import draw, tub_moves
 from swardbook.trials.spoils import Facts, Look, what_spoils
 
 SET_OUT = "trial set-out"
@@ -64,7 +64,7 @@ class TrialAsked:
     is_along : bool
         Whether blocks are wanted along the way in which the ground changes.
     trait : str
-        What the trial is to show.
+        What the trial is to show; empty takes cover of annual meadow-grass, colour for tubs.
     gap, sd : float or None
         Gap to be found and spread from plot to plot. [unit of the trait]
     seed : int or None
@@ -90,7 +90,7 @@ class TrialAsked:
     sun: str = ""
     favourite: str = ""
     is_along: bool = False
-    trait: str = "annual meadow-grass"
+    trait: str = ""
     gap: float | None = None
     sd: float | None = None
     seed: int | None = None
@@ -128,6 +128,8 @@ class TrialSetOut:
         What would spoil it.
     odd : tuple of str
         What looked odd in what was typed, and whether it fits the ground.
+    moves : tuple of tuple of str
+        Tubs by name in the order of their places, after each move; empty for plots.
     """
 
     zone: str
@@ -143,6 +145,7 @@ class TrialSetOut:
     facts: Facts
     looks: tuple[Look, ...]
     odd: tuple[str, ...]
+    moves: tuple[tuple[str, ...], ...] = ()
 
     @property
     def title(self) -> str:
@@ -150,7 +153,9 @@ class TrialSetOut:
         design = self.drawn.design
         number = len(design.entries) + len(design.new)
         times = f"{design.blocks} blocks" if design.kind is Kind.BLOCKS else design.kind.value
-        return f"{self.zone}: {number} entries, {len(self.drawn.slots)} plots, {times}"
+        things = "tubs" if design.kind is Kind.TUBS else "plots"
+        times = "shuffled over the bench" if design.kind is Kind.TUBS else times
+        return f"{self.zone}: {number} entries, {len(self.drawn.slots)} {things}, {times}"
 
 
 def set_out_trial(book: Book, zone: str, asked: TrialAsked) -> TrialSetOut:
@@ -218,14 +223,15 @@ def describe(
     is_sown : bool
         Whether it is sown, so that the plan stands.
     """
-    measure = measure_of(book.ground(), asked.trait, asked.gap, asked.sd)
+    usual = "colour" if drawn.design.kind is Kind.TUBS else "annual meadow-grass"
+    measure = measure_of(book.ground(), asked.trait or usual, asked.gap, asked.sd)
     facts = replace(_facts(asked, place, entries, uneven), is_sown=is_sown)
     every = bags(laid, entries) if laid is not None else ()
     spare = value("trial.spare")
     return TrialSetOut(
         place.name, asked, drawn, laid, entries, every, weighed(every, spare), measure,
         what_it_shows(drawn, measure), what_it_shows(drawn, measure, within=True), facts,
-        what_spoils(drawn, laid, facts), odd,
+        what_spoils(drawn, laid, facts), odd, _moves(drawn),
     )  # fmt: skip
 
 
@@ -285,6 +291,12 @@ def plot_size(place: Zone, asked: TrialAsked, kind: Kind) -> PlotSize:
     if kind is Kind.STRIPS and length is None:
         length = value("trial.strip_length_least") / 1000
     return size_of_plot(place.mower.width_mm / 1000, width, length, asked.passes)
+
+
+def _moves(drawn: Drawn) -> tuple[tuple[str, ...], ...]:
+    if drawn.design.kind is not Kind.TUBS or drawn.seed is None:
+        return ()
+    return tub_moves(drawn, round(value("trial.tub_moves")))
 
 
 def _with_rows(design: Design, size: PlotSize, room_m: float) -> Design:

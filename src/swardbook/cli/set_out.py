@@ -47,8 +47,9 @@ DESIGNS = ("blocks", "latin", "split", "augmented", "row-column", "strips", "tub
 @click.option("--sun", default="", help="End or side that is sunniest.")
 @click.option("--favourite", default="", help="Mixture that somebody already likes best.")
 @click.option("--height", default="", help="Height of cut; none: the zone's. Bare is mm.")
-@click.option("--trait", default="annual meadow-grass", show_default=True,
-              help="What it is to show: cover of a kind, plants, quality, colour ...")  # fmt: skip
+@click.option("--trait", default="",
+              help="What it is to show: cover of a kind, plants, quality ..."
+                   "  [default: annual meadow-grass]")  # fmt: skip
 @click.option("--gap", type=float, default=None, help="Gap to be found, in the trait's unit.")
 @click.option("--sd", type=float, default=None, help="Spread from plot to plot, in its unit.")
 @click.option("--seed", type=click.IntRange(0), default=None, help="Seed of the draw.")

@@ -49,7 +49,9 @@ def trial_lines(found: TrialSetOut) -> list[str]:
     lines = under("", f"{found.title}; {_drawn_words(found)}", 0)
     lines += [part for told in found.odd for part in under("?", told)]
     lines += ["", *_plan_lines(found)]
-    if found.laid is not None:
+    if found.moves:
+        lines += ["", *_move_lines(found)]
+    elif found.laid is not None:
         lines += ["", *_ground_lines(found)]
     lines += ["", "Seed:", *_seed_lines(found)]
     lines += ["", *_shown_lines(found)]
@@ -82,9 +84,20 @@ def _plan_lines(found: TrialSetOut) -> list[str]:
     lines = []
     for name, told in rows:
         if name:
-            lines.append(f"{name}:")
+            lines.append("places:" if found.moves else f"{name}:")
         whole = ", ".join(each.replace(" ", _FIRM) for each in told)
         lines += [line.replace(_FIRM, " ") for line in under("", whole)]
+    return lines
+
+
+def _move_lines(found: TrialSetOut) -> list[str]:
+    from swardbook.handbook.parameters import value
+
+    days = value("trial.tub_move_days")
+    lines = under("", f"Every {days:.0f} days tubs change places, so that none keeps the best one."
+                      " In the order of the places:", 0)  # fmt: skip
+    for number, tubs in enumerate(found.moves, 1):
+        lines += under(f"move {number}:", " ".join(tubs))
     return lines
 
 
@@ -189,6 +202,7 @@ def trial_payload(found: TrialSetOut) -> dict[str, Any]:
         "shuffled": drawn.is_shuffled,
         "a_efficiency": round(drawn.efficiency, 4),
         "plots": _plots(found),
+        "tub_moves": [list(tubs) for tubs in found.moves],
         "ground": None if laid is None else {
             "plot_width_m": laid.size.width_m, "plot_length_m": laid.size.length_m,
             "passes": laid.size.passes, "overlap_mm": round(1000 * laid.size.overlap_m, 1),

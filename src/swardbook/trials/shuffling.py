@@ -103,6 +103,26 @@ def latin_square(names: Sequence[str], chance: Chance) -> tuple[tuple[str, ...],
     return tuple(tuple(letters[(row + column) % len(names)] for column in columns) for row in rows)
 
 
+def tub_moves(drawn: Drawn, number: int) -> tuple[tuple[str, ...], ...]:
+    """Draw where tubs stand after each move, so that no place favours a mixture for long.
+
+    Parameters
+    ----------
+    drawn : Drawn
+        The tubs as first set down.
+    number : int
+        How many moves.
+
+    Returns
+    -------
+    tuple of tuple of str
+        For each move the tubs by name, in the order of the places.
+    """
+    names = [f"{slot.block}-{slot.number:02d}" for slot in drawn.slots]
+    chance = Chance(("trial", f"{drawn.seed}", "moves"))
+    return tuple(shuffled(names, chance, f"move {move}") for move in range(1, number + 1))
+
+
 def swapped(drawn: Drawn, one: tuple[int, int], other: tuple[int, int]) -> Drawn:
     """Move two entries by hand; the plan is then chosen, not shuffled.
 

@@ -15,6 +15,7 @@ from swardbook.trials.shuffling import (
     draw,
     shuffled,
     swapped,
+    tub_moves,
 )
 
 NINE = (
@@ -112,6 +113,15 @@ def test_tubs_are_shuffled_over_the_whole_bench() -> None:
     slots = draw(Design(Kind.TUBS, NINE[:3], 4), 2).slots
     assert {slot.block for slot in slots} == {1}
     assert Counter(slot.entry for slot in slots) == dict.fromkeys(NINE[:3], 4)
+
+
+def test_tubs_change_places_and_each_is_somewhere_after_every_move() -> None:
+    drawn = draw(Design(Kind.TUBS, NINE[:3], 4), 2)
+    moves = tub_moves(drawn, 5)
+    names = {f"1-{number:02d}" for number in range(1, 13)}
+    assert all(set(order) == names for order in moves)
+    assert len(set(moves)) == 5
+    assert moves == tub_moves(drawn, 5)
 
 
 def test_a_plot_moved_by_hand_marks_the_plan() -> None:
