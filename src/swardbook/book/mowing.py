@@ -27,6 +27,7 @@ from swardbook.figures.mowing_lines import LinesDrawn, picture_of_lines
 from swardbook.figures.picture import Picture
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError, UnknownNameError
 from swardbook.foundation.quantities import require
+from swardbook.handbook.cautions import Caution
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.cylinder import (
     Clip,
@@ -43,7 +44,7 @@ from swardbook.husbandry.ground import Ground, Zone
 from swardbook.husbandry.happenings import Changed, Reading
 from swardbook.husbandry.passes import Mown, hours_for, over_area, over_oblong
 from swardbook.planning.blades import PAPER, SETS, BladeCare, blade_care, blade_thing
-from swardbook.planning.how import caution_of
+from swardbook.planning.how import cautions_of
 from swardbook.planning.mowing import NextCut, Wish, next_cut
 
 NEXT_CUT = "next cut"
@@ -123,7 +124,7 @@ class CutPlan:
         The clip; None for a rotary mower or where blades and turns are not known.
     blades : BladeCare
         How the blades stand.
-    caution : str
+    cautions : tuple of Caution
         What to mind.
     """
 
@@ -132,7 +133,7 @@ class CutPlan:
     going: Going
     clip: ClipAnswer | None
     blades: BladeCare
-    caution: str
+    cautions: tuple[Caution, ...]
 
 
 def one_zone(book: Book, zone: str) -> str:
@@ -188,7 +189,7 @@ def plan_cut(
     going = go_over(sit.ground, sit.zone, machine, line, sides_of(sit.ground, name, sides))
     return CutPlan(
         sit.zone, found, going, clip_of(set_, sit.zone, found.cut_mm),
-        blade_care(sit.ground, sit.zone, book.today), caution_of(sit, "cut"),
+        blade_care(sit.ground, sit.zone, book.today), cautions_of(sit, "cut"),
     )  # fmt: skip
 
 

@@ -7,10 +7,12 @@ from collections.abc import Callable, Mapping
 from swardbook.book.opening import Book
 from swardbook.foundation.errors import BadInputError, UnknownNameError
 from swardbook.foundation.workings import Workings
+from swardbook.handbook.cautions import Caution
 from swardbook.planning.clock import SeedingClock, seeding_clock
 from swardbook.planning.counts_now import is_cared_for
 from swardbook.planning.feeding import feeding
 from swardbook.planning.fit import JOBS, Fit, fit_today, fit_workings
+from swardbook.planning.how import cautions_of
 from swardbook.planning.morning import Morning, morning_look
 from swardbook.planning.pulling import pulling
 from swardbook.planning.situation import Situation, situation
@@ -63,6 +65,12 @@ def fits(book: Book, zone: str = "", job: str = "") -> list[Fit]:
     """
     jobs = [job.strip().casefold()] if job else list(JOBS)
     return [fit_today(sit, each) for sit in situations(book, zone) for each in jobs]
+
+
+def cautions_today(book: Book, zone: str, job: str) -> tuple[Caution, ...]:
+    """Give the cautions of a job that hold today in one zone, or in any of all zones."""
+    found = (each for sit in situations(book, zone) for each in cautions_of(sit, job))
+    return tuple(dict.fromkeys(found))
 
 
 def week(book: Book, zone: str = "", worth: WorthOf = no_worth) -> Week:

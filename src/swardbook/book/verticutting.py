@@ -19,12 +19,13 @@ from swardbook.figures.picture import Picture
 from swardbook.figures.strips_set_out import picture_of_strips
 from swardbook.foundation.errors import BadInputError
 from swardbook.foundation.quantities import require
+from swardbook.handbook.cautions import Caution
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.happenings import Verticut
 from swardbook.husbandry.passes import between_lines
 from swardbook.husbandry.slits import slit_share, slit_volume_l_m2, strike_pitch_mm
 from swardbook.observations.samples import Smallest
-from swardbook.planning.how import caution_of
+from swardbook.planning.how import cautions_of
 from swardbook.planning.situation import Situation
 from swardbook.planning.strip_trial import Piece, SetOut, Shows, set_out, what_it_shows
 from swardbook.planning.verticutting import BELOW_SURFACE, VerticutPlan, plan_verticut
@@ -71,7 +72,7 @@ class VerticutAnswer:
     area_m2: float
     slices: Slices
     going: Going
-    caution: str
+    cautions: tuple[Caution, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,7 +164,7 @@ def answer_verticut(
     job = "scarify" if plan.depth.datum == BELOW_SURFACE else "verticut"
     return VerticutAnswer(
         plan, sit.zone.area_m2, _slices(machine, plan, sit.zone.area_m2), going,
-        caution_of(sit, job),
+        cautions_of(sit, job),
     )  # fmt: skip
 
 

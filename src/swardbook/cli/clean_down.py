@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, door_options, entry_options
-from swardbook.cli.minding import mind
+from swardbook.cli.minding import with_cautions
 from swardbook.cli.wrapping import under
 
 if TYPE_CHECKING:
@@ -40,8 +40,9 @@ def command(
         lines += [f"Kept {short_id(entry)}: {tell(entry)}", ""]
         kept = {"short_id": short_id(entry)}
     found = clean_order(book)
-    door.show({**_payload(found), **({"kept": kept} if kept else {})},
-              [*lines, *_lines(found)], book)  # fmt: skip
+    told = {**_payload(found), **({"kept": kept} if kept else {})}
+    answer = [*lines, *_lines(found)]
+    door.show(*with_cautions(told, answer, "clean down", when=("heads",)), book)
 
 
 def _lines(found: CleanAndWeedy) -> list[str]:
@@ -67,7 +68,7 @@ def _lines(found: CleanAndWeedy) -> list[str]:
     if found.not_told:
         lines += under("", f"Diggings that do not say where the clumps went: {found.not_told}.", 0)
     lines += under("", "Order within a day is not in the diary.", 0)
-    return [*lines, *mind("clean down", when=("heads",))]
+    return lines
 
 
 def _payload(found: CleanAndWeedy) -> dict[str, Any]:

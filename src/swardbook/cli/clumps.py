@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, door_options, entry_options
-from swardbook.cli.minding import mind
+from swardbook.cli.minding import with_cautions
 from swardbook.cli.register_words import share_words, two_payload, verdict_lines
 from swardbook.cli.wrapping import under
 
@@ -95,7 +95,7 @@ def register(door: Door, zone: str) -> None:
     if not found:
         lines = ["No clumps dug or counted yet."]
     told = [_payload(each) for each in found]
-    door.show({"registers": told}, [*lines, *mind("dig clumps", when=("heads",))], book)
+    door.show(*with_cautions({"registers": told}, lines, "dig clumps", when=("heads",)), book)
 
 
 def _lines(found: ClumpRegister) -> list[str]:

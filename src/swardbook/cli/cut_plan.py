@@ -9,6 +9,7 @@ import click
 
 from swardbook.cli.cut_payload import next_cut_payload
 from swardbook.cli.doors import Door, door_options
+from swardbook.cli.minding import mind_these, tell_these, with_cautions
 from swardbook.cli.picturing import check_places, picture_option, with_picture
 from swardbook.cli.results import keep_options, show_answer
 from swardbook.cli.telling import short_id
@@ -105,6 +106,7 @@ def machine(
     lines += _clip_lines(clip) if clip else under("", _no_clip(known, at), 0)
     payload = {"machine": machine_payload(known), "clip": _clip_payload(clip)}
     kept = kept_machine(about, known, typed)
+    payload, lines = with_cautions(payload, lines, "cut")
     show_answer(door, book, kept, payload, lines, zone=part.name if part else "", keeping=keeping)
 
 
@@ -132,13 +134,13 @@ def blades(
     book = door.book()
     noted = note_blades(book, zone, did.strip().casefold(), paper, when=when, who=who, note=note)
     care = blades_of(book, zone)
-    caution = next(each for each in cautions_for("cut") if each.key == "blades").text
+    minded = [each for each in cautions_for("cut") if each.key == "blades"]
     lines = [f"Kept {short_id(each)}." for each in noted] + _blade_lines(care)
     lines += ["", "Signs of blades that want an edge or setting:"]
     lines += [part for sign in SIGNS for part in under("-", sign)]
-    lines += ["", *under("Mind:", caution, 0)]
+    lines += mind_these(minded)
     payload = {"kept_as": [short_id(each) for each in noted], **_blades_payload(care),
-               "signs": list(SIGNS), "caution": caution}  # fmt: skip
+               "signs": list(SIGNS), "cautions": tell_these(minded)}  # fmt: skip
     door.show(payload, lines, book)
 
 
@@ -222,19 +224,26 @@ def going_payload(going: Going) -> dict[str, Any]:
 def _payload(found: CutPlan) -> dict[str, Any]:
     return {**next_cut_payload(found.next), "lines": going_payload(found.going),
             "clip": _clip_payload(found.clip), "blades": _blades_payload(found.blades),
-            "caution": found.caution}  # fmt: skip
+            "cautions": tell_these(found.cautions)}  # fmt: skip
 
 
 def _lines(found: CutPlan) -> list[str]:
     from swardbook.foundation.dates import say
+    from swardbook.planning.states import Overall
 
     told = found.next
     on = "no cut yet" if told.cut_on is None else (
         "cut today" if told.cut_on == told.today else f"cut by {say(told.cut_on)}"
     )  # fmt: skip
     by = f", by the {told.decides}" if told.decides else ""
+    if told.cut_on == told.today and told.fit.overall is Overall.NOT_FIT:
+        why = "; ".join(f"{each.name}: {each.because}" for each in told.fit.deciding[:2])
+        on, by = f"a cut is due{by}, but today is not fit ({why})", ""
     lines = under("", f"{told.zone}: {on}{by}. {told.because}", 0)
-    lines += _growth_lines(told) + _down_lines(told)
+    lines += _growth_lines(told) + [
+        part for each in told.too_low for part in under("Height:", each, 0)
+    ]
+    lines += _down_lines(told)
     lines += under(told.fit.overall.shape, f"Today: {told.fit.overall.value}. {told.fit.note}", 0)
     reasons = [f"{each.name}: {each.because}" for each in told.fit.deciding[:2]]
     lines += [part for each in reasons for part in under("", each)]
@@ -245,7 +254,7 @@ def _lines(found: CutPlan) -> list[str]:
     if told.not_known:
         lines += ["", "Not known, and what rests on it:"]
         lines += [part for each in told.not_known for part in under("?", each)]
-    return [*lines, "", *under("Mind:", found.caution, 0)]
+    return [*lines, *mind_these(found.cautions)]
 
 
 def _growth_lines(told: NextCut) -> list[str]:
@@ -308,13 +317,16 @@ def _down_lines(told: NextCut) -> list[str]:
 
     if not told.down:
         return []
-    lines = ["", *under("", f"Down to {told.wanted_mm:g} mm in {len(told.down)} cuts, boxed; until"
-                            " then heads below the blade stay and the clock is set back in part"
-                            " only:", 0)]  # fmt: skip
+    waits, lines = told.lower_waits, [""]
+    if waits:
+        lines += under("", f"Not lower now ({waits}). The way down once that is over:", 0)
+    lines += under("", f"Down to {told.wanted_mm:g} mm in {len(told.down)} cuts, boxed; until then"
+                       " heads below the blade stay and the clock is set back in part only:", 0)  # fmt: skip
     for n, cut in enumerate(told.down, 1):
         day = (told.cut_on or told.today) + timedelta(days=cut.day)
         over = ", more than a third: only if it must be" if cut.is_over_third else ""
-        lines.append(f"  {n}. {day:%a} {day.day} {day:%B}: {cut.grass_mm:.0f} mm to"
+        on = f"day {cut.day}" if waits else f"{day:%a} {day.day} {day:%B}"
+        lines.append(f"  {n}. {on}: {cut.grass_mm:.0f} mm to"
                      f" {cut.cut_mm:.0f} mm, {cut.share_off:.0%} off{over}")  # fmt: skip
     return [*lines, ""]
 

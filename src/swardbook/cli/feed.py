@@ -181,7 +181,7 @@ def _ledger_lines(found: FeedYear) -> list[str]:
                        f" {what_is_due(found)}", 0)  # fmt: skip
     lines += under("", "Whom the feed favoured cannot be told from one rate everywhere: leave two"
                        " strips at half rate to learn it.", 0)  # fmt: skip
-    return lines
+    return [*lines, *mind("feed", when=("iron",))]
 
 
 def _exported_words(found: FeedYear) -> str:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, door_options
+from swardbook.cli.minding import mind_these, tell_these
 from swardbook.cli.wrapping import under
 
 if TYPE_CHECKING:
@@ -23,7 +24,7 @@ def command(door: Door, job: str, zone: str) -> None:
     JOB is cut, verticut, scarify, tine, dress, brush, pull, "dig clumps", sow, oversow, feed,
     water, roll, feet or play.
     """
-    from swardbook.book.plan import fits
+    from swardbook.book.plan import cautions_today, fits
 
     book = door.book()
     found = fits(book, zone, job)
@@ -31,9 +32,13 @@ def command(door: Door, job: str, zone: str) -> None:
     lines += ["", "✓ met or fit   ✗ not met or not fit   ? don't know: look first"]
     if zone:
         lines += [f"How it was reached: swardbook workings fit --zone '{found[0].zone}'"]
+    jobs = list(dict.fromkeys(each.job for each in found)) if job else []
+    minded = cautions_today(book, zone, jobs[0]) if jobs else ()
+    lines += mind_these(minded)
     told = [_payload(each) for each in found]
     one = told[0] if zone and job else {"zone": told[0]["zone"]} if zone else {}
-    door.show({**one, "fit": told}, lines, book)
+    told_all = {**one, "fit": told, **({"cautions": tell_these(minded)} if jobs else {})}
+    door.show(told_all, lines, book)
 
 
 def _payload(fit: Fit) -> dict[str, Any]:

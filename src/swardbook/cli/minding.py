@@ -2,22 +2,49 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING, Any
 
 from swardbook.cli.wrapping import under
 
+if TYPE_CHECKING:
+    from swardbook.handbook.cautions import Caution
+
 
 def mind(*jobs: str, when: Sequence[str] = ()) -> list[str]:
-    """Give the cautions of some jobs as lines."""
-    from swardbook.handbook.cautions import cautions_for
-
-    each = dict.fromkeys(c.text for job in jobs for c in cautions_for(job, when))
-    return ["", *(part for text in each for part in under("Mind:", text, 0))]
+    """Give the cautions of some jobs as lines, each with its grade and source."""
+    return mind_these(_of(jobs, when))
 
 
 def told_cautions(*jobs: str, when: Sequence[str] = ()) -> list[dict[str, str]]:
     """Give the cautions of some jobs for the one object."""
+    return tell_these(_of(jobs, when))
+
+
+def mind_these(cautions: Iterable[Caution]) -> list[str]:
+    """Give cautions as lines, under an empty one; nothing where there are none."""
+    lines = [part for each in cautions for part in under("Mind:", each.cited, 0)]
+    return ["", *lines] if lines else []
+
+
+def tell_these(cautions: Iterable[Caution]) -> list[dict[str, str]]:
+    """Give cautions for the one object."""
+    return [
+        {"says": each.text, "defers_to": each.defers_to, "source": each.source,
+         "grade": each.grade.value}
+        for each in cautions
+    ]  # fmt: skip
+
+
+def with_cautions(
+    payload: dict[str, Any], lines: Sequence[str], *jobs: str, when: Sequence[str] = ()
+) -> tuple[dict[str, Any], list[str]]:
+    """Put the cautions of some jobs into both forms of an answer."""
+    told = {**payload, "cautions": told_cautions(*jobs, when=when)}
+    return told, [*lines, *mind(*jobs, when=when)]
+
+
+def _of(jobs: Sequence[str], when: Sequence[str]) -> list[Caution]:
     from swardbook.handbook.cautions import cautions_for
 
-    found = dict.fromkeys(c for job in jobs for c in cautions_for(job, when))
-    return [{"says": c.text, "source": c.source, "grade": c.grade.value} for c in found]
+    return list(dict.fromkeys(each for job in jobs for each in cautions_for(job, when)))

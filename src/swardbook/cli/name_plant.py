@@ -152,7 +152,7 @@ def _lines(found: PlantAnswer, seen: list[str], age: str, zone: str) -> list[str
         lines += under("Answer:", f"swardbook name-plant {said}", 0)
     lines += [""]
     for caution in found.cautions:
-        lines += under("Mind:", caution.text, 0)
+        lines += under("Mind:", caution.cited, 0)
     return lines
 
 

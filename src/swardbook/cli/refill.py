@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, door_options, entry_options
-from swardbook.cli.minding import mind
+from swardbook.cli.minding import with_cautions
 from swardbook.cli.recording import Recording, is_recording
 from swardbook.cli.register_words import (
     share_payload,
@@ -92,8 +92,8 @@ def register(door: Door, zone: str) -> None:
         lines += [*_lines(each), ""]
     if not found:
         lines = ["No refills yet."]
-    door.show({"registers": [_payload(each) for each in found]},
-              [*lines, *mind("refill")], book)  # fmt: skip
+    told = {"registers": [_payload(each) for each in found]}
+    door.show(*with_cautions(told, lines, "refill"), book)
 
 
 def _lines(found: RefillRegister) -> list[str]:

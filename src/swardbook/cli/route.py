@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, door_options
+from swardbook.cli.minding import mind_these, tell_these, with_cautions
 from swardbook.cli.output import table
 from swardbook.cli.results import keep_options, show_answer
 from swardbook.cli.wrapping import under
@@ -59,7 +60,7 @@ def stale_seedbed(door: Door, zone: str, lot: str) -> None:
 
     book = door.book()
     found = looked(book, zone, lot)
-    door.show(_seedbed(found), _seedbed_lines(found), book)
+    door.show(*with_cautions(_seedbed(found), _seedbed_lines(found), "rake"), book)
 
 
 def _lines(found: RouteAnswer, *, with_jobs: bool) -> list[str]:
@@ -101,9 +102,7 @@ def _end(found: RouteAnswer) -> list[str]:
         " one, record it as the law asks, with the label's waiting time as printed:", 0,
     )  # fmt: skip
     lines.append(f"  {record}")
-    for caution in found.cautions:
-        lines += under("Mind:", caution.text, 0)
-    return lines
+    return [*lines, *mind_these(found.cautions)]
 
 
 def _basis(found: RouteAnswer) -> str:
@@ -173,10 +172,7 @@ def _payload(found: RouteAnswer) -> dict[str, Any]:
              "reason": each.reason}
             for each in found.closures
         ],
-        "cautions": [
-            {"says": each.text, "source": each.source, "grade": each.grade.value}
-            for each in found.cautions
-        ],
+        "cautions": tell_these(found.cautions),
     }  # fmt: skip
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, door_options
+from swardbook.cli.minding import with_cautions
 from swardbook.cli.output import table
 from swardbook.cli.results import keep_options, show_answer
 from swardbook.cli.sow_watch import watch
@@ -72,9 +73,8 @@ def when(door: Door, zone: str, keeping: dict[str, str] | None, **given: Any) ->
         read_method(given["method"]), said, given["forecast"],
     )  # fmt: skip
     made = sow_when(book, asked, lambda words: click.echo(words, err=True))
-    show_answer(
-        door, book, when_answer(made), _payload(made), _lines(made), zone=made.zone, keeping=keeping
-    )
+    payload, lines = with_cautions(_payload(made), _lines(made), "sow")
+    show_answer(door, book, when_answer(made), payload, lines, zone=made.zone, keeping=keeping)
 
 
 def _slope(text: str) -> float | None:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, door_options
+from swardbook.cli.minding import with_cautions
 from swardbook.cli.output import table
 from swardbook.cli.results import keep_options, show_answer
 from swardbook.cli.wrapping import heading, under
@@ -59,10 +60,8 @@ def watch(door: Door, zone: str, keeping: dict[str, str] | None, **given: Any) -
         given["leaves"], given["seen"], given["not_seen"],
     )  # fmt: skip
     made = watched(book, zone, seen, lambda words: click.echo(words, err=True))
-    show_answer(
-        door, book, watch_answer(made), _payload(made), _lines(made), zone=made.zone,
-        keeping=keeping,
-    )  # fmt: skip
+    payload, lines = with_cautions(_payload(made), _lines(made), "pests", "birds")
+    show_answer(door, book, watch_answer(made), payload, lines, zone=made.zone, keeping=keeping)
 
 
 def _numbers(text: str, name: str) -> tuple[float, ...]:

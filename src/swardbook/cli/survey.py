@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, door_options
+from swardbook.cli.minding import with_cautions
 from swardbook.cli.results import keep_options
 from swardbook.cli.wrapping import under
 
@@ -119,7 +120,7 @@ def rings(
     from swardbook.book.survey_ground import survey_rings
 
     book, _ = _where(door, zone)
-    _show(door, book, survey_rings(rings, place, wetted=not dry), zone, keeping)
+    _show(door, book, survey_rings(rings, place, wetted=not dry), zone, keeping, "core")
 
 
 @command.command()
@@ -136,7 +137,7 @@ def cores(
     from swardbook.book.survey_ground import survey_cores
 
     book, _ = _where(door, zone)
-    _show(door, book, survey_cores(depths, what, place), zone, keeping)
+    _show(door, book, survey_cores(depths, what, place), zone, keeping, "core")
 
 
 @command.command()
@@ -236,8 +237,9 @@ def _where(door: Door, zone: str, *, always: bool = False) -> tuple[Book | None,
 
 
 def _show(
-    door: Door, book: Book | None, fact: SurveyFact, zone: str, keeping: dict[str, str] | None
-) -> None:
+    door: Door, book: Book | None, fact: SurveyFact, zone: str, keeping: dict[str, str] | None,
+    *jobs: str,
+) -> None:  # fmt: skip
     payload: dict[str, Any] = {
         "about": fact.about, "words": fact.words, "notes": list(fact.notes), **fact.found,
         **fact.named,
@@ -260,6 +262,8 @@ def _show(
         lines += ["", *under("", f"Kept {', '.join(payload['kept_as'])}: {where}.", 0)]
         lines += kept.changed
         lines += [f"Needs a look: {each.needs_a_look}" for each in entries if each.needs_a_look]
+    if jobs:
+        payload, lines = with_cautions(payload, lines, *jobs)
     door.show(payload, lines, book)
 
 

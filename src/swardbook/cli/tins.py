@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, door_options
+from swardbook.cli.minding import with_cautions
 from swardbook.cli.wrapping import under
 
 if TYPE_CHECKING:
@@ -44,8 +45,9 @@ def command(
         else tins_of_zone(book, zone, caught, ran, wanted)
     )
     lines = [part for line in _lines(found) for part in under("", line, 0)]
+    payload, lines = with_cautions(_payload(found), lines, "water")
     if not keep:
-        door.show(_payload(found), lines, book)
+        door.show(payload, lines, book)
         return
     from swardbook.book.tins import kept_tins
     from swardbook.cli.results import show_answer
@@ -53,7 +55,7 @@ def command(
     if book is None:
         raise BadInputError("--keep", "no zone", "--keep with --zone NAME")
     saying = {"when": "today", "who": "", "note": ""}
-    show_answer(door, book, kept_tins(found), _payload(found), lines, zone=zone, keeping=saying)
+    show_answer(door, book, kept_tins(found), payload, lines, zone=zone, keeping=saying)
 
 
 def _lines(found: TinsAnswer) -> list[str]:

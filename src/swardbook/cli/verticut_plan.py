@@ -16,6 +16,7 @@ from swardbook.cli.cut_plan import (
     machine_texts,
 )
 from swardbook.cli.doors import Door, door_options
+from swardbook.cli.minding import mind_these, tell_these, with_cautions
 from swardbook.cli.output import table
 from swardbook.cli.picturing import check_places, picture_option, with_picture
 from swardbook.cli.results import keep_options, show_answer
@@ -77,10 +78,11 @@ def machine(door: Door, zone: str, keeping: dict[str, str] | None, **said: str) 
     name = ground.zone(zone).name if zone else ""
     typed = machine_texts(said)
     known = machine_of(ground, VERTICUT, name, typed)
-    show_answer(
-        door, book, kept_machine(VERTICUT, known, typed), {"machine": machine_payload(known)},
-        machine_lines(known, "tips on each blade"), zone=name, keeping=keeping,
-    )  # fmt: skip
+    payload, lines = with_cautions(
+        {"machine": machine_payload(known)}, machine_lines(known, "tips on each blade"), "verticut"
+    )
+    show_answer(door, book, kept_machine(VERTICUT, known, typed), payload, lines, zone=name,
+                keeping=keeping)  # fmt: skip
 
 
 @click.command()
@@ -119,6 +121,7 @@ def strips(
     payload, lines = with_picture(
         picture, lambda: draw_strips(book, found), _strips_payload(found), _strips_lines(found)
     )
+    payload, lines = with_cautions(payload, lines, "verticut")
     show_answer(door, book, kept, payload, lines, zone=found.zone, keeping=keeping)
 
 
@@ -160,7 +163,7 @@ def _plan_lines(found: VerticutAnswer) -> list[str]:
     if told.not_known:
         lines += ["", "Not known, and what rests on it:"]
         lines += [part for each in told.not_known for part in under("?", each)]
-    return [*lines, "", *under("Mind:", found.caution, 0)]
+    return [*lines, *mind_these(found.cautions)]
 
 
 def _how_lines(told: VerticutPlan) -> list[str]:
@@ -275,7 +278,7 @@ def _plan_payload(found: VerticutAnswer) -> dict[str, Any]:
         "lines": going_payload(found.going),
         "after": list(told.after),
         "not_known": list(told.not_known),
-        "caution": found.caution,
+        "cautions": tell_these(found.cautions),
     }
 
 

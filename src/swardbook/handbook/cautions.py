@@ -51,6 +51,12 @@ class Caution:
         decides = "decide" if many else "decides"
         return f"{self.says} {self.defers_to[0].upper()}{self.defers_to[1:]} {decides}."
 
+    @property
+    def cited(self) -> str:
+        """The caution with its grade, and its source where a work stands behind it."""
+        source = "" if self.source == "practice" else f": {self.source}"
+        return f"{self.text} [{self.grade.value}{source}]"
+
 
 @cache
 def cautions() -> Mapping[str, Caution]:
@@ -81,7 +87,7 @@ def cautions_for(job: str, circumstances: Collection[str] = ()) -> tuple[Caution
     job : str
         The job.
     circumstances : collection of str
-        What holds today: ``hot``, ``slope``, ``pollen``, ``iron``, ``heads``. Cautions for one
+        What holds today: ``hot``, ``frost``, ``slope``, ``pollen``, ``iron``, ``heads``. Cautions for one
         that holds come first; those for one that does not are left out.
     """
     fitting = [

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from swardbook.handbook.cautions import cautions_for
+from swardbook.handbook.cautions import Caution, cautions_for
 from swardbook.handbook.parameters import parameter, value
 from swardbook.husbandry.happenings import Verticut
+from swardbook.husbandry.worked_out import WorkedOut
 from swardbook.planning.checks_seedlings import awaits_first_cut, first_cut_heights
 from swardbook.planning.heads import heads_standing, is_heads_season
 from swardbook.planning.situation import Situation
@@ -43,10 +44,15 @@ def verticut_depth(sit: Situation) -> str:
 
 def caution_of(sit: Situation, job: str) -> str:
     """Give the caution of a job, and the one that today calls for; empty if there is none."""
-    found = cautions_for(job, circumstances(sit))
+    found = cautions_of(sit, job)
     always = [each for each in found if not each.when]
     today = [each for each in found if each.when]
-    return " ".join(each.text for each in (*always[:1], *today[:1]))
+    return " ".join(each.cited for each in (*always[:1], *today[:1]))
+
+
+def cautions_of(sit: Situation, job: str) -> tuple[Caution, ...]:
+    """Give every caution of a job that holds today, those of the day first."""
+    return cautions_for(job, circumstances(sit))
 
 
 def circumstances(sit: Situation) -> frozenset[str]:
@@ -57,13 +63,25 @@ def circumstances(sit: Situation) -> frozenset[str]:
         found.add("hot")
     if is_heads_season(sit) and heads_standing(sit):
         found.add("heads")
-    if "slope" in sit.zone.note.casefold():
+    if air is not None and air[0] <= value("frost_minimum"):
+        found.add("frost")
+    if "slope" in sit.zone.note.casefold() or _falls(sit):
         found.add("slope")
     if sit.zone.iron_stains_near:
         found.add("iron")
     if sit.is_between(value("pollen_from"), value("pollen_to")):
         found.add("pollen")
     return frozenset(found)
+
+
+def _falls(sit: Situation) -> bool:
+    """Tell whether a kept slope is one on which machines and seed slide."""
+    kept = [
+        each.what.found["slope_percent"]
+        for each in sit.happened(WorkedOut)
+        if each.what.about == "slope" and "slope_percent" in each.what.found
+    ]
+    return bool(kept) and kept[-1] >= 100 * value("slope_runs_off")
 
 
 def _verticut(sit: Situation) -> str:
