@@ -13,7 +13,7 @@ ROOT = Path(__file__).parents[2]
 SOURCE = ROOT / "src" / "swardbook"
 MODULES = sorted(SOURCE.rglob("*.py"))
 TEXTS = sorted(
-    each for kind in ("*.toml", "*.csv", "*.txt") for each in SOURCE.rglob(kind) if each.is_file()
+    each for kind in ("*.toml", "*.csv", "*.txt", "*.html") for each in SOURCE.rglob(kind) if each.is_file()
 )
 PAGES = [ROOT / "README.md", *sorted((ROOT / "docs").rglob("*.md"))]
 
@@ -33,6 +33,10 @@ PESTICIDE = re.compile(
     re.IGNORECASE,
 )
 ARROW = re.compile("[\u2190-\u21ff\u25b2\u25b4\u25bc\u25be]")
+
+
+LISTENS = SOURCE / "feeds" / "ports.py"
+"""Asks whether a port of this machine is free; it must not call anybody."""
 
 
 def said(path: Path) -> Iterator[str]:
@@ -72,13 +76,15 @@ def test_nothing_leaves_the_machine_and_no_state_is_told_by_colour(path: Path) -
         for name in _modules(node)
     }
     never = {"socket", "http", "urllib.request", "ftplib", "smtplib", "requests", "httpx"}
+    if path == LISTENS:
+        never -= {"socket"}
     assert not {name for name in imported if name in never or name.split(".")[0] in never}
     called = {
         node.func.attr
         for node in ast.walk(tree)
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute)
     }
-    assert not called & {"secho", "style"}
+    assert not called & {"secho", "style", "connect", "connect_ex", "create_connection"}
     assert not any("\x1b" in text for text in said(path))
 
 
