@@ -43,6 +43,18 @@ def court(made_up: Path) -> dict[str, Any]:
     return asked("choose", "--zone", "Short court", "--bare")
 
 
+def test_bare_says_so_and_minds_nothing_of_the_old_sward(made_up: Path) -> None:
+    words = ("choose", "--zone", "Short court")
+    kept, bare = (asked(*words, *more)["asked"] for more in ((), ("--bare",)))
+    assert (kept["stands"], kept["bare"]) == (["bent", "fine fescue"], False)
+    assert (bare["stands"], bare["bare"]) == ([], True)
+    nobody = ("choose", "--zone", "Surround")
+    before, cleared = asked(*nobody)["not_known"], asked(*nobody, "--bare")["not_known"]
+    assert any("Give --bare" in each for each in before)
+    assert not any("--bare" in each for each in cleared)
+    assert len(cleared) == len(before) - 1
+
+
 def test_a_short_list_has_two_to_four_and_holds_what_suits(court: dict[str, Any]) -> None:
     assert 2 <= len(court["short_list"]) <= 4
     assert {"Bobbin", "Thimble"} <= set(titles(court))
@@ -173,3 +185,40 @@ def test_seeds_are_drawn_true_to_size(tmp_path: Path) -> None:
     assert rows[1][2] == "1.25 (1 to 1.5)"
     spindles = [each for each in drawn.iter() if "Q" in each.get("d", "")]
     assert len(spindles) == 56 + 167 + 2
+
+
+def test_a_mixture_that_was_kept_is_compared_and_changed_by_its_name(made_up: Path) -> None:
+    zone = ("--zone", "Short court", "--bare")
+    asked("build", "--from", "BB-0417", "--part", "browntop bent=10", "--name", "Less bent", *zone,
+          "--keep")  # fmt: skip
+    beside = asked("compare", "less bent", "Bobbin", *zone)
+    assert titles(beside) == ["Less bent", "Bobbin"]
+    shares = {part["species"]: part["share_by_weight"]
+              for part in beside["short_list"][0]["components"]}  # fmt: skip
+    assert shares["browntop bent"] == pytest.approx(0.1)
+    again = asked("build", "--from", "Less bent", "--part", "browntop bent=5", *zone)
+    assert again["short_list"][0]["components"][0]["share_by_weight"] == pytest.approx(0.05)
+    assert "Changed from Less bent" in again["notes"][0]
+    assert (
+        "Did you mean Less bent" in mixture("compare", "lss bent", "Bobbin", *zone, code=2).output
+    )
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (("--take", "BB-0417"), "LOT=KG, such as BB-0417=4"),
+        (("--take", "BB-0417=0"), "a weight above 0"),
+        (("--part", "browntop bent=100", "--name", " "), "leave --name out"),
+    ],
+)
+def test_a_slip_in_building_is_answered_with_what_was_meant(
+    made_up: Path, words: tuple[str, ...], says: str
+) -> None:
+    told = mixture("build", *words, "--zone", "Short court", code=2).output
+    assert says in " ".join(told.split())
+
+
+def test_more_than_is_left_of_a_lot_is_said(made_up: Path) -> None:
+    notes = asked("build", "--take", "BB-0417=400", "--zone", "Short court", "--bare")["notes"]
+    assert "8.09 kg left by the book, 400 kg taken" in notes[-1]

@@ -7,6 +7,8 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from math import fsum
 
+from swardbook.book.kept_mixtures import kept_mixture
+from swardbook.book.lots import lot_card
 from swardbook.book.opening import Book
 from swardbook.book.seed import MixtureQuestion, question_of_lot
 from swardbook.foundation.errors import BadInputError
@@ -43,7 +45,7 @@ def build(
     parts : sequence of LotPart
         Parts by weight: all of it, or those that replace a part of `start`.
     start : str
-        A lot whose label is changed.
+        A lot whose label is changed, or a mixture that was built and kept.
     take : sequence of str
         Lots to blend, each as ``LOT=KG``.
 
@@ -89,11 +91,18 @@ def read_changes(texts: Sequence[str]) -> tuple[LotPart, ...]:
 
 
 def _blended(book: Book, take: Sequence[str]) -> Built:
-    lots, money, told = [], Decimal(0), []
+    lots, money, told, notes = [], Decimal(0), [], list[str]()
     for text in take:
-        code, weight = read_pair(text, "a lot to blend")
-        lot, question = question_of_lot(book, code)
-        grams = read_quantity(weight, "kg", f"the weight of {lot.code}").value
+        code, found, weight = text.partition("=")
+        if not found or not weight.strip():
+            raise BadInputError("a lot to blend", text, "LOT=KG, such as BB-0417=4")
+        lot, question = question_of_lot(book, code.strip())
+        grams = read_quantity(weight.strip(), "kg", f"the weight of {lot.code}").value
+        if grams <= 0:
+            raise BadInputError(
+                "a lot to blend", text, "a weight above 0", "Leave it out for none."
+            )
+        notes += _left(book, lot.code, grams)
         lots.append((question.known_parts, grams))
         told.append(f"{lot.mixture}, lot {lot.code}: {grams / 1000:g} kg")
         if question.price_per_kg is None:
@@ -103,15 +112,35 @@ def _blended(book: Book, take: Sequence[str]) -> Built:
     total = Decimal(repr(fsum(grams for _, grams in lots)))
     label = blend(lots)
     price = None if money.is_nan() or not total else money / total
-    notes = (
+    told_first = (
         f"Blended: {'; '.join(told)}.",
         "Small seed settles in a blend: mix it again before each bay.",
     )
-    return Built(MixtureQuestion(label, price_per_kg=price), notes)
+    return Built(MixtureQuestion(label, price_per_kg=price), (*told_first, *notes))
+
+
+def _left(book: Book, code: str, grams: float) -> list[str]:
+    """Say where more is taken of a lot than the book says is left."""
+    left = lot_card(book.ground(), code, book).left_g
+    if left is None or grams <= left:
+        return []
+    return [f"{code}: {max(left, 0.0) / 1000:.3g} kg left by the book, {grams / 1000:g} kg taken."]
+
+
+def _start(book: Book, name: str) -> tuple[str, MixtureQuestion]:
+    """Find what is changed: a lot, else a kept mixture."""
+    ground = book.ground()
+    built = kept_mixture(ground, name)
+    if built is not None and name.strip().casefold() not in {
+        lot.code.casefold() for lot in ground.lots
+    }:
+        return built[0], MixtureQuestion(built[1])
+    lot, question = question_of_lot(book, name)
+    return f"{lot.mixture}, lot {lot.code}", question
 
 
 def _changed(book: Book, start: str, parts: Sequence[LotPart]) -> Built:
-    lot, question = question_of_lot(book, start)
+    title, question = _start(book, start)
     replaced = {part.species for part in parts}
     kept = [part for part in question.known_parts if part.species not in replaced]
     left = 1.0 - fsum(part.share_by_weight for part in parts)
@@ -126,7 +155,7 @@ def _changed(book: Book, start: str, parts: Sequence[LotPart]) -> Built:
     label = (*(part for part in parts if part.share_by_weight > 0), *scaled)
     check_sum(label)
     notes = (
-        f"Changed from {lot.mixture}, lot {lot.code}; the other parts keep their proportions. The"
-        " lot itself stays as it is; its price is not taken over.",
+        f"Changed from {title}; the other parts keep their proportions. It stays as it is itself;"
+        " its price is not taken over.",
     )
     return Built(replace(question, parts=label, price_per_kg=None, test=None), notes)

@@ -9,6 +9,7 @@ from decimal import Decimal
 
 from swardbook.book.compiled import kernel_of
 from swardbook.book.from_seed import bed_of, coming, names_known, stands_in, years_ahead
+from swardbook.book.kept_mixtures import ABOUT, kept_mixture, kept_names
 from swardbook.book.mixture_looks import Look, looks_of
 from swardbook.book.opening import Book
 from swardbook.book.seed import MixtureAnswer, MixtureQuestion, question_of_lot, work_out
@@ -22,8 +23,6 @@ from swardbook.review.own_results import OwnResult, own_results
 from swardbook.seed.lot import LotPart
 from swardbook.seed.suiting import Place, Suits, weigh_suits
 
-ABOUT = "mixture"
-"""The name of the question in the diary."""
 Tell = Callable[[str], None]
 
 
@@ -124,6 +123,8 @@ class Choice:
         What is not known, and what it would change.
     crossing : str
         What is first after 5 weeks and what after a year, where they differ; else empty.
+    is_bare : bool
+        Whether the old sward is cleared first, so that nothing of it is minded.
     """
 
     zone: Zone
@@ -135,6 +136,7 @@ class Choice:
     is_thin: bool
     not_known: tuple[str, ...]
     crossing: str
+    is_bare: bool = False
 
 
 def choose(book: Book, wanted: Wanted, tell: Tell = lambda _: None) -> Choice:
@@ -171,14 +173,14 @@ def choose(book: Book, wanted: Wanted, tell: Tell = lambda _: None) -> Choice:
 def compare(
     book: Book, wanted: Wanted, names: Sequence[str], tell: Tell = lambda _: None
 ) -> Choice:
-    """Put chosen mixtures side by side for a zone: lots of the book or kinds by name.
+    """Put mixtures side by side for a zone: lots of the book, kept mixtures or kinds, by name.
 
     Raises
     ------
     BadInputError
         If fewer than two are named.
     UnknownNameError
-        If there is no such zone, lot or kind.
+        If there is no such zone, lot, kept mixture or kind.
     NotEnoughDataError
         If there is no whole past year of weather.
     """
@@ -284,7 +286,12 @@ def _named(book: Book, zone: Zone, place: Place, name: str) -> Candidate:
         return _of_lot(book, zone, place, lots[wanted])
     if wanted in mixture_kinds():
         return _of_kind(book, zone, place, wanted)
-    raise UnknownNameError("lot or kind of mixture", name, names_known(book.ground()))
+    built = kept_mixture(book.ground(), name)
+    if built is not None:
+        title, parts = built
+        return _candidate(title, "", "", MixtureQuestion(parts), place)
+    known = [*names_known(book.ground()), *kept_names(book.ground())]
+    raise UnknownNameError("lot, kept mixture or kind", name, known)
 
 
 def _candidate(
@@ -295,7 +302,9 @@ def _candidate(
     cost = None
     if price is not None:
         cost = (price * Decimal(repr(answer.rate_g_m2)) / 1000).quantize(Decimal("0.01"))
-    return Candidate(name, lot, used_for, answer, weigh_suits(question.known_parts, place), cost, ())
+    return Candidate(
+        name, lot, used_for, answer, weigh_suits(question.known_parts, place), cost, ()
+    )
 
 
 def _alike(one: Candidate, other: Candidate) -> bool:
@@ -323,13 +332,17 @@ def _grown(
         for each in listed
     )
     return Choice(
-        zone, place, day, looked, others, years.past, years.is_thin, _not_known(place),
-        _crossing(looked),
+        zone, place, day, looked, others, years.past, years.is_thin, _not_known(place, wanted),
+        _crossing(looked), wanted.is_bare,
     )  # fmt: skip
 
 
-def _not_known(place: Place) -> tuple[str, ...]:
+def _not_known(place: Place, wanted: Wanted) -> tuple[str, ...]:
     told = []
+    if not wanted.is_bare and not place.stands:
+        told.append("What stands there: no sowing of it is in the book. Where fine grasses stand"
+                    " and stay, ryegrass and tall fescue would drop out, as they cannot be taken"
+                    " out again. Give --bare if the old sward is cleared first.")  # fmt: skip
     if place.sun_hours is None:
         told.append("Hours of sun: in shade, ryegrass and bent would drop out. Give --sun.")
     if place.is_watered is None:

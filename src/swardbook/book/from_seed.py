@@ -131,16 +131,21 @@ def names_known(ground: Ground) -> list[str]:
 
 
 def stands_in(ground: Ground, zone: Zone, today: date) -> frozenset[str]:
-    """Give the groups of grasses that were sown in a zone; empty where no sowing is known."""
+    """Give the groups of grasses that were sown in a zone; empty where no sowing is known.
+
+    Creeping bent stands there by its own name too: what it does elsewhere it does there already.
+    """
     from swardbook.handbook.species import find_species
 
-    return frozenset(
-        find_species(part.species).group
+    sown = frozenset(
+        find_species(part.species)
         for entry in ground.entries(zone.name, Sow.kind)
         if isinstance(entry.what, Sow) and entry.what.lot and entry.day <= today
         for part in ground.lot(entry.what.lot).parts
         if part.species != "others"
     )
+    creeping = {each.key for each in sown if each.key == "creeping bent"}
+    return frozenset(each.group for each in sown) | creeping
 
 
 def _soil(weather: DailyWeather | None, today: date) -> float:

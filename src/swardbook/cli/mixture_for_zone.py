@@ -42,7 +42,7 @@ def choose(door: Door, zone: str, keeping: dict[str, str] | None, **given: Any) 
 def compare(
     door: Door, names: tuple[str, ...], zone: str, keeping: dict[str, str] | None, **given: Any
 ) -> None:
-    """Put mixtures side by side for a zone: lots or names of the book, or the trade's kinds."""
+    """Put mixtures side by side for a zone: lots, mixtures built and kept, or the trade's kinds."""
     from swardbook.book.choosing import choice_answer
     from swardbook.book.choosing import compare as compared
 
@@ -58,8 +58,8 @@ def compare(
 @click.command()
 @label_options
 @click.option("--from", "start", default="", metavar="LOT",
-              help="Start from a lot's label; parts given replace its own, the rest keep their"
-                   " proportions.")  # fmt: skip
+              help="Start from a lot's label, or a kept mixture; parts given replace its own, the"
+                   " rest keep their proportions.")  # fmt: skip
 @click.option("--take", multiple=True, metavar="LOT=KG", help="Blend lots; once for each.")
 @click.option("--name", default="My mixture", show_default=True, help="What to call it.")
 @click.option("--rate", default="", metavar="RATE", help="Rate, in g/m2 unless you give a unit.")
@@ -78,8 +78,11 @@ def build(door: Door, zone: str, keeping: dict[str, str] | None, **given: Any) -
     from swardbook.book.building import read_changes
     from swardbook.book.choosing import choice_answer, judge_parts
     from swardbook.cli.seed_words import told
+    from swardbook.foundation.errors import BadInputError
     from swardbook.seed import read_parts, read_rate
 
+    if not given["name"].strip():
+        raise BadInputError("--name", "", "a name to call it by, or leave --name out")
     book = door.book()
     wanted = read_wanted(given, zone, book.today)
     if given["start"]:

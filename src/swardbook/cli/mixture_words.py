@@ -37,7 +37,8 @@ def wanted_options(command: Any) -> Any:
             click.option("--salt", default="", metavar="DS/M", help="Salt of the soil in dS/m."),
             click.option("--use-in", default="", metavar="MONTHS",
                          help="Months from sowing until it must be used."),
-            click.option("--bare", is_flag=True, help="The old sward is cleared first."),
+            click.option("--bare", is_flag=True,
+                         help="The old sward is cleared first: it rules no mixture out."),
         )
     ):  # fmt: skip
         command = option(command)
@@ -86,6 +87,7 @@ def choice_payload(made: Choice) -> dict[str, Any]:
             "use": place.use, "height_mm": place.height_mm, "sun_hours": place.sun_hours,
             "watered": place.is_watered, "salt_ds_m": place.salt_ds_m,
             "patience_months": place.patience_months, "stands": sorted(place.stands),
+            "bare": made.is_bare,
         },
         "sow_on": made.sow_on.isoformat(),
         "short_list": [_candidate(each) for each in made.short_list],
@@ -175,7 +177,8 @@ def choice_lines(made: Choice, title: str) -> list[str]:
     lines = [
         *heading(f"{title} for {made.zone.name}"),
         *under("", f"{place.use}, cut at {place.height_mm:g} mm; sown {say(made.sow_on)} in a bare"
-                   f" bed{', kept damp' if place.is_watered else ', not watered'}.", 0),
+                   f" bed{', kept damp' if place.is_watered else ', not watered'}."
+                   f" {_old_sward(made)}", 0),
     ]  # fmt: skip
     if made.short_list:
         lines += ["", *_table(made.short_list)]
@@ -187,6 +190,16 @@ def choice_lines(made: Choice, title: str) -> list[str]:
         lines += ["", "Not on the list:", *(line for each in made.others for line in _why(each))]
     lines += ["", *_foot(made)]
     return lines
+
+
+def _old_sward(made: Choice) -> str:
+    """Say what is minded of the old sward."""
+    if made.is_bare:
+        return "The old sward is cleared first."
+    if made.place.stands:
+        stands = ", ".join(sorted(made.place.stands))
+        return f"What was sown there stays ({stands}), though each is looked at in a bare bed."
+    return "What stands there is not known."
 
 
 def _table(listed: Sequence[Candidate]) -> list[str]:
