@@ -34,6 +34,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "name-plant": ("name_plant", "Name a plant: a key that tolerates mistakes and don't know."),
     "count": ("count", "Record counts, and see the estimates."),
     "compare": ("compare", "Compare two seasons, or treated ground with the honest strip."),
+    "side-by-side": ("side_by_side", "Mixtures of a trial: what is clear, what is too close."),
     "clock": ("clock", "The seeding clock of a zone."),
     "fit": ("fit", "Is it fit today? Each job with each condition."),
     "what-is-wrong": ("what_is_wrong", "Disease, pest, weather or care: likely causes in order."),

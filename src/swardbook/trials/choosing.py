@@ -9,7 +9,8 @@ import numpy as np
 
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError, OutOfRangeError
 from swardbook.trials.chances import root_of
-from swardbook.trials.plots import Array
+from swardbook.trials.least_squares import Term, fit, mean_rows
+from swardbook.trials.plots import Array, Factor
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,6 +138,41 @@ def choose(
         tuple(names), tuple(float(each) for each in worth),
         tuple(_weighed(told, w, logs) for told, w in _shaken(weights, wishes)),
     )  # fmt: skip
+
+
+def means_together(
+    figures: Array, entry: Factor, block: Factor | None
+) -> tuple[Array, Array, Array]:
+    """Give adjusted means of several traits of the same plots, and how they vary together.
+
+    Parameters
+    ----------
+    figures : array
+        A row a plot, a column a trait, without holes. [a unit a trait]
+    entry, block : Factor
+        What stands where.
+
+    Returns
+    -------
+    means : array
+        A row a mixture, a column a trait. [a unit a trait]
+    mixtures_by : array
+        Covariance of the mixtures' means, in units of the error. [-]
+    traits_by : array
+        Error covariance of the traits on one plot. [units multiplied]
+
+    Raises
+    ------
+    NotEnoughDataError
+        If nothing is left over for error.
+    """
+    terms: list[Term] = [(entry,)] if block is None else [(block,), (entry,)]
+    fitted = fit(figures, terms)
+    if fitted.df < 1:
+        raise NotEnoughDataError("a choice", "repeats of the mixtures", "none")
+    _, rows = mean_rows(terms, [entry])
+    left = figures - fitted.design @ fitted.effects
+    return fitted.estimate(rows), fitted.spread(rows), left.T @ left / fitted.df
 
 
 def draw_worth(

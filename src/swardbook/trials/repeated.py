@@ -8,8 +8,9 @@ from datetime import date
 
 import numpy as np
 
-from swardbook.foundation.errors import NotEnoughDataError, OutOfRangeError
-from swardbook.trials.least_squares import Term, Tested
+from swardbook.foundation.errors import NotEnoughDataError, OutOfRangeError, RefusedError
+from swardbook.trials.analysis import analyse_after
+from swardbook.trials.least_squares import Line, Term, Tested, tested
 from swardbook.trials.plots import Array, Factor
 from swardbook.trials.strata import Stratum, in_strata
 
@@ -84,7 +85,8 @@ class InTime:
     epsilon : float
         How near the dates are to being alike, from 1 / (dates - 1) to 1. [-]
     strata : tuple of Stratum
-        The lines before correction.
+        The lines before correction; empty where plots are missing and blocks by dates are taken
+        out as well.
     """
 
     entries: Tested
@@ -125,12 +127,35 @@ def split_plot_in_time(figures: Array, entry: Factor, block: Factor) -> InTime:
     plot = Factor.of("plot", [number for number in range(plots) for _ in range(dates)])
     when = Factor.of("date", list(range(dates)) * plots)
     terms: list[Term] = [(each(entry),), (when,), (each(entry), when)]
-    strata = in_strata(figures.ravel(), [each(block), plot], terms)
     epsilon = sphericity(figures, entry, block)
+    try:
+        strata = in_strata(figures.ravel(), [each(block), plot], terms)
+    except RefusedError:
+        return _by_contrasts(figures, entry, block, epsilon)
     between, within = strata[1].tests(), strata[2].tests()
     return InTime(
-        between[0], _corrected(within[0], strata[2], epsilon),
-        _corrected(within[1], strata[2], epsilon), epsilon, strata,
+        between[0], _corrected(within[0], strata[2].error, epsilon),
+        _corrected(within[1], strata[2].error, epsilon), epsilon, strata,
+    )  # fmt: skip
+
+
+def _by_contrasts(figures: Array, entry: Factor, block: Factor, epsilon: float) -> InTime:
+    """Analyse differences between dates plot by plot, where mixtures lack plots."""
+    dates = figures.shape[1]
+    across = np.linalg.qr(np.hstack([np.ones((dates, 1)), np.eye(dates)[:, 1:]]))[0]
+    means = analyse_after(figures @ across[:, 0], entry, (block,), "over dates")
+    moves = [analyse_after(figures @ own, entry, (block,), "") for own in across[:, 1:].T]
+    df = moves[0].error.df * (dates - 1)
+    error = Line("error", df, sum(each.error.ss for each in moves))
+    crossing = Line(
+        "mixture:date", (len(entry.levels) - 1) * (dates - 1),
+        sum(each.entries.line.ss for each in moves),
+    )  # fmt: skip
+    whole = figures.mean(axis=0)
+    line = Line("date", dates - 1, len(figures) * float(((whole - whole.mean()) ** 2).sum()))
+    return InTime(
+        means.entries, _corrected(tested(line, error), error, epsilon),
+        _corrected(tested(crossing, error), error, epsilon), epsilon, (),
     )  # fmt: skip
 
 
@@ -147,8 +172,8 @@ def sphericity(figures: Array, entry: Factor, block: Factor) -> float:
     return float(total**2 / ((dates - 1) * np.sum(spread**2)))
 
 
-def _corrected(made: Tested, stratum: Stratum, epsilon: float) -> Tested:
+def _corrected(made: Tested, error: Line, epsilon: float) -> Tested:
     from scipy.special import fdtrc
 
-    p = float(fdtrc(epsilon * made.line.df, epsilon * stratum.error.df, made.f))
+    p = float(fdtrc(epsilon * made.line.df, epsilon * error.df, made.f))
     return Tested(made.line, made.f, p)

@@ -209,6 +209,32 @@ def say_day(plots: Sequence[Plot], read: TrialDay, asked: Asked) -> DaySaid:
     )  # fmt: skip
 
 
+def pairs_of(
+    plots: Sequence[Plot], read: TrialDay, asked: Asked
+) -> tuple[Means, tuple[PairSaid, ...]]:
+    """Give the means and the pairs of a day alone, without chances and shuffles.
+
+    Parameters
+    ----------
+    plots : sequence of Plot
+        The plots.
+    read : TrialDay
+        What was read on them.
+    asked : Asked
+        How they are compared.
+
+    Raises
+    ------
+    NotEnoughDataError
+        If no repeat shows how much plots differ.
+    """
+    chosen = choose_plots(plots, read, asked.how)
+    means = _means(chosen, read, asked)[0]
+    if _refusals(chosen, means, asked):
+        return means, ()
+    return means, _pairs(means, all_pairs(means), asked)
+
+
 def _means(
     chosen: Chosen, read: TrialDay, asked: Asked
 ) -> tuple[Means, Analysis | None, SplitPlot | None, Array]:

@@ -102,3 +102,16 @@ def test_a_hole_is_no_split_plot_in_time() -> None:
     figures[1, 1] = np.nan
     with pytest.raises(NotEnoughDataError):
         split_plot_in_time(figures, entry, block)
+
+
+def test_with_plots_missing_dates_are_compared_plot_by_plot() -> None:
+    figures, entry, block = grown(4, 7)
+    whole = split_plot_in_time(figures, entry, block)
+    keep = np.ones(16, dtype=bool)
+    keep[5] = False
+    made = split_plot_in_time(figures[keep], entry.only(keep), block.only(keep))
+    assert made.strata == ()
+    assert made.crossing.line.df == whole.crossing.line.df
+    assert made.crossing.f == pytest.approx(whole.crossing.f, rel=0.8)
+    alone = analyse_after(figures[keep].mean(axis=1), entry.only(keep), [block.only(keep)], "")
+    assert made.entries.f == pytest.approx(alone.entries.f)
