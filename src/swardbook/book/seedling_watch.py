@@ -28,7 +28,7 @@ Tell = Callable[[str], None]
 ABOUT = "germination watch"
 EARLY, USUAL, FEW = "too early to say", "as many as usual", "fewer than usual"
 FIRST_WEEKS = (
-    "birds", "slugs", "frit_fly", "worm_casts", "leaf_smother", "wash_off", "damping_off",
+    "birds", "slugs", "frit_fly", "worm_casts", "cats", "leaf_smother", "wash_off", "damping_off",
     "slow_seed",
 )  # fmt: skip
 
