@@ -74,7 +74,7 @@ VERBS: dict[str, tuple[list[str], dict[str, object]]] = {
             {"kind": "sow", "lot": "", "rate_g_m2": pytest.approx(33.906, abs=1e-3),
              "area_m2": 450.0, "used_g": 13800.0, "method": "slit", "watered": None}),
     "pull": (["pull", "--plants", "391", "--people", "2", "--area", "460.8", "--pass", "a"],
-             {"kind": "pull", "species": "poa annua", "plants": 391, "area_m2": 460.8,
+             {"kind": "pull", "species": "annual meadow-grass", "plants": 391, "area_m2": 460.8,
               "pass_name": "A", "people": 2}),
     "refill": (["refill", "--holes", "58", "--size", "4 cm", "--area", "8.9"],
                {"kind": "refill", "lot": "", "holes": 58, "hole_mm": 40.0, "used_g": None,

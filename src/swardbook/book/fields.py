@@ -20,7 +20,7 @@ from swardbook.foundation.quantities import (
     read_number,
     read_quantity,
 )
-from swardbook.handbook.species import Kind, find_species
+from swardbook.handbook.species import find_species
 from swardbook.husbandry.codec import plain_happening, read_happening, readers
 from swardbook.husbandry.happenings import KINDS, Count, Happening, Reading, RefillCheck
 from swardbook.husbandry.looks import Doubt, doubt_of_unit
@@ -136,15 +136,14 @@ def with_fields(what: Happening, typed: Mapping[str, str], today: date) -> Happe
 
 
 def species_key(name: str) -> str:
-    """Give the word under which the diary keeps a species: Latin for weed grasses, else its key.
+    """Give the word under which the diary keeps a species: its key, whatever it was called.
 
     Raises
     ------
     UnknownNameError
         If no species goes by the name.
     """
-    found = find_species(name)
-    return found.latin.casefold() if found.kind is Kind.WEED_GRASS else found.key
+    return find_species(name).key
 
 
 def read_money(text: str) -> Decimal | None:

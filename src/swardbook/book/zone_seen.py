@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from swardbook.handbook.parameters import value
-from swardbook.handbook.species import model_name_of, species_of_model
+from swardbook.handbook.species import key_of, model_name_of, species_of_model
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground, Zone
 from swardbook.husbandry.happenings import (
@@ -21,7 +21,7 @@ from swardbook.husbandry.happenings import (
 from swardbook.model.parameters import known_weeds
 from swardbook.model.seen import MEADOW_GRASS, Seen
 from swardbook.model.state import USUAL_WEEDS
-from swardbook.observations.counts import Method, PlaceCount
+from swardbook.observations.counts import Method
 from swardbook.observations.occasions import Occasion
 from swardbook.planning.named import names_kept
 from swardbook.review.records import occasions_of, treated
@@ -53,7 +53,7 @@ def seen_in(
     """
     kinds = [species_of_model(weed).key for weed in weeds]
     counted = [
-        Seen(occasion.day, places=_by_key(treated(ground, zone.name, occasion).places))
+        Seen(occasion.day, places=treated(ground, zone.name, occasion).places)
         for occasion in occasions_of(ground, zone.name)
         if occasion.day <= today and _speaks_of_zone(ground, zone, occasion)
     ]
@@ -110,19 +110,6 @@ def _speaks_of_zone(ground: Ground, zone: Zone, occasion: Occasion) -> bool:
     return not pegs or bool(occasion.only(pegs).places)
 
 
-def _by_key(places: Iterable[PlaceCount]) -> tuple[PlaceCount, ...]:
-    """Call every species by its key, whichever of its names it was counted under."""
-    return tuple(
-        replace(place, found={_key(kind): number for kind, number in place.found.items()})
-        for place in places
-    )
-
-
-def _key(name: str) -> str:
-    found = model_name_of(name)
-    return species_of_model(found).key if found else name
-
-
 def _counts_a_kind(seen: Seen, kinds: Sequence[str]) -> bool:
     return any(
         kind in place.found
@@ -137,7 +124,7 @@ def _pulls(entries: Sequence[DiaryEntry]) -> list[Seen]:
     for entry in entries:
         what = entry.what
         if isinstance(what, Pull) and what.plants is not None:
-            seen = Seen(entry.day, pulled=float(what.plants), species=_key(what.species))
+            seen = Seen(entry.day, pulled=float(what.plants), species=key_of(what.species))
             if not _tells_no_catch(found, seen):
                 found.append(seen)
     return found
@@ -163,7 +150,7 @@ def _digs(entries: Sequence[DiaryEntry]) -> list[Seen]:
         if not isinstance(what, DigClumps) or what.clumps is None:
             continue
         seen = Seen(
-            entry.day, dug=float(what.clumps), hours=entry.hours, species=_key(what.species)
+            entry.day, dug=float(what.clumps), hours=entry.hours, species=key_of(what.species)
         )
         last = found[-1] if found else None
         if last and _same_round(last, seen):
@@ -186,12 +173,12 @@ def _looks(entries: Sequence[DiaryEntry]) -> list[Seen]:
         day, what = entry.day, entry.what
         match what:
             case WalkNoneFound() if what.area_m2:
-                found.append(Seen(day, walked_m2=what.area_m2, species=_key(what.species)))
+                found.append(Seen(day, walked_m2=what.area_m2, species=key_of(what.species)))
             case TuftCheck() if what.tufts:
                 tufts = (float(what.with_heads), float(what.tufts))
                 found.append(Seen(day, tufts=tufts, species=MEADOW_GRASS))
             case Heads():
-                found.append(Seen(day, tufts=_heads(what), species=_key(what.species)))
+                found.append(Seen(day, tufts=_heads(what), species=key_of(what.species)))
             case ClumpCheck():
                 found += _clumps(day, what)
             case _:
@@ -209,7 +196,7 @@ def _heads(what: Heads) -> tuple[float | None, float]:
 
 
 def _clumps(day: date, what: ClumpCheck) -> list[Seen]:
-    species, found = _key(what.species), []
+    species, found = key_of(what.species), []
     if what.standing is not None:
         found.append(Seen(day, clumps=float(what.standing), species=species))
     whole = what.margin_mm is not None and what.margin_mm >= value("clump_margin")

@@ -13,6 +13,8 @@ from swardbook.foundation.errors import BadInputError, UnknownNameError
 from swardbook.foundation.provenance import Grade, Sourced
 from swardbook.foundation.tables import read_toml_table
 
+ANNUAL_MEADOW_GRASS, YORKSHIRE_FOG = "annual meadow-grass", "yorkshire fog"
+"""Keys of the two weed grasses that this is about."""
 _PROPER = ("Chewings", "Yorkshire", "Italian")
 _UNITS = {
     "thousand_seed_weight_g": "g",
@@ -182,6 +184,26 @@ def model_name_of(name: str) -> str:
     """
     found = _names().get(_folded(name))
     return "" if found is None else all_species()[found].model_name
+
+
+def key_of(name: str) -> str:
+    """Give the one name under which a kind stands wherever kinds are compared.
+
+    Whatever a diary, a count or a file calls a grass, English or Latin, now or years ago, it is
+    read under this name.
+
+    Parameters
+    ----------
+    name : str
+        A species by any of its names, or another kind that counts hold, such as ``bare``.
+
+    Returns
+    -------
+    str
+        The key of the species; of what is no species its own words, in small letters.
+    """
+    found = _names().get(_folded(name))
+    return " ".join(name.casefold().split()) if found is None else found
 
 
 def in_words(kind: str) -> str:

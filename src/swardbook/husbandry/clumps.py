@@ -5,13 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from swardbook.handbook.species import YORKSHIRE_FOG
+
 
 @dataclass(frozen=True, slots=True)
 class DigClumps:
     """Clumps dug out with a margin."""
 
     kind: ClassVar[str] = "dig clumps"
-    species: str = "holcus lanatus"
+    species: str = YORKSHIRE_FOG
     clumps: int | None = None
     margin_mm: float | None = None
     area_m2: float | None = None
@@ -26,7 +28,7 @@ class ClumpCheck:
     """Dug clumps looked at again, or clumps counted."""
 
     kind: ClassVar[str] = "clump check"
-    species: str = "holcus lanatus"
+    species: str = YORKSHIRE_FOG
     looked: int = 0
     regrown: int = 0
     margin_mm: float | None = None

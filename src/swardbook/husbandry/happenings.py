@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import ClassVar
 
+from swardbook.handbook.species import ANNUAL_MEADOW_GRASS
 from swardbook.husbandry.clumps import CleanDown, ClumpCheck, DigClumps
 from swardbook.husbandry.parked import Parked
 from swardbook.husbandry.plot_records import PlotCare, PlotReadings
@@ -150,7 +151,7 @@ class Pull:
     """Weed grass pulled or dug, plant by plant, in one pass."""
 
     kind: ClassVar[str] = "pull"
-    species: str = "poa annua"
+    species: str = ANNUAL_MEADOW_GRASS
     plants: int | None = None
     area_m2: float | None = None
     pass_name: str = ""
@@ -208,7 +209,7 @@ class Heads:
 
     kind: ClassVar[str] = "heads"
     seen: bool = True
-    species: str = "poa annua"
+    species: str = ANNUAL_MEADOW_GRASS
     share_of_tufts: float | None = None
 
 
@@ -308,7 +309,7 @@ class WalkNoneFound:
     """A walk that looked for a weed and found none."""
 
     kind: ClassVar[str] = "none found"
-    species: str = "poa annua"
+    species: str = ANNUAL_MEADOW_GRASS
     area_m2: float | None = None
     places: int | None = None
     minutes: float | None = None

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from swardbook.foundation.errors import BadInputError, OutOfRangeError
+from swardbook.handbook.species import key_of
 
 
 class Method(StrEnum):
@@ -62,3 +63,28 @@ class PlaceCount:
                 f"at most {self.looked:g} crossings in this frame",
                 f"You have {total:g}. Recount, or drop to {self.looked:g}?",
             )
+
+
+def by_key(places: Iterable[PlaceCount]) -> tuple[PlaceCount, ...]:
+    """Call every kind by its one name, whichever of its names it was counted under.
+
+    Parameters
+    ----------
+    places : iterable of PlaceCount
+        Places as they were written down.
+
+    Returns
+    -------
+    tuple of PlaceCount
+        The same; one kind under two names at a place is added up.
+    """
+    return tuple(_by_key(place) for place in places)
+
+
+def _by_key(place: PlaceCount) -> PlaceCount:
+    if all(kind == key_of(kind) for kind in place.found):
+        return place
+    found: dict[str, float] = {}
+    for kind, number in place.found.items():
+        found[key_of(kind)] = found.get(key_of(kind), 0.0) + number
+    return replace(place, found=found)

@@ -5,12 +5,16 @@ from __future__ import annotations
 from functools import cache
 
 from swardbook.foundation.errors import UnknownNameError
-from swardbook.handbook.species import Species, find_species
+from swardbook.handbook.species import (
+    ANNUAL_MEADOW_GRASS,
+    YORKSHIRE_FOG,
+    Species,
+    find_species,
+    key_of,
+)
 from swardbook.husbandry.ground import Ground
 from swardbook.seed.lot import SeedLot
 
-ANNUAL_MEADOW_GRASS = "annual meadow-grass"
-YORKSHIRE_FOG = "yorkshire fog"
 FINE = ("fine fescue", "bent")
 
 
@@ -25,14 +29,12 @@ def known_species(name: str) -> Species | None:
 
 def is_annual_meadow_grass(name: str) -> bool:
     """Tell whether a name means annual meadow-grass."""
-    found = known_species(name)
-    return found is not None and found.key == ANNUAL_MEADOW_GRASS
+    return key_of(name) == ANNUAL_MEADOW_GRASS
 
 
 def is_yorkshire_fog(name: str) -> bool:
     """Tell whether a name means Yorkshire fog."""
-    found = known_species(name)
-    return found is not None and found.key == YORKSHIRE_FOG
+    return key_of(name) == YORKSHIRE_FOG
 
 
 def lot_of(ground: Ground, code: str) -> SeedLot | None:

@@ -9,6 +9,7 @@ from enum import StrEnum
 
 from swardbook.evidence import Comparison, Verdict
 from swardbook.handbook.parameters import value
+from swardbook.handbook.species import ANNUAL_MEADOW_GRASS
 from swardbook.husbandry.ground import Ground, Zone
 from swardbook.husbandry.happenings import RefillCheck
 from swardbook.observations.comparing import Compared, compare_samples
@@ -20,7 +21,7 @@ from swardbook.review.records import occasions_of, treated, untreated
 from swardbook.review.seasons import SeasonPair, season_pairs
 from swardbook.review.words import estimate_words, figure
 
-MEADOW_GRASS = "annual meadow-grass"
+MEADOW_GRASS = ANNUAL_MEADOW_GRASS
 
 
 class Year(StrEnum):

@@ -8,13 +8,14 @@ from datetime import date
 
 from swardbook.evidence.estimates import Estimate
 from swardbook.handbook.parameters import value
+from swardbook.handbook.species import ANNUAL_MEADOW_GRASS
 from swardbook.husbandry.ground import Ground, Zone
 from swardbook.husbandry.happenings import Sow
 from swardbook.observations.estimating import estimate_kind
 from swardbook.observations.occasions import Occasion
 from swardbook.review.records import occasions_of, treated
 
-MEADOW_GRASS = "annual meadow-grass"
+MEADOW_GRASS = ANNUAL_MEADOW_GRASS
 SPEAKS_FOR, SPEAKS_AGAINST, CLOSE = "speaks for it", "speaks against it", "too close to call"
 NOT_COUNTED = "not counted since"
 NOT_HELD = "counted in plants, so not held against a share"

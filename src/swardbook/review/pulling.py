@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from datetime import date
 
 from swardbook.evidence import Pace, Pass, TwoPasses, fit_pace, two_pass_removal
-from swardbook.foundation.errors import NotEnoughDataError, OutOfRangeError, UnknownNameError
+from swardbook.foundation.errors import NotEnoughDataError, OutOfRangeError
 from swardbook.handbook.parameters import parameter, value
-from swardbook.handbook.species import find_species
+from swardbook.handbook.species import key_of
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground
 from swardbook.husbandry.happenings import Pull, Seedlings
@@ -112,10 +112,7 @@ def review_pulling(ground: Ground, zone: str, kind: str) -> Pulling:
 def _is_of(entry: DiaryEntry, kind: str) -> bool:
     if not isinstance(entry.what, Pull) or entry.what.plants is None:
         return False
-    try:
-        return find_species(entry.what.species).key == kind
-    except UnknownNameError:
-        return entry.what.species.casefold() == kind
+    return key_of(entry.what.species) == kind
 
 
 def _paired(entries: Sequence[DiaryEntry]) -> list[tuple[DiaryEntry, DiaryEntry | None]]:

@@ -18,7 +18,7 @@ from swardbook.husbandry.happenings import (
     Tine,
     Verticut,
 )
-from swardbook.observations.counts import Method, PlaceCount
+from swardbook.observations.counts import Method, PlaceCount, by_key
 from swardbook.observations.occasions import Occasion
 from swardbook.observations.overlap import Overlap, counters_overlap
 
@@ -36,7 +36,9 @@ def occasions_of(ground: Ground, zone: str) -> tuple[Occasion, ...]:
     for entry in ground.entries(zone, Count.kind):
         if isinstance(entry.what, Count) and entry.when.is_dated:
             places = tuple(
-                place for place in entry.what.places if entry.zone or place.place.casefold() in own
+                place
+                for place in by_key(entry.what.places)
+                if entry.zone or place.place.casefold() in own
             )
             if places:
                 dated.append((entry.day, entry.what.occasion, places))

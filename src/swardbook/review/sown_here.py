@@ -8,7 +8,7 @@ from swardbook.foundation.errors import UnknownNameError
 from swardbook.handbook.species import Kind, Species, find_species
 from swardbook.husbandry.ground import Ground
 from swardbook.husbandry.happenings import Count, Refill, Sow
-from swardbook.observations.counts import PlaceCount
+from swardbook.observations.counts import PlaceCount, by_key
 
 
 def not_sown_here(ground: Ground, zone: str, places: Sequence[PlaceCount]) -> tuple[str, ...]:
@@ -35,7 +35,7 @@ def not_sown_here(ground: Ground, zone: str, places: Sequence[PlaceCount]) -> tu
     if not sown:
         return ()
     known = sown | _counted(ground, zone)
-    found = {kind for each in places for kind, number in each.found.items() if number > 0}
+    found = {kind for each in by_key(places) for kind, number in each.found.items() if number > 0}
     strangers = (_lawn_grass(kind) for kind in sorted(found - known))
     return tuple(
         f"{each.english} was not sown here. Sure, probably or cannot tell?"
@@ -63,7 +63,7 @@ def _counted(ground: Ground, zone: str) -> set[str]:
     return {
         kind
         for count in counts
-        for place in count.places
+        for place in by_key(count.places)
         for kind, number in place.found.items()
         if number > 0
     }
