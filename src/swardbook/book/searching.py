@@ -10,6 +10,7 @@ from swardbook.book.kept_learning import learner_of
 from swardbook.book.look_ahead import FULL, GENERAL, LEARNED, Asked, chance_of, question_of
 from swardbook.book.opening import Book
 from swardbook.book.programmes import place_of
+from swardbook.foundation.dates import month_here
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError
 from swardbook.model.compiling import Kernel
 from swardbook.model.costs import season_weeks
@@ -56,6 +57,8 @@ class ZoneSearch:
         Annual meadow-grass that is fine there, share of ground. [-]
     notes : tuple of str
         What the zone says of its own height of cut and of what is assumed.
+    by_month : str
+        The month of the autumn that it looks to.
     """
 
     zone: str
@@ -70,6 +73,7 @@ class ZoneSearch:
     against_recorded: Contrast | None
     tolerance: float
     notes: tuple[str, ...]
+    by_month: str = "October"
 
 
 def search_programme(
@@ -163,6 +167,7 @@ def _told(
         against_recorded=against,
         tolerance=place.zone.tolerance.annual_meadow_grass,
         notes=(*_low(place), *question.story.assumed),
+        by_month=month_here(10, question.story.latitude),
     )
 
 

@@ -61,6 +61,7 @@ def trade_off(found: ZoneSearch) -> TradeOff:
         most=max(each.hours for each in found.curve.points),
         tried=found.curve.tried,
         draws=found.draws,
+        by_month=found.by_month,
     )
 
 

@@ -10,6 +10,7 @@ from swardbook.book.kept_learning import learner_of
 from swardbook.book.look_ahead import Asked, chance_of, question_of
 from swardbook.book.opening import Book
 from swardbook.book.worth_words import NOT_WEIGHED, worth_words
+from swardbook.foundation.dates import month_here
 from swardbook.foundation.errors import NotEnoughDataError
 from swardbook.model.growing import Grow, grower
 from swardbook.model.look_ahead import Tonight, stand_tonight
@@ -53,7 +54,9 @@ def worth_by_model(
             return Worth(f"{NOT_WORKED_OUT.words}; {found}")
         tonight, plan, general = found
         skipped = skipped_worth(tonight.ahead, plan, job, grow, sit.site.weekly_hours or 0.0)
-        return Worth(NOT_WEIGHED) if skipped is None else worth_words(skipped, name, general)
+        if skipped is None:
+            return Worth(NOT_WEIGHED)
+        return worth_words(skipped, name, general, month_here(10, sit.site.latitude))
 
     return work
 

@@ -13,8 +13,10 @@ GENERAL = "general knowledge only"
 NOT_WEIGHED = "nothing to compare: the look-ahead does not weigh it"
 
 
-def worth_words(skipped: SkippedWorth, zone: str, is_general: bool) -> Worth:
-    """Say what skipping a job changes by next October, with the range of four in five.
+def worth_words(
+    skipped: SkippedWorth, zone: str, is_general: bool, month: str = "October"
+) -> Worth:
+    """Say what skipping a job changes by next autumn, with the range of four in five.
 
     Parameters
     ----------
@@ -24,14 +26,16 @@ def worth_words(skipped: SkippedWorth, zone: str, is_general: bool) -> Worth:
         Name of the zone.
     is_general : bool
         Whether no count of the zone stands behind it.
+    month : str
+        The month of that autumn.
     """
     seed, cover = skipped.seed_m2, skipped.cover_points
     low, high = seed.at80.low, seed.at80.high
     label = f"; {GENERAL}" if is_general else ""
     if round(low) == round(high) == 0:
-        told = f"skipping it in {zone} changes nothing that shows by October"
+        told = f"skipping it in {zone} changes nothing that shows by {month}"
     else:
-        told = f"skipping it in {zone} leaves {_more(low, high)} seeds a m² by October"
+        told = f"skipping it in {zone} leaves {_more(low, high)} seeds a m² by {month}"
         if round(cover.at80.low, 1) or round(cover.at80.high, 1):
             told += f" and {cover.at80.low:+.1f} to {cover.at80.high:+.1f} points of cover"
         told += " (four draws in five)"

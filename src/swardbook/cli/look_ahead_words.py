@@ -55,12 +55,17 @@ def _best(found: ZoneLookAhead) -> str:
     said, group = led.verdict.value.capitalize(), [names[key] for key in led.group]
     if led.is_leader:
         word = "is likely to leave" if said.startswith("Clear") else "may leave"
-        return f"{said}: {_inside(group[0])} {word} least by next October."
-    told = f"{said} by next October: {_listed(group)}."
+        return f"{said}: {_inside(group[0])} {word} least by next {_autumn(found)}."
+    told = f"{said} by next {_autumn(found)}: {_listed(group)}."
     if led.behind:
         told += f" {_begun(_listed([names[key] for key in led.behind]))} likely leave"
         told += ("s" if len(led.behind) == 1 else "") + " more."
     return f"{told} {_decides(found, led.group)}"
+
+
+def _autumn(found: ZoneLookAhead) -> str:
+    day = next(each.day for each in found.look.horizons if each.key == "autumn")
+    return f"{day:%B}"
 
 
 def _decides(found: ZoneLookAhead, group: tuple[str, ...]) -> str:
@@ -95,7 +100,12 @@ def _begun(text: str) -> str:
 
 def _programmes(found: ZoneLookAhead) -> list[str]:
     first = found.look.question.plans[0].name
-    heads = ("programme", "next year", f"against {first.lower()}", "less than last Oct.")
+    heads = (
+        "programme",
+        "next year",
+        f"against {first.lower()}",
+        f"less than last {_autumn(found)[:3]}.",
+    )
     rows = []
     for each in found.look.prospects:
         year, since = found.years[each.programme.key].value, each.since_last_autumn
@@ -196,9 +206,10 @@ def _held_back(found: ZoneLookAhead) -> list[str]:
     reasons: dict[str, None] = {}
     for each in found.look.question.plans:
         reasons |= dict.fromkeys(each.held_back)
-    days = found.look.question.story.growing_days_to_verticut
-    if days:
-        reasons[f"no verticut before {days / 7:.0f} more growing weeks: seedlings"] = None
+    young = found.look.question.story.young
+    if young is not None and (still := young.weeks_still):
+        weeks = f"{still} more growing week{'s' * (still != 1)}"
+        reasons[f"no verticut before {weeks}: seedlings"] = None
     if not reasons:
         return []
     return [*heading("What this zone allows"), *(f"- {each}" for each in reasons)]

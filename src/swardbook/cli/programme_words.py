@@ -93,7 +93,7 @@ def _best(found: ZoneSearch) -> list[str]:
     text = (
         f"Within {found.hours:g} hours a week in season, for this zone alone: {_short(best.plan)}"
         f" It takes about {best.hours_week:.1f} and likely leaves {span(found.asked.left)}"
-        f" {_unit(found)} by next October."
+        f" {_unit(found)} by next {found.by_month}."
     )
     made = found.against_recorded
     if made is not None and found.recorded is not None and found.recorded_hours is not None:
@@ -141,7 +141,7 @@ def _arithmetic(found: ZoneSearch) -> list[str]:
     if enough is None:
         return under(
             "", f"No hours up to {most:g} a week bring the likely range within {fine} by next"
-            " October: by work alone it is not finished in a year.", 0,
+            f" {found.by_month}: by work alone it is not finished in a year.", 0,
         )  # fmt: skip
     word = "hour" if enough == 1 else "hours"
     told = f"From about {enough:g} {word} a week the likely range lies within {fine}"

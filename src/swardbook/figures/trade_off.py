@@ -97,6 +97,8 @@ class TradeOff:
         The most hours a week that were looked at. [h]
     tried, draws : int
         How many programmes on how many draws.
+    by_month : str
+        The month of the autumn that it looks to.
     """
 
     zone: str
@@ -110,6 +112,7 @@ class TradeOff:
     most: float
     tried: int
     draws: int
+    by_month: str = "October"
 
 
 def picture_of_search(found: TradeOff, note: str = "") -> Picture:
@@ -140,7 +143,7 @@ def picture_of_search(found: TradeOff, note: str = "") -> Picture:
         )
         for n, each in enumerate(found.steps, 1)
     )  # fmt: skip
-    tables = [Table("Hours against what they leave by next October", heads, rows)]
+    tables = [Table(f"Hours against what they leave by next {found.by_month}", heads, rows)]
     if found.recorded is not None:
         told = (f"{found.recorded.hours:.1f}", _span(found.recorded.at80))
         own = ("hours a week", f"left, {_unit(found)}, 80 %")
@@ -153,12 +156,12 @@ def _sentence(found: TradeOff) -> str:
     if found.enough is None:
         return (
             f"{found.zone}: no hours up to {found.most:g} a week bring {WEED} likely within the"
-            f" {fine} that is fine there by next October."
+            f" {fine} that is fine there by next {found.by_month}."
         )
     word = "hour" if found.enough == 1 else "hours"
     told = (
         f"{found.zone}: from about {found.enough:g} {word} a week {WEED} is likely within the"
-        f" {fine} that is fine there by next October"
+        f" {fine} that is fine there by next {found.by_month}"
     )
     if found.asked is not None and found.enough > found.asked:
         told += f", {found.enough - found.asked:g} more than the {found.asked:g} asked about"

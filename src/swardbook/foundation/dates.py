@@ -86,6 +86,25 @@ def season_day(day: date, latitude: float) -> int:
     return moved.timetuple().tm_yday
 
 
+def month_here(month: int, latitude: float) -> str:
+    """Name the month of the same season: the south is half a year on from a northern month.
+
+    Parameters
+    ----------
+    month : int
+        The month in the north, 1 to 12.
+    latitude : float
+        Latitude, south negative. [°]
+
+    Returns
+    -------
+    str
+        Such as ``October``, which is ``April`` in the south.
+    """
+    moved = (month + 5) % 12 + 1 if is_southern(latitude) else month
+    return f"{date(2000, moved, 1):%B}"
+
+
 def same_season(one: date, other: date, within_days: float) -> bool:
     """Tell whether two days stand in the same season of any years, within a number of days."""
     first, second = (day.replace(year=2000).timetuple().tm_yday for day in (one, other))

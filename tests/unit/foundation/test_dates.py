@@ -10,6 +10,7 @@ from swardbook.foundation.dates import (
     When,
     days_between,
     is_southern,
+    month_here,
     read_day,
     read_when,
     same_season,
@@ -164,3 +165,13 @@ def test_sameness_of_season_goes_both_ways(day: date, apart: int) -> None:
     except OverflowError:
         return
     assert same_season(day, other, 14) == same_season(other, day, 14)
+
+
+@pytest.mark.parametrize(
+    ("month", "north", "south"), [(10, "October", "April"), (3, "March", "September")]
+)
+def test_a_month_of_a_season_is_half_a_year_on_in_the_south(
+    month: int, north: str, south: str
+) -> None:
+    assert month_here(month, 52.0) == north
+    assert month_here(month, -43.0) == south
