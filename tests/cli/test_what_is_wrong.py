@@ -58,3 +58,38 @@ def test_a_likely_pest_is_kept_as_seen_and_anything_else_as_words(ground: Run) -
 
 def test_an_unknown_sign_gets_the_nearest(ground: Run) -> None:
     assert "pink threads" in ground(*HERE, "-s", "pink thread", code=2).text
+
+
+PATCHES = ("-s", "orange patches", "-s", "cotton")
+
+
+def test_no_feed_is_named_beside_a_disease_that_it_would_make_worse(ground: Run) -> None:
+    both = ground(*HERE, *PATCHES, "-s", "pink threads", "--json").json
+    by_name = {each["cause"]: each for each in both["causes"]}
+    assert by_name["Microdochium patch"]["likelihood"] != "unlikely"
+    assert by_name["red thread"]["feed_waits"] == "No feed before Microdochium patch is ruled out."
+    alone = ground(*HERE, "-s", "pink threads", "--on", "5 May 2011", "--json").json["causes"][0]
+    assert (alone["cause"], alone["feed_waits"]) == ("red thread", None)
+    november = ground(*HERE, "-s", "pink threads", "--on", "20 November 2010", "--json").json
+    assert "late autumn" in november["causes"][0]["feed_waits"]
+
+
+def test_a_disease_that_is_only_suspected_asks_for_a_look_before_feed_or_verticut(
+    ground: Run,
+) -> None:
+    ground(*HERE, *PATCHES, "--keep")
+    for job in ("feed", "verticut"):
+        [fit] = ground("fit", job, "--zone", "Main court", "--json").json["fit"]
+        [disease] = [each for each in fit["conditions"] if each["name"] == "disease"]
+        assert disease["state"] == "don't know"
+        assert "Microdochium patch possible" in disease["because"]
+    over = ("--set", "name=Microdochium patch", "--set", "active=no")
+    ground("diary", "add", "disease", *over, "--zone", "Main court")
+    assert "Microdochium patch possible" not in ground("fit", "feed", "-z", "Main court").text
+
+
+def test_worms_are_found_by_their_name_and_left_alive(ground: Run) -> None:
+    told = ground(*HERE, "-s", "worms", "--json").json
+    assert told["causes"][0]["cause"] == "worm casts"
+    assert "left alive" in told["causes"][0]["not_do"]
+    assert any("left alive" in each["says"] for each in told["cautions"])

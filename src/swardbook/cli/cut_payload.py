@@ -34,6 +34,8 @@ def next_cut_payload(told: NextCut) -> dict[str, Any]:
              "more_than_a_third": cut.is_over_third}
             for cut in told.down
         ],
+        "lower_waits_for": told.lower_waits or None,
+        "too_low_for": list(told.too_low),
         "line": {"next_deg": line.line_deg, "last_deg": line.last_deg,
                  "last_on": line.last_day.isoformat() if line.last_day else None,
                  "because": line.because},

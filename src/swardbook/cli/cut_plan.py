@@ -320,8 +320,9 @@ def _down_lines(told: NextCut) -> list[str]:
     waits, lines = told.lower_waits, [""]
     if waits:
         lines += under("", f"Not lower now ({waits}). The way down once that is over:", 0)
-    lines += under("", f"Down to {told.wanted_mm:g} mm in {len(told.down)} cuts, boxed; until then"
-                       " heads below the blade stay and the clock is set back in part only:", 0)  # fmt: skip
+    part = "until then heads below the blade stay and the clock is set back in part only"
+    how_many = f"Down to {told.wanted_mm:g} mm in {len(told.down)} cuts, boxed"
+    lines += under("", f"{how_many}; {part}:", 0)
     for n, cut in enumerate(told.down, 1):
         day = (told.cut_on or told.today) + timedelta(days=cut.day)
         over = ", more than a third: only if it must be" if cut.is_over_third else ""

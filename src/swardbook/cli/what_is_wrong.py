@@ -64,7 +64,7 @@ def _lines(answer: TroubleAnswer) -> list[str]:
     found = answer.diagnosis
     lines = under("", f"{answer.zone}. {found.sentence}", 0)
     for each in found.causes:
-        lines += ["", *_cause(each)]
+        lines += ["", *_cause(each, answer.waits_with_feed(each))]
     lines += ["", f"Something else: {100 * found.other_share:.0f} % by the same weighing."]
     if found.next_sign:
         from swardbook.book.troubles import known_signs
@@ -75,11 +75,11 @@ def _lines(answer: TroubleAnswer) -> list[str]:
         lines += ["", *under("", _grubs(answer.grubs), 0)]
     lines += [""]
     for caution in answer.cautions:
-        lines += under("Mind:", caution.text, 0)
+        lines += under("Mind:", caution.cited, 0)
     return lines
 
 
-def _cause(each: Cause) -> list[str]:
+def _cause(each: Cause, waits: str) -> list[str]:
     name = each.trouble.english[0].upper() + each.trouble.english[1:]
     lines = [f"{name}: {each.likelihood}."]
     if each.speaks_for:
@@ -87,7 +87,7 @@ def _cause(each: Cause) -> list[str]:
     for fit in (*each.weather, *each.favours):
         lines += under(fit.state.shape, f"{fit.name}: {fit.because}.")
     lines += under("-", f"Check: {each.trouble.check}")
-    lines += under("-", f"Do: {each.trouble.do}")
+    lines += under("-", f"Do: {each.trouble.do} {waits}".rstrip())
     lines += under("-", f"Not: {each.trouble.not_do}")
     return lines
 
@@ -108,7 +108,7 @@ def _payload(answer: TroubleAnswer) -> dict[str, Any]:
         "seen": list(found.signs.seen),
         "not_seen": list(found.signs.not_seen),
         "sentence": found.sentence,
-        "causes": [_told(each) for each in found.causes],
+        "causes": [_told(each, answer.waits_with_feed(each)) for each in found.causes],
         "something_else_percent": round(100 * found.other_share, 1),
         "look_next_for": found.next_sign or None,
         "grubs": None if answer.grubs is None else _counted(answer.grubs),
@@ -119,7 +119,7 @@ def _payload(answer: TroubleAnswer) -> dict[str, Any]:
     }
 
 
-def _told(each: Cause) -> dict[str, Any]:
+def _told(each: Cause, waits: str) -> dict[str, Any]:
     return {
         "cause": each.trouble.english,
         "kind": each.trouble.kind,
@@ -136,6 +136,7 @@ def _told(each: Cause) -> dict[str, Any]:
         ],
         "check": each.trouble.check,
         "do": each.trouble.do,
+        "feed_waits": waits or None,
         "not_do": each.trouble.not_do,
         "source": each.trouble.source,
         "grade": each.trouble.grade.value,

@@ -13,6 +13,8 @@ from swardbook.husbandry.lowering import LoweringCut, come_down
 from swardbook.husbandry.worked_out import WorkedOut
 from swardbook.planning.clock import ClockState, seeding_clock
 from swardbook.planning.clumps import dig_season
+from swardbook.planning.comfort import waits_to_go_lower
+from swardbook.planning.fit import fit_today
 from swardbook.planning.growth import days_of
 from swardbook.planning.leaf_growth import leaf_growth
 from swardbook.planning.mowing import Grass, grass_today
@@ -20,7 +22,7 @@ from swardbook.planning.refills import due_checks
 from swardbook.planning.situation import Situation, situation
 from swardbook.planning.sowing import Answer, sowing_answer
 from swardbook.planning.sowings import is_bare
-from swardbook.planning.states import State
+from swardbook.planning.states import Overall, State
 from swardbook.planning.stock import lot_for
 from swardbook.planning.warmth import mean_air, rain_since
 
@@ -222,10 +224,15 @@ def _mowing(
         return f"it stands at its {wanted:g} mm."
     if len(down) == 1:
         return f"one cut to {wanted:g} mm does it, box on."
+    cut = fit_today(sit, "cut")
+    waits = ", ".join(f"{each.name}: {each.because}" for each in cut.deciding)
+    first = f"not today ({waits}); then " if cut.overall is Overall.NOT_FIT else ""
+    lower = waits_to_go_lower(cut)
+    first = first or (f"not lower yet ({lower}); then " if lower else "")
     steps = ", ".join(f"{each.cut_mm:.3g} mm on day {each.day}" for each in down)
     over = " The last takes more than a third." if down[-1].is_over_third else ""
     blind = " Growth between is not known for want of weather." if is_blind else ""
-    return f"down in {len(down)} cuts, boxed and taken off: {steps}.{over}{blind}"
+    return f"{first}down in {len(down)} cuts, boxed and taken off: {steps}.{over}{blind}"
 
 
 def _clock(sit: Situation, down: tuple[LoweringCut, ...]) -> str:

@@ -12,6 +12,7 @@ from swardbook.husbandry.happenings import Cut
 from swardbook.husbandry.lowering import LoweringCut, come_down, due_height_mm
 from swardbook.planning.checks_seedlings import awaits_first_cut, first_cut_mm
 from swardbook.planning.clock import ClockState, SeedingClock, seeding_clock
+from swardbook.planning.comfort import too_low_for, waits_to_go_lower
 from swardbook.planning.days_ahead import DaysAhead, days_ahead
 from swardbook.planning.directions import CutLine, lines_cut, next_line
 from swardbook.planning.fit import Fit, fit_today
@@ -108,6 +109,10 @@ class NextCut:
         What the days ahead rest on: a forecast and until when, past years, or the last week.
     forecast_to : date or None
         The last day of the forecast that was used.
+    too_low : tuple of str
+        Sown components that do not live with the height wanted.
+    lower_waits : str
+        What keeps the zone from being cut lower; empty where nothing does.
     """
 
     zone: str
@@ -128,6 +133,8 @@ class NextCut:
     not_known: tuple[str, ...]
     ahead_from: str = ""
     forecast_to: date | None = None
+    too_low: tuple[str, ...] = ()
+    lower_waits: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,12 +189,14 @@ def next_cut(
         by_clock = None
     decides, days = _sooner(third.in_days if third is not None else None, by_clock)
     on = None if days is None else sit.today + timedelta(days=floor(days))
+    fit = fit_today(sit, "cut")
     return NextCut(
         sit.zone.name, sit.today, at, wanted, growth, grass, third, clock, by_clock, on, decides,
         _because(decides, third, clock, growth) if first is None else _first_because(first, third),
         next_line(sit), () if first else _down(growth, grass, wanted, days or 0.0),
-        fit_today(sit, "cut"), _not_known(sit, growth, grass, clock),
+        fit, _not_known(sit, growth, grass, clock),
         "" if sky is None else sky.source, None if sky is None else sky.forecast_to,
+        too_low_for(sit, wanted), waits_to_go_lower(fit),
     )  # fmt: skip
 
 
@@ -304,7 +313,9 @@ def _by_third(cut: float, growth: LeafGrowth, grass: Grass, sky: DaysAhead) -> B
 
 def _warms(sky: DaysAhead) -> bool:
     """Tell whether a forecast has days warm enough to grow; past years alone start no growth."""
-    return any(each.is_forecast and each.air >= value("growing_week_mean_air") for each in sky.days)
+    return any(
+        each.is_forecast and each.air >= value("weather.growing_week_mean") for each in sky.days
+    )
 
 
 def _by_clock(clock: SeedingClock, sky: DaysAhead | None) -> float | None:
