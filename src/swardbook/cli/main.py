@@ -29,6 +29,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "materials": ("materials", "Seed by bay, dressing, spoil, feed, and how to set a spreader."),
     "set-out": ("set_out", "Set out a trial side by side: the plan, what it can show and not."),
     "shuffle": ("shuffle", "Shuffle a trial's plots again before it is sown."),
+    "plots": ("plots", "A trial plot by plot: sown, read, mixed up, left out, cared for."),
     "sow": ("sow", "Record a sowing; when to sow, and watch it come up."),
     "square-up": ("square_up", "After sowing: do weights agree, and was a bag mixed up?"),
     "name-plant": ("name_plant", "Name a plant: a key that tolerates mistakes and don't know."),

@@ -50,6 +50,13 @@ def tell_what(what: Happening) -> str:
     if what.kind == "count":
         places = getattr(what, "places", ())
         return f"count of {len(places)} place{'' if len(places) == 1 else 's'}"
+    if what.kind == "plot readings":
+        read = {each.plot for each in getattr(what, "readings", ()) if each.value is not None}
+        return f"{getattr(what, 'trait', '')} of {len(read)} plot{'' if len(read) == 1 else 's'}"
+    if what.kind == "plot care":
+        plots = getattr(what, "plots", ())
+        told = f"{getattr(what, 'job', '')} on {len(plots)} plot{'' if len(plots) == 1 else 's'}"
+        return f"{told} only, {as_typed(getattr(what, 'reason', ''))}".removesuffix(", ")
     if what.kind == "parked":
         return f"parked, not taken in: {as_typed(getattr(what, 'where', ''))}"
     if what.kind == "worked out":

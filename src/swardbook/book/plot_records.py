@@ -1,0 +1,344 @@
+"""Ratings, heights and clippings of plots, as typed or from a sheet, with what was understood."""
+
+from __future__ import annotations
+
+import csv
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+from swardbook.book.diary import read_past, write
+from swardbook.book.fields import quantity
+from swardbook.book.opening import Book
+from swardbook.book.set_out import SET_OUT
+from swardbook.book.trial_kept import trial_zone
+from swardbook.book.worked_out import last_answer
+from swardbook.foundation.errors import (
+    BadInputError,
+    NotEnoughDataError,
+    OutOfRangeError,
+    UnknownNameError,
+)
+from swardbook.foundation.quantities import read_number
+from swardbook.handbook.parameters import value
+from swardbook.handbook.traits import Trait, all_traits, find_trait
+from swardbook.husbandry.diary import DiaryEntry
+from swardbook.husbandry.doubt import Doubt
+from swardbook.husbandry.ground import Ground, Plot
+from swardbook.husbandry.happenings import PlotReadings
+from swardbook.husbandry.plot_records import PlotReading
+
+_NOT_READ = {"", "n/a", "na", "-", "–", "not read", "missing", "."}
+_TRACE = {"<1", "< 1", "tr", "trace", "+"}
+_PLOT = ("plot", "place")
+_BESIDE = {"counter", "who", "rater", "note", "notes", "remark", "placement"}
+
+
+@dataclass(frozen=True, slots=True)
+class PlotRow:
+    """What was understood of one row, or of one plot as typed.
+
+    Parameters
+    ----------
+    where : str
+        Line of the sheet, or the plot.
+    words : tuple of str
+        Cell by cell, in words.
+    """
+
+    where: str
+    words: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PlotsRead:
+    """What was read of plots.
+
+    Parameters
+    ----------
+    zone : str
+        Zone of the trial.
+    readings : dict of str to list of PlotReading
+        Trait to its readings.
+    rows : tuple of PlotRow
+        Row by row what was understood.
+    """
+
+    zone: str
+    readings: Mapping[str, tuple[PlotReading, ...]]
+    rows: tuple[PlotRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Reader:
+    """What cells are read with."""
+
+    plots: Mapping[str, Plot]
+    area_m2: float | None
+    counter: str
+
+    def cell(self, plot: str, trait: Trait, text: str, row: Mapping[str, str]
+             ) -> tuple[PlotReading, str]:  # fmt: skip
+        """Read a cell; what cannot be taken is kept as typed and used for nothing."""
+        counter = next((row[n] for n in ("counter", "who", "rater") if row.get(n)), self.counter)
+        note = next((row[n] for n in ("note", "notes", "remark") if row.get(n)), "")
+        made = PlotReading(plot, None, counter, note, placement=int(row.get("placement") or 1))
+        known = self.plots.get(plot.casefold())
+        if known is None:
+            told = f"no plot {plot!r} in this trial"
+            return replace(made, why_not=told, as_typed=text), f"kept aside: {told}"
+        made = replace(made, plot=known.name)
+        word = text.strip().casefold()
+        if word in _NOT_READ:
+            told = "blank, kept as not read" if not word else f"{text}, not read"
+            return replace(made, as_typed=text.strip()), told
+        if word in _TRACE and not trait.is_rating:
+            trace = value("trace_found")
+            return replace(made, value=trace, as_typed=text), f"{text}, neither 0 nor 1"
+        try:
+            number = self._number(trait, text)
+        except (BadInputError, OutOfRangeError) as slip:
+            return replace(made, why_not=str(slip), as_typed=text), f"kept aside: {slip}"
+        return replace(made, value=number), f"{number:g}"
+
+    def _number(self, trait: Trait, text: str) -> float:
+        number = read_number(text)
+        if number is None and trait.unit == "mm":
+            number = quantity(text, "mm", trait.english)
+        elif number is None and trait.key == "clippings":
+            number = self._clippings(text)
+        if number is None:
+            raise BadInputError(trait.english, text, f"{trait.lowest:g} to {trait.highest:g}")
+        if not trait.lowest <= number <= trait.highest:
+            likely = f"{number / 10:g}?" if trait.lowest <= number / 10 <= trait.highest else ""
+            raise BadInputError(
+                trait.english, text, f"{trait.lowest:g} to {trait.highest:g}", likely
+            )
+        return number
+
+    def _clippings(self, text: str) -> float:
+        if re.fullmatch(r".*/\s*(m2|m²|yd2|yd²|1000\s*ft2)", text.strip(), re.IGNORECASE):
+            return quantity(text, "g/m2", "clippings")
+        if self.area_m2 is None:
+            raise BadInputError("clippings", text, "g/m2; the size of a plot is not in the book")
+        return quantity(text, "g", "clippings") / self.area_m2
+
+
+def typed_readings(
+    book: Book, zone: str, trait: str, pairs: Iterable[str], counter: str, placement: int = 1
+) -> PlotsRead:
+    """Read ``1-01=6`` pairs of one trait.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    zone : str
+        Zone of the trial; none where there is only one.
+    trait : str
+        The trait.
+    pairs : iterable of str
+        Plot and reading.
+    counter : str
+        Who read it.
+    placement : int
+        Which of several readings of a plot.
+
+    Raises
+    ------
+    BadInputError
+        If a pair has no reading, or the zone has no plots.
+    UnknownNameError
+        If there is no such trait.
+    """
+    ground = book.ground()
+    name = trial_zone(book, zone)
+    found = find_trait(trait)
+    reader = _reader(ground, name, counter)
+    rows, readings = [], []
+    for pair in pairs:
+        plot, sign, text = pair.partition("=")
+        if not sign:
+            raise BadInputError("the reading", pair, "PLOT=NUMBER, such as 1-01=6")
+        made, told = reader.cell(plot.strip(), found, text, {"placement": f"{placement}"})
+        readings.append(made)
+        rows.append(PlotRow(plot.strip(), (f"{found.english}: {told}",)))
+    return PlotsRead(name, {found.key: tuple(readings)} if readings else {}, tuple(rows))
+
+
+def read_plot_sheet(book: Book, zone: str, path: Path, counter: str) -> PlotsRead:
+    """Read a sheet with a row for each plot and a column for each trait, row by row.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    zone : str
+        Zone of the trial; none where there is only one.
+    path : Path
+        A CSV file, with commas or semicolons. Lines above the heading are passed over; a cell of
+        the heading left empty goes on with the one before it (merged heads).
+    counter : str
+        Who read where the row does not say.
+
+    Raises
+    ------
+    BadInputError
+        If the file cannot be read, or has no column of plots or of a trait.
+    """
+    ground = book.ground()
+    name = trial_zone(book, zone)
+    lines = _lines(path)
+    at = next((n for n, row in enumerate(lines) if _heads(row)), None)
+    if at is None:
+        raise BadInputError(
+            f"the heading of {path.name}", ", ".join(lines[0]) if lines else "nothing",
+            "a column called plot, and one for each trait",
+        )  # fmt: skip
+    heads = [head.strip().casefold() for head in lines[at]]
+    traits = {n: trait for n, head in enumerate(heads) if (trait := _trait(head)) is not None}
+    if not traits:
+        known = ", ".join(each.english for each in all_traits().values() if each.key != "cover")
+        raise BadInputError(
+            f"the heading of {path.name}", ", ".join(heads), f"one or more of {known}",
+            "Counts of frames go in with `swardbook count add --file`.",
+        )  # fmt: skip
+    reader = _reader(ground, name, counter)
+    readings: dict[str, list[PlotReading]] = {trait.key: [] for trait in traits.values()}
+    rows = [
+        _read_row(reader, heads, traits, row, number, readings)
+        for number, row in enumerate(lines[at + 1 :], at + 2) if any(c.strip() for c in row)
+    ]  # fmt: skip
+    kept = {key: tuple(found) for key, found in readings.items() if found}
+    return PlotsRead(name, kept, tuple(rows))
+
+
+def keep_readings(
+    book: Book, read: PlotsRead, when: str, occasion: str, about: Mapping[str, Any]
+) -> tuple[tuple[DiaryEntry, ...], tuple[Doubt, ...]]:
+    """Keep what was read in the diary, one entry for each trait, all or none.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    read : PlotsRead
+        What was read.
+    when, occasion : str
+        The day as typed, and what the occasion is called.
+    about : mapping
+        What any entry can carry: who, hours, money, note.
+
+    Returns
+    -------
+    tuple
+        The entries as kept, and what looks odd.
+
+    Raises
+    ------
+    NotEnoughDataError
+        If nothing was read.
+    """
+    if not any(each.value is not None or each.why_not for found in read.readings.values()
+               for each in found):  # fmt: skip
+        raise NotEnoughDataError("what was read on plots", "one reading or more", "none")
+    day = read_past(when, book.today)
+    plots = {plot.name: plot for plot in book.ground().plots if plot.zone == read.zone}
+    entries, asked = [], list[Doubt]()
+    with book.store.together():
+        for key, found in read.readings.items():
+            odd = _odd(found, plots)
+            what = PlotReadings(key, all_traits()[key].unit, occasion, found)
+            entries.append(write(book, what, day, zone=read.zone, asked=odd, **about))
+            asked += odd
+    return tuple(entries), tuple(asked)
+
+
+def _reader(ground: Ground, zone: str, counter: str) -> _Reader:
+    plots = {plot.name.casefold(): plot for plot in ground.plots if plot.zone == zone}
+    kept = last_answer(ground, SET_OUT, zone)
+    sides = kept.answer.found if kept is not None else {}
+    area = sides["plot_width_m"] * sides["plot_length_m"] if "plot_width_m" in sides else None
+    return _Reader(plots, area, counter)
+
+
+def _lines(path: Path) -> list[list[str]]:
+    try:
+        text = path.read_text(encoding="utf-8-sig")
+    except UnicodeDecodeError as slip:
+        raise BadInputError(str(path), "bytes that are no text", "a CSV file in UTF-8",
+                            "Save it as CSV first.") from slip  # fmt: skip
+    except OSError as slip:
+        raise BadInputError("the sheet", str(path), "a file that can be read",
+                            f"{slip.strerror}.") from slip  # fmt: skip
+    semicolons = text.count(";") > text.count(",")
+    return list(csv.reader(text.splitlines(), delimiter=";" if semicolons else ","))
+
+
+def _heads(row: Sequence[str]) -> bool:
+    return any(cell.strip().casefold() in _PLOT for cell in row)
+
+
+def _trait(head: str) -> Trait | None:
+    plain = re.sub(r"\s*[(\[]?(mm|g/m2|g/m²|1-9|1 to 9)[)\]]?$", "", head).strip()
+    for word in (head, plain):
+        try:
+            found = find_trait(word)
+        except UnknownNameError:
+            continue
+        return None if found.key in {"cover", "plants"} else found
+    return None
+
+
+def _read_row(
+    reader: _Reader, heads: Sequence[str], traits: Mapping[int, Trait], row: Sequence[str],
+    number: int, readings: dict[str, list[PlotReading]],
+) -> PlotRow:  # fmt: skip
+    cells = {head: cell.strip() for head, cell in zip(heads, row, strict=False) if head}
+    plot = next((cells[name] for name in _PLOT if cells.get(name)), "")
+    if not cells.get("placement", "1").isdigit():
+        cells.pop("placement", None)
+    words = []
+    for place, trait in traits.items():
+        text = row[place] if place < len(row) else ""
+        made, told = reader.cell(plot, trait, text, cells)
+        readings[trait.key].append(made)
+        words.append(f"{trait.english}: {told}")
+    known = {*_PLOT, *_BESIDE}
+    passed = [head for n, head in enumerate(heads) if head and n not in traits and
+              head not in known and cells.get(head)]  # fmt: skip
+    if passed:
+        words.append(f"not read: {', '.join(passed)}")
+    return PlotRow(f"line {number}, {plot or 'no plot'}", tuple(words))
+
+
+def _odd(found: Sequence[PlotReading], plots: Mapping[str, Plot]) -> list[Doubt]:
+    told = [
+        Doubt(f"{each.plot}: {each.why_not}") for each in found
+        if each.value is None and each.as_typed and each.why_not
+    ]  # fmt: skip
+    values = [each.value for each in found if each.value is not None]
+    alike = max((values.count(each) for each in set(values)), default=0)
+    if len(values) >= value("alike_places") and alike == len(values):
+        told.append(Doubt(f"{alike} plots exactly alike; keep and mark for another look?"))
+    return told + _two_in_a_block(found, plots)
+
+
+def _two_in_a_block(found: Sequence[PlotReading], plots: Mapping[str, Plot]) -> list[Doubt]:
+    """Two counters within one block spoil it, unless enough plots were read by both ."""
+    by: dict[int, set[str]] = {}
+    both: dict[str, set[str]] = {}
+    for each in found:
+        if each.counter and each.plot in plots:
+            by.setdefault(plots[each.plot].block, set()).add(each.counter)
+            both.setdefault(each.plot, set()).add(each.counter)
+    wanted = int(value("two_counters_places"))
+    if sum(len(names) > 1 for names in both.values()) >= wanted:
+        return []
+    return [
+        Doubt(f"Two counters inside block {block}. Let both read {wanted} plots, so that the"
+              " difference shows?")
+        for block, names in sorted(by.items()) if len(names) > 1
+    ]  # fmt: skip
