@@ -1,10 +1,10 @@
-"""Materials for a job, from a zone of the book or a typed area: seed, dressing, spoil, refills."""
+"""Materials for a job, from a zone of the book or a typed area: seed, dressing, spoil."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import ceil, pi
+from math import ceil
 
 from swardbook.book.fields import quantity
 from swardbook.book.lots import LiveSeed, live_seed
@@ -127,50 +127,6 @@ class Spoil:
     fill_l: float
 
 
-@dataclass(frozen=True, slots=True)
-class RefillOrder:
-    """Soil, seed and cover for holes of one size.
-
-    Parameters
-    ----------
-    holes : int
-        How many.
-    hole_mm, depth_mm : float
-        Width and depth of one. [mm]
-    area_m2 : float
-        All of them together. [m²]
-    soil_l, cover_l : float
-        Weed-seed-free soil, loose, and the cover over the seed out of it. [L]
-    seed_g, seed_low_g, seed_high_g : float
-        Seed of the same lot. [g]
-    barrows : int
-        Barrows of soil.
-    bags : int or None
-        Bags of soil, where their litres were given.
-    closes_itself : bool
-        Whether holes this small close by themselves in a growing sward.
-    lot : str
-        The lot, if one was named.
-    in_hand_g : float or None
-        What is left of it by the book. [g]
-    """
-
-    holes: int
-    hole_mm: float
-    depth_mm: float
-    area_m2: float
-    soil_l: float
-    cover_l: float
-    seed_g: float
-    seed_low_g: float
-    seed_high_g: float
-    barrows: int
-    bags: int | None
-    closes_itself: bool
-    lot: str
-    in_hand_g: float | None
-
-
 def area_of(book: Book | None, zone: str, area: str) -> float:
     """Take an area as typed, or that of a zone.
 
@@ -225,7 +181,7 @@ def seed_bags(
         parts = int(require("number of bays", parts, 1, 500, "-"))
         only = book.ground().zone(zone).name if book and zone else "all"
         named = [(f"bay {n}" if parts > 1 else only, whole / parts) for n in range(1, parts + 1)]
-    code, in_hand = _in_hand(book, zone, lot)
+    code, in_hand = in_hand_of(book, zone, lot)
     order = seed_order(sum(size for _, size in named), read, spare, bag_g)
     ground = book.ground() if book and code else None
     live = None if ground is None else live_seed(ground, ground.lot(code), read)
@@ -325,45 +281,6 @@ def stripped(area_m2: float, depth_mm: float) -> Spoil:
     return _spoil("turf", volume_l(area_m2, depth_mm))
 
 
-def refill_order(
-    book: Book | None, zone: str, holes: int, hole_mm: float, depth_mm: float | None = None,
-    lot: str = "", bag_l: float | None = None,
-) -> RefillOrder:  # fmt: skip
-    """Work out soil, seed and cover for round holes of one size.
-
-    Parameters
-    ----------
-    book : Book or None
-        The book, where a lot of it is meant.
-    zone : str
-        The zone.
-    holes : int
-        How many.
-    hole_mm : float
-        Width of one. [mm]
-    depth_mm : float or None
-        How deep they are; None takes the depth that clumps are dug to. [mm]
-    lot : str
-        Code of the lot.
-    bag_l : float or None
-        Litres in a bag of soil. [L]
-    """
-    number = int(require("holes", holes, 1, 100_000, "-"))
-    width = require("width of a hole", hole_mm, 5, 3000, "mm", "150 mm is 15 cm.")
-    deep = value("refill_depth_mm") if depth_mm is None else depth_mm
-    require("depth of a hole", deep, 5, 500, "mm")
-    area = number * pi / 4 * (width / 1000) ** 2
-    soil = loose_l(volume_l(max(area, 0.01), deep) * min(area / 0.01, 1))
-    rate = parameter("refill_rate")
-    code, in_hand = _in_hand(book, zone, lot)
-    return RefillOrder(
-        number, width, deep, area, soil, area * value("refill_cover_mm"), area * rate.value,
-        area * rate.low, area * rate.high, barrows(soil),
-        None if bag_l is None else ceil(soil / require("litres of a bag", bag_l, 1, 2000, "L")),
-        width <= value("hole_closes_mm"), code, in_hand,
-    )  # fmt: skip
-
-
 def _spoil(what: str, solid: float) -> Spoil:
     more = parameter("spoil_bulks")
     loose = solid * (1 + more.value)
@@ -380,7 +297,8 @@ def _bay(text: str) -> tuple[str, float]:
     return name.strip(), quantity(size, "m2", f"area of {name.strip()}")
 
 
-def _in_hand(book: Book | None, zone: str, lot: str) -> tuple[str, float | None]:
+def in_hand_of(book: Book | None, zone: str, lot: str) -> tuple[str, float | None]:
+    """Give a lot's code and what is left of it by the book [g]; None where that is not known."""
     if not lot:
         return "", None
     if book is None:

@@ -13,7 +13,8 @@ from swardbook.cli.results import keep_options
 from swardbook.cli.wrapping import under
 
 if TYPE_CHECKING:
-    from swardbook.book.materials import DressingOrder, RefillOrder, SeedBags, Spoil
+    from swardbook.book.materials import DressingOrder, SeedBags, Spoil
+    from swardbook.book.refill_materials import RefillOrder
 
 
 class LazyMaterials(click.Group):
@@ -305,7 +306,7 @@ def refill(
 ) -> None:  # fmt: skip
     """Work out soil, seed of the same lot and cover for holes of one size."""
     from swardbook.book.fields import quantity
-    from swardbook.book.materials import refill_order
+    from swardbook.book.refill_materials import refill_order
     from swardbook.book.worked_out import Answer
 
     book = book_if(door, zone, lot, keeping)
@@ -325,7 +326,7 @@ def refill(
         "cover_l": round(found.cover_l, 2), "seed_g": round(found.seed_g, 1),
         "seed_low_g": round(found.seed_low_g, 1), "seed_high_g": round(found.seed_high_g, 1),
         "barrows": found.barrows, "bags": found.bags, "closes_itself": found.closes_itself,
-        "lot": found.lot or None, "in_hand_g": found.in_hand_g,
+        "lot": found.lot or None, "in_hand_g": found.in_hand_g, **_take_payload(found),
         "cautions": told_cautions("refill"),
     }  # fmt: skip
     answer(door, book, kept, payload, _refill_lines(found), zone, keeping)
@@ -347,7 +348,28 @@ def _refill_lines(found: RefillOrder) -> list[str]:
         lines += under("", f"{found.lot}: {_kg(found.in_hand_g)} in hand by the book, {state}.", 0)
     elif not found.lot:
         lines += under("", "Use the lot the zone was sown with: another shows for years.", 0)
+    if found.take is not None and found.again is not None:
+        low, high = round(found.again[1]), round(found.again[2])
+        again = f"{low} to {high}" if low < high else f"{low}"
+        lines += under("", f"{found.take.words}: of these {found.holes} look for {again} to fill"
+                           f" again after six weeks; keep {found.spare_seed_g or 0:.0f} g and"
+                           f" {found.spare_soil_l or 0:.0f} L for them.", 0)  # fmt: skip
     return [*lines, *mind("refill")]
+
+
+def _take_payload(found: RefillOrder) -> dict[str, Any]:
+    take, again = found.take, found.again
+    return {
+        "took_here": None if take is None else {
+            "season": take.season or "any", "taken": take.taken, "looked": take.looked,
+            "low_share": round(take.interval.low, 4), "high_share": round(take.interval.high, 4),
+        },
+        "again_holes_low": None if again is None else round(again[1], 1),
+        "again_holes": None if again is None else round(again[0], 1),
+        "again_holes_high": None if again is None else round(again[2], 1),
+        "again_seed_g": None if again is None else round(found.spare_seed_g or 0.0, 1),
+        "again_soil_l": None if again is None else round(found.spare_soil_l or 0.0, 2),
+    }  # fmt: skip
 
 
 def _kg(grams: float) -> str:

@@ -26,6 +26,7 @@ from swardbook.planning.situation import Situation
 from swardbook.planning.sowings import cuts_since, is_bare, setting_age
 from swardbook.planning.states import Overall, Rank, State
 from swardbook.planning.stock import lot_for
+from swardbook.planning.take_rate import take_rate
 from swardbook.planning.tasks import HoursRange, Status, Task
 from swardbook.planning.water import seedbed_water, young_seedbed
 
@@ -167,7 +168,9 @@ def dig_task(sit: Situation) -> list[Task]:
     if task.status is Status.HELD_OFF:
         return [task]
     deep, holes = what_it_takes(sit, found.standing)
-    return [replace(task, materials=(f"{sit.zone.name}: {deep}", holes))]
+    take = take_rate(sit)
+    took = () if take is None else (f"of refills {take.words}: look again after six weeks",)
+    return [replace(task, materials=(f"{sit.zone.name}: {deep}", holes, *took))]
 
 
 def feed_task(sit: Situation) -> list[Task]:

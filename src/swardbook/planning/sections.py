@@ -23,6 +23,7 @@ from swardbook.planning.sowing import Answer, ComponentAnswer, SowingAnswer, sow
 from swardbook.planning.sowings import is_bare
 from swardbook.planning.states import Condition, Rank, State
 from swardbook.planning.stock import lot_for
+from swardbook.planning.take_rate import take_rate
 from swardbook.planning.tasks import Status
 from swardbook.planning.water import seedbed_water, young_seedbed
 from swardbook.planning.week import Week
@@ -175,11 +176,15 @@ def gaps(zones: Sequence[Situation]) -> list[Line]:
         last = "" if left is None else f"; {_last_words(left)}"
         if not sit.is_between(value("opening_from"), value("germination_autumn_to")):
             last = "; for spring"
+        take = take_rate(sit)
+        took = "" if take is None else f" {take.words}."
         lines.append(Line(
-            (sit.zone.name,), "☐", "open", f"{'; '.join(parts)}. {lot}{last}.",
+            (sit.zone.name,), "☐", "open", f"{'; '.join(parts)}. {lot}{last}.{took}",
             {"holes": sum(each.holes or 0 for each in found.advice),
              "bare_share": _round(found.bare_share, 3),
-             "lot": found.stock.lot.code if found.stock else None, "days_to_last_sowing": left},
+             "lot": found.stock.lot.code if found.stock else None, "days_to_last_sowing": left,
+             "refills_taken": take.taken if take else None,
+             "refills_looked_at": take.looked if take else None},
         ))  # fmt: skip
     return lines
 
