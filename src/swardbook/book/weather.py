@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from swardbook.feeds.station_csv import StationFile, complete, parse_readings, read_station
 from swardbook.foundation.dates import say
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError
+from swardbook.handbook.parameters import value
 from swardbook.weather.checks import check_weather
 from swardbook.weather.derive import Derived, compare_with_given, derive
 from swardbook.weather.joining import as_readings, join
@@ -266,10 +267,12 @@ def _up_to(file: StationFile, last: date) -> tuple[Finding, ...]:
 def _after_today(last: date, today: date) -> tuple[Finding, ...]:
     if last <= today:
         return ()
+    most = round(value("forecast_days_most"))
     return (
         Finding(
             "days after today",
-            "Kept, but not read until then. Is the year right?",
+            f"Kept: {most} days of it are read as a forecast, the rest not until then. Is the year"
+            " right?",
             day=today + timedelta(days=1),
             last=last,
         ),

@@ -196,7 +196,7 @@ def _lines(made: SowWhen) -> list[str]:
     lines += table(heads, [_row(each) for each in made.days])
     lines += ["", f"Sown {say(first.day)}, days until, middle case (four in five):"]
     names = ("", "", *(event.name for event in first.mixture.events))
-    lines += table(names, [_span_row(stand) for stand in (first.mixture, *first.components)])
+    lines += table(names, [_span_row(stand) for stand in _apart(first)])
     return [*lines, *_own_lines(made.own), "", *_foot(made)]
 
 
@@ -217,13 +217,18 @@ def _standing(made: SowWhen) -> list[str]:
         names = ", ".join(_english(each) for each in here.merged)
         told += f" {names} are taken to grow as their nearest relative here."
     lines = ["", *under("", told, 0)]
-    for stand in (made.days[0].mixture, *made.days[0].components):
+    for stand in _apart(made.days[0]):
         if stand.added is not None:
             name = "The mixture" if stand.name == MIXTURE else _english(stand.name)
             lines += under("·", f"{name}, {stand.rate_g_m2:g} g/m²: the seed adds"
                                 f" {_share(stand.added)} of sown grass by"
                                 f" {made.days[0].by.day} {made.days[0].by:%B}.")  # fmt: skip
     return lines
+
+
+def _apart(day: SowingDay) -> tuple[Stand, ...]:
+    """Give the mixture and its components; only the whole where it is one grass."""
+    return (day.mixture, *(day.components if len(day.components) > 1 else ()))
 
 
 def _share(found: Range) -> str:
