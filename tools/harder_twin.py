@@ -167,7 +167,7 @@ def _ahead(question: Question, known: Known, twin: Twin, chance: Chance) -> Ahea
     return set_out(
         known, known.state, known.scores, courses, story.zone,
         (place.latitude, place.elevation_m), story.today, chance.under("ahead"),
-        story.growing_days_to_verticut,
+        story.young,
     )  # fmt: skip
 
 

@@ -21,7 +21,13 @@ from swardbook.weather.soil_water import (
     seedbed_balance,
 )
 from swardbook.weather.sun import day_length, extraterrestrial_radiation, radiation_from_temperature
-from swardbook.weather.thermal import Method, degree_days, growth_potential
+from swardbook.weather.thermal import (
+    Method,
+    days_to_growing_weeks,
+    degree_days,
+    growing_weeks,
+    growth_potential,
+)
 from tests.support.arrays import days, one
 
 celsius = st.floats(-30, 45)
@@ -34,6 +40,46 @@ amounts = st.floats(0, 40)
 
 def warmth(low: float, high: float, base: float, upper: float, method: Method) -> float:
     return one(degree_days(days(low), days(high), base=base, upper=upper, method=method))
+
+
+courses_of_air = st.integers(0, 120).flatmap(
+    lambda number: arrays(np.float64, number, elements=st.floats(2, 14) | st.just(np.nan))
+)
+
+
+@given(courses_of_air, st.floats(0, 10))
+def test_more_warmth_never_makes_fewer_growing_weeks(air: Values, warmer: float) -> None:
+    assert growing_weeks(air + warmer).grown >= growing_weeks(air).grown
+
+
+@given(courses_of_air, st.integers(0, 120))
+def test_growing_weeks_never_fall_as_days_go_by(air: Values, day: int) -> None:
+    before, after = growing_weeks(air[:day]), growing_weeks(air)
+
+    assert before.grown <= after.grown
+    assert before.at_most <= after.at_most <= len(air) // 7
+
+
+@given(courses_of_air, st.floats(0, 14))
+def test_weather_that_was_missing_leaves_growing_weeks_between_known_and_at_most(
+    air: Values, found: float
+) -> None:
+    known = growing_weeks(np.where(np.isnan(air), found, air))
+
+    assert growing_weeks(air).grown <= known.grown <= growing_weeks(air).at_most
+    assert known.unknown == 0
+
+
+@given(courses_of_air, st.floats(0.1, 18))
+def test_the_wanted_day_is_the_first_on_which_the_growing_weeks_are_there(
+    air: Values, wanted: float
+) -> None:
+    day = days_to_growing_weeks(air, wanted)
+
+    if day is None:
+        assert growing_weeks(air).grown < wanted
+    else:
+        assert growing_weeks(air[: day - 1]).grown < wanted <= growing_weeks(air[:day]).grown
 
 
 @given(st.floats(0, 60))

@@ -21,6 +21,7 @@ from swardbook.model.past import Known
 from swardbook.model.programmes import Planned, Programme, planned
 from swardbook.model.rhythm import Calendar
 from swardbook.model.state import SwardState
+from swardbook.model.story import YoungSward
 from swardbook.model.unknowns import YEARLY, growth_year
 from swardbook.model.weather_ahead import WeatherAhead
 from swardbook.weather.series import DailyWeather
@@ -94,7 +95,7 @@ def horizons(today: date, latitude: float) -> tuple[Horizon, Horizon, Horizon]:
 
 def set_out(
     known: Known, state: SwardState, scores: Array, weather: WeatherAhead, zone: Zone,
-    site: tuple[float, float], today: date, chance: Chance, growing_days: float = 0.0,
+    site: tuple[float, float], today: date, chance: Chance, young: YoungSward | None = None,
 ) -> Ahead:  # fmt: skip
     """Make ready what all programmes share.
 
@@ -116,8 +117,8 @@ def set_out(
         The last known day.
     chance : Chance
         The source, keyed by book and zone.
-    growing_days : float
-        Growing days still to come before a verticut; 0 where the sward is old enough. [d]
+    young : YoungSward or None
+        What the youngest sowing still has to grow through before a verticut.
     """
     latitude, elevation = site
     first, last = weather.courses[0].first, weather.courses[0].last
@@ -135,7 +136,7 @@ def set_out(
         drivers=stack_drivers(courses),
         growth=np.stack([weekly_growth(each) for each in weather.courses]),
         course_of_draw=_courses(draws, len(courses)),
-        verticut_from=np.array([_grown_by(each.tmean, growing_days) for each in courses]),
+        verticut_from=np.array([_days_till(young, each.tmean) for each in courses]),
     )
 
 
@@ -188,10 +189,9 @@ def _effects_of(known: Known, scores: Array, year: int, draws: int, chance: Chan
     return np.stack([chance.normals(f"{effect} of {year}", draws) for effect in YEARLY])
 
 
-def _grown_by(tmean: Array, wanted: float) -> int:
-    """Count the days until so many growing days have passed; all of them if they never do."""
-    warm = np.cumsum(tmean >= value("growing_week_mean_air"))
-    return 0 if wanted <= 0 else int(np.searchsorted(warm, wanted)) + 1
+def _days_till(young: YoungSward | None, tmean: Array) -> int:
+    """Count the days before the first on which seedlings are old enough for a verticut."""
+    return 0 if young is None else max(young.days_still(tmean) - 1, 0)
 
 
 def _courses(draws: int, courses: int) -> Courses:

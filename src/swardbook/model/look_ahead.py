@@ -218,7 +218,7 @@ def stand_tonight(question: Question, known: Known, chance: Chance) -> Tonight:
     ahead = set_out(
         known, known.state, known.scores, courses, story.zone,
         (story.latitude, question.elevation_m), story.today, chance.under("ahead"),
-        story.growing_days_to_verticut,
+        story.young,
     )  # fmt: skip
     return Tonight(known, known.scores, ahead, courses.past_years, known.last_autumn)
 

@@ -4,18 +4,58 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, timedelta
+from math import ceil
 
 import numpy as np
 
 from swardbook.foundation.dates import season_day
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.ground import Zone
+from swardbook.model.chance import Array
 from swardbook.model.inputs import Drivers, Operations
 from swardbook.model.parameters import SownKinds
 from swardbook.model.remembering import Memory
 from swardbook.model.seen import Seen
 from swardbook.model.start import Start
 from swardbook.model.unknowns import Unknowns, growth_year
+from swardbook.weather.thermal import days_to_growing_weeks, growing_weeks
+
+
+@dataclass(frozen=True, slots=True)
+class YoungSward:
+    """What a zone's youngest sowing has to grow through before a verticut.
+
+    Parameters
+    ----------
+    tmean : array
+        Mean air temperature of each day after the sowing, up to today. [°C]
+    weeks : float
+        Growing weeks that are wanted. [weeks]
+    """
+
+    tmean: Array
+    weeks: float
+
+    @property
+    def weeks_still(self) -> int:
+        """Growing weeks still to come before a verticut; 0 where it is old enough [weeks]."""
+        return max(ceil(self.weeks) - growing_weeks(self.tmean).grown, 0)
+
+    def days_still(self, ahead: Array) -> int:
+        """Days ahead until it is old enough for a verticut, by their weather; all if it never is.
+
+        Parameters
+        ----------
+        ahead : array
+            Mean air temperature of each day ahead, from tomorrow. [°C]
+
+        Returns
+        -------
+        int
+            0 where it is old enough today. [d]
+        """
+        reached = days_to_growing_weeks(np.concatenate([self.tmean, ahead]), self.weeks)
+        return len(ahead) + 1 if reached is None else max(reached - len(self.tmean), 0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,17 +118,16 @@ class Story:
         return tuple(kind for kind in self.memory.kinds[1:] if kind in counted)
 
     @property
-    def growing_days_to_verticut(self) -> float:
-        """Growing days that the youngest sowing still needs before a verticut; 0 for none [d]."""
+    def young(self) -> YoungSward | None:
+        """What the youngest sowing has grown through; None where none sets the zone's age."""
         work = self.operations
         seed = np.asarray(work.sow_a + work.sow_b + work.sow_c + work.sow_d)
         sown = np.flatnonzero(seed > value("seedling_zone_share") * np.max(seed, initial=0.0))
         if not len(sown):
-            return 0.0
+            return None
         fine = any(kind.kind in {"bent", "fescue", "hard_fescue"} for kind in self.kinds.kinds)
         weeks = value("verticut_growing_weeks_fine" if fine else "verticut_growing_weeks")
-        warm = self.drivers.tmean[sown[-1] + 1 :] >= value("growing_week_mean_air")
-        return max(7 * weeks - float(np.sum(warm)), 0.0)
+        return YoungSward(self.drivers.tmean[sown[-1] + 1 :], weeks)
 
     @property
     def last_autumn(self) -> date:

@@ -23,7 +23,7 @@ from swardbook.planning.how import caution_of, how_to, next_line_deg, verticut_d
 from swardbook.planning.mowing import due_by_heights
 from swardbook.planning.pulling import plant_density, pulling, pulling_hours, roughly
 from swardbook.planning.situation import Situation
-from swardbook.planning.sowings import cuts_since, is_bare, setting_age
+from swardbook.planning.sowings import cuts_since, is_bare, setting_age, weeks_grown
 from swardbook.planning.states import Overall, Rank, State
 from swardbook.planning.stock import lot_for
 from swardbook.planning.take_rate import take_rate
@@ -107,7 +107,8 @@ def verticut_task(sit: Situation) -> list[Task]:
     if cut_lately is None or (last and sit.age(last.day) < value("verticut_gap_days")):
         return []
     sowing = setting_age(sit)
-    if sowing is not None and sit.age(sowing.day) < 7 * value("verticut_growing_weeks"):
+    least = value("verticut_growing_weeks")
+    if sowing is not None and weeks_grown(sit, sowing).at_most < least:
         return []
     fit = fit_today(sit, "verticut")
     slower = parameter("verticut_slower")

@@ -79,7 +79,7 @@ def tug(sit: Situation) -> list[Task]:
         return []
     if test is not None and sit.age(test.day) < value("look_days"):
         return []
-    weeks, _ = weeks_grown(sit, sowing)
+    weeks = weeks_grown(sit, sowing).grown
     near_verticut = weeks >= weeks_needed(sowing) - 2 and sit.is_between(
         value("opening_from"), value("opening_to")
     )

@@ -34,15 +34,14 @@ def age_for_verticut(sit: Situation) -> Condition:
     sowing = setting_age(sit)
     if sowing is None or _is_grown(sit, sowing):
         return _no_seedlings(sit, AGE, sowing)
-    weeks, missing = weeks_grown(sit, sowing)
-    needed = weeks_needed(sowing)
+    weeks, needed = weeks_grown(sit, sowing), weeks_needed(sowing)
     source = f"diary, sown {say(sowing.day)}"
-    told = f"{weeks:.0f} growing weeks, {needed:.0f} wanted"
+    told = f"{_weeks(weeks.grown)}, {needed:.0f} wanted"
     key = "verticut_growing_weeks"
-    if weeks + missing / 7 < needed:
+    if weeks.at_most < needed:
         return _seedlings(AGE, State.NOT_MET, told, source, key, f"{needed:.0f} growing weeks")
-    if weeks < needed:
-        told += f", {missing} days without weather"
+    if weeks.grown < needed:
+        told += f", {weeks.unknown} more with weather missing"
         return _seedlings(AGE, State.UNKNOWN, told, source, key)
     return _seedlings(AGE, State.MET, told + _miss(sit), source, key)
 
@@ -95,10 +94,11 @@ def first_cut(sit: Situation) -> Condition:
     if done >= 1 and tug.state is State.UNKNOWN:
         told = f"{done} cut{'s' if done > 1 else ''} since sowing"
         return _seedlings("first cuts", State.MET, told, f"diary, sown {say(sowing.day)}")
-    weeks, missing = weeks_grown(sit, sowing)
+    weeks = weeks_grown(sit, sowing)
     until = f"a tug test, a dry leaf, and {first_cut_heights(sit, sowing)}"
-    if done == 0 and weeks + missing / 7 < value("first_cut_weeks") and tug.state is not State.MET:
-        told = f"sown {say(sowing.day)}, {weeks:.0f} growing weeks: too young to cut"
+    young = weeks.at_most < value("first_cut_weeks")
+    if done == 0 and young and tug.state is not State.MET:
+        told = f"sown {say(sowing.day)}, {_weeks(weeks.grown)}: too young to cut"
         source = f"diary, sown {say(sowing.day)}"
         return _seedlings("first cuts", State.NOT_MET, told, source, "first_cut_weeks", until)
     told = f"tug test {tug.because}"
@@ -177,15 +177,15 @@ def ready_for_play(sit: Situation) -> Condition:
     sowing = setting_age(sit)
     if sowing is None:
         return _no_seedlings(sit, AGE, sowing)
-    weeks, missing = weeks_grown(sit, sowing)
+    weeks = weeks_grown(sit, sowing)
     source = f"diary, sown {say(sowing.day)}"
     needed = value("play_growing_weeks")
-    told = f"{weeks:.0f} growing weeks; usually {needed:.0f} (8 to 14) and 90 % cover"
-    if weeks + missing / 7 < needed:
+    told = f"{_weeks(weeks.grown)}; usually {needed:.0f} (8 to 14) and 90 % cover"
+    if weeks.at_most < needed:
         state = State.UNKNOWN if sowing.is_oversowing else State.NOT_MET
         waits = "cover, rooting and growth"
         return _seedlings(AGE, state, told, source, "play_growing_weeks", waits)
-    if weeks < parameter("play_growing_weeks").high and not _is_grown(sit, sowing):
+    if weeks.grown < parameter("play_growing_weeks").high and not _is_grown(sit, sowing):
         return _seedlings(AGE, State.UNKNOWN, f"{told}; look at cover", source)
     return _seedlings(AGE, State.MET, told, source)
 
@@ -228,6 +228,10 @@ def _no_seedlings(sit: Situation, name: str, sowing: Sowing | None) -> Condition
     if sowing is None:
         return _seedlings(name, State.MET, "no sowing in the book" + _miss(sit), "diary")
     return _seedlings(name, State.MET, "grown in" + _miss(sit), f"diary, sown {say(sowing.day)}")
+
+
+def _weeks(number: int) -> str:
+    return f"{number} growing week{'s' * (number != 1)}"
 
 
 def _miss(sit: Situation) -> str:

@@ -139,7 +139,7 @@ def _frozen_ground(sit: Situation) -> Condition | None:
     mild = mean_air(sit, value("frozen_ground_days"))
     if sit.age(last.day) < value("frozen_ground_days") or mild is None or mild <= 2:
         return _frost(State.NOT_MET, "frozen ground, no thaw noted", diary(last))
-    if mild > value("growing_week_mean_air"):
+    if mild > value("weather.growing_week_mean"):
         return None
     return _frost(State.UNKNOWN, "frozen ground noted, milder since, no thaw noted", diary(last))
 

@@ -19,7 +19,7 @@ from swardbook.planning.kinds import components, lot_of
 from swardbook.planning.resetting import since_reset
 from swardbook.planning.situation import Happened, Situation
 from swardbook.planning.tasks import HoursRange, Status, Task
-from swardbook.planning.warmth import growing_weeks
+from swardbook.planning.warmth import growing_weeks_since
 
 ABOUT = "plant name"
 """What a kept name is kept under."""
@@ -98,7 +98,7 @@ def name_again(sit: Situation) -> list[Task]:
     if not namings or namings[-1].what.named.get("age") != "seedling":
         return []
     day, wanted = namings[-1].day, value("key.look_again_weeks")
-    if growing_weeks(sit, day)[0] < wanted:
+    if growing_weeks_since(sit, day).grown < wanted:
         return []
     hours = parameter("check_hours")
     return [

@@ -15,7 +15,7 @@ from swardbook.planning.situation import Happened, Situation
 from swardbook.planning.sowing import Answer, SowingAnswer, sowing_answer
 from swardbook.planning.sowings import setting_age
 from swardbook.planning.stock import Stock, lot_for
-from swardbook.planning.warmth import growing_weeks
+from swardbook.planning.warmth import growing_weeks_since
 
 REFILLS, DUG = "refills", "dug clumps"
 
@@ -145,7 +145,7 @@ def bare_share(sit: Situation) -> tuple[float | None, date | None]:
     for each in reversed(since_reset(sit, Count, value("bare_count_days"))):
         if sowing is not None and not sowing.is_oversowing and each.day <= sowing.day:
             continue
-        if growing_weeks(sit, each.day)[0] > value("count_stale_weeks"):
+        if growing_weeks_since(sit, each.day).grown > value("count_stale_weeks"):
             continue
         shares = [
             place.found["bare"] / place.looked

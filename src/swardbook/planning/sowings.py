@@ -12,8 +12,9 @@ from swardbook.husbandry.happenings import Cut, Refill, Sow, Strip, TugTest
 from swardbook.husbandry.stage import is_oversowing
 from swardbook.planning.kinds import has_fine, known_species, lot_of, slowest
 from swardbook.planning.situation import Happened, Situation, months_before
-from swardbook.planning.warmth import growing_weeks
+from swardbook.planning.warmth import growing_weeks_since
 from swardbook.seed.lot import SeedLot
+from swardbook.weather.thermal import GrowingWeeks
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,9 +76,9 @@ def cuts_since(sit: Situation, day: date) -> int:
     return sum(cut.entry.number for cut in sit.happened(Cut) if cut.day > day)
 
 
-def weeks_grown(sit: Situation, sowing: Sowing) -> tuple[float, int]:
-    """Count growing weeks since a sowing, and days that had no weather."""
-    return growing_weeks(sit, sowing.day)
+def weeks_grown(sit: Situation, sowing: Sowing) -> GrowingWeeks:
+    """Count growing weeks since a sowing, and weeks that are not known for want of weather."""
+    return growing_weeks_since(sit, sowing.day)
 
 
 def weeks_needed(sowing: Sowing) -> float:

@@ -7,9 +7,9 @@ from datetime import date, timedelta
 
 import numpy as np
 
-from swardbook.handbook.parameters import value
 from swardbook.planning.situation import Situation
 from swardbook.weather.series import DailyWeather, Values
+from swardbook.weather.thermal import GrowingWeeks, growing_weeks
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,20 +92,23 @@ def warmth_since(sit: Situation, day: date, base: float = 0.0) -> Warmth:
     return Warmth(total, days, days - len(seen))
 
 
-def growing_weeks(sit: Situation, since: date) -> tuple[float, int]:
-    """Count weeks with mean air warm enough to grow, after a day up to today.
+def growing_weeks_since(sit: Situation, day: date) -> GrowingWeeks:
+    """Count growing weeks after a day up to today; weeks without all their weather are told.
 
-    Returns
-    -------
-    tuple of float and int
-        Growing weeks, and the days without weather that could not be counted.
+    Parameters
+    ----------
+    sit : Situation
+        The zone on its day.
+    day : date
+        The day that weeks are counted from, such as that of a sowing.
     """
-    days = max(sit.age(since), 0)
-    if sit.weather is None or days == 0:
-        return 0.0, days
-    seen = sit.weather.between(since + timedelta(days=1), sit.today)
-    warm = int((seen.tmean >= value("growing_week_mean_air")).sum())
-    return warm / 7, days - len(seen)
+    days = np.full(max(sit.age(day), 0), np.nan)
+    if sit.weather is not None and len(days):
+        seen = sit.weather.between(day + timedelta(days=1), sit.today)
+        if len(seen):
+            start = (seen.first - day).days - 1
+            days[start : start + len(seen)] = seen.tmean
+    return growing_weeks(days)
 
 
 def dry_days(sit: Situation, wet_from: float = 1.0) -> int:

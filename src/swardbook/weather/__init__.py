@@ -38,17 +38,25 @@ from swardbook.weather.sun import (
     radiation_from_sunshine,
     radiation_from_temperature,
 )
-from swardbook.weather.thermal import degree_days, growing_weeks, growth_potential
+from swardbook.weather.thermal import (
+    GrowingWeeks,
+    days_to_growing_weeks,
+    degree_days,
+    growing_weeks,
+    growth_potential,
+)
 
 __all__ = [
     "DailyWeather",
     "Derived",
     "Flag",
+    "GrowingWeeks",
     "actual_vapour_pressure",
     "check_weather",
     "clear_sky_radiation",
     "compare_with_given",
     "day_length",
+    "days_to_growing_weeks",
     "degree_days",
     "derive",
     "dew_point",

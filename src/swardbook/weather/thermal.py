@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from enum import StrEnum
 from math import inf
 
 import numpy as np
+from numpy.typing import NDArray
 
 from swardbook.foundation.errors import OutOfRangeError
 from swardbook.handbook.parameters import value
@@ -110,24 +112,80 @@ def growth_potential(celsius: Values, kind: Kind | str = Kind.COOL) -> Values:
     return found
 
 
-def growing_weeks(tmean: Values) -> int:
-    """Count whole weeks, from the first day on, whose mean is warm enough to count as growth.
+@dataclass(frozen=True, slots=True)
+class GrowingWeeks:
+    """How many of the weeks since a day were warm enough to count as growth.
+
+    Parameters
+    ----------
+    grown : int
+        Weeks with weather for every day and a mean that is warm enough. [weeks]
+    unknown : int
+        Weeks that are over and lack weather for a day or more. [weeks]
+    """
+
+    grown: int
+    unknown: int = 0
+
+    @property
+    def at_most(self) -> int:
+        """Growing weeks if all that are not known were warm [weeks]."""
+        return self.grown + self.unknown
+
+
+def growing_weeks(tmean: Values) -> GrowingWeeks:
+    """Count the growing weeks since a day, such as that of a sowing.
+
+    Weeks run on from that day, seven days each: the first is the seven days after it, so that
+    what was sown on a Monday is a week old on Monday evening. A week counts when its mean air
+    is at least `weather.growing_week_mean`, though some of its days were colder. The week that
+    runs counts only once it is over. A week with a missing day neither counts nor is lost: it is
+    told apart.
 
     Parameters
     ----------
     tmean : array
-        Mean air temperature of each day since sowing. [°C]
+        Mean air temperature of each day, from the day after that day; not a number where it is
+        missing. [°C]
 
     Returns
     -------
-    int
-        Growing weeks; a last part of a week is left out.
+    GrowingWeeks
+        Weeks that count, and weeks that are not known.
     """
-    whole = len(tmean) // 7
-    if whole == 0:
+    counts, unknown = _by_week(tmean)
+    return GrowingWeeks(int(np.count_nonzero(counts)), int(np.count_nonzero(unknown)))
+
+
+def days_to_growing_weeks(tmean: Values, wanted: float) -> int | None:
+    """Find the day on which so many growing weeks are reached, as `growing_weeks` counts them.
+
+    Parameters
+    ----------
+    tmean : array
+        As of `growing_weeks`, as far ahead as there is weather. [°C]
+    wanted : float
+        Growing weeks that are wanted. [weeks]
+
+    Returns
+    -------
+    int or None
+        Days from the day that weeks are counted from, 0 where none are wanted; None where the
+        weather given does not reach them. [d]
+    """
+    if wanted <= 0:
         return 0
-    weeks = np.asarray(tmean[: whole * 7], dtype=np.float64).reshape(whole, 7).mean(axis=1)
-    return int(np.count_nonzero(weeks >= value("weather.growing_week_mean")))
+    counts, _ = _by_week(tmean)
+    reached = np.flatnonzero(np.cumsum(counts) >= wanted)
+    return int(7 * (reached[0] + 1)) if len(reached) else None
+
+
+def _by_week(tmean: Values) -> tuple[NDArray[np.bool_], NDArray[np.bool_]]:
+    """Tell of each week that is over whether it counts, and whether a day of it is missing."""
+    whole = len(tmean) // 7
+    weeks = np.asarray(tmean[: whole * 7], dtype=np.float64).reshape(whole, 7)
+    means = weeks.mean(axis=1) if whole else np.empty(0)
+    return means >= value("weather.growing_week_mean"), np.isnan(means)
 
 
 def _triangle_above(tmin: Values, tmax: Values, level: float) -> Values:

@@ -12,10 +12,11 @@ from swardbook.model.growing import grower
 from swardbook.model.look_ahead import Tonight, stand_tonight
 from swardbook.model.past import MEADOW_GRASS, Story, live_through
 from swardbook.model.programmes import programme
+from swardbook.weather.thermal import growing_weeks
 from tests.support.model import kernel
 
-FINE_GROWING_DAYS = 70
-"""Ten growing weeks, as the handbook has it for swards with bent or fescue."""
+FINE_GROWING_WEEKS = 10
+"""As the handbook has it for swards with bent or fescue."""
 
 
 def stood(zone: str, today: date) -> tuple[Story, Tonight]:
@@ -33,27 +34,29 @@ def sown_day(zone: str) -> date:
 def test_a_young_sward_waits_for_its_growing_weeks() -> None:
     sown = sown_day("Short court")
     story, tonight = stood("Short court", sown + timedelta(days=10))
-    still = story.growing_days_to_verticut
-    assert FINE_GROWING_DAYS - 10 <= still < FINE_GROWING_DAYS
-    ahead = tonight.ahead
+    assert story.young is not None
+    assert story.young.weeks_still == FINE_GROWING_WEEKS - 1
+    ahead, since = tonight.ahead, story.young.tmean
     for course, jobs in enumerate(work(ahead, programme("whole"), MEADOW_GRASS)):
+        air = np.concatenate([since, ahead.drivers.tmean[course]])
         first = min(job.day for job in jobs if isinstance(job.what, Verticut))
-        days = (first - ahead.today).days - 1
-        warm = np.sum(ahead.drivers.tmean[course, :days] >= 8)
-        assert warm >= still
-    assert np.all(ahead.verticut_from > 0)
+        old_enough = int(ahead.verticut_from[course]) + 1
+        assert growing_weeks(air[: 10 + old_enough]).grown == FINE_GROWING_WEEKS
+        assert growing_weeks(air[: 10 + old_enough - 1]).grown < FINE_GROWING_WEEKS
+        assert (first - ahead.today).days >= old_enough
 
 
 def test_an_old_sward_waits_for_nothing() -> None:
     story, tonight = stood("Surround", TODAY)
-    assert story.growing_days_to_verticut == 0
+    assert story.young is None or story.young.weeks_still == 0
     assert not np.any(tonight.ahead.verticut_from)
 
 
-def test_growing_days_still_to_come_fall_as_the_sward_grows() -> None:
-    def still(days: int) -> float:
+def test_growing_weeks_still_to_come_fall_as_the_sward_grows() -> None:
+    def still(days: int) -> int:
         today = sown_day("Short court") + timedelta(days=days)
         asked = Asked(made_up_ground(), made_up_weather(), today, 64)
-        return question_of(asked, "Short court")[0].story.growing_days_to_verticut
+        young = question_of(asked, "Short court")[0].story.young
+        return 0 if young is None else young.weeks_still
 
-    assert still(5) > still(25) > still(230) == 0
+    assert still(5) > still(25) > still(100) > still(230) == 0

@@ -11,7 +11,15 @@ from scipy.integrate import quad
 from scipy.stats import norm
 
 from swardbook.foundation.errors import OutOfRangeError
-from swardbook.weather.thermal import Kind, Method, degree_days, growing_weeks, growth_potential
+from swardbook.weather.thermal import (
+    GrowingWeeks,
+    Kind,
+    Method,
+    days_to_growing_weeks,
+    degree_days,
+    growing_weeks,
+    growth_potential,
+)
 from tests.support.arrays import days, one
 
 
@@ -135,9 +143,32 @@ def test_the_year_of_growth_potential_splits_a_feed() -> None:
     assert 10 * potential[6] / potential.sum() == pytest.approx(2.33, abs=0.005)
 
 
-def test_growing_weeks_are_whole_weeks_from_8_degrees_on() -> None:
-    weeks = np.repeat([10.0, 7.9, 8.0, 3.0], 7)
+WEEKS = np.repeat([10.0, 7.9, 8.0, 3.0], 7)
 
-    assert growing_weeks(weeks) == 2
-    assert growing_weeks(weeks[:20]) == 1
-    assert growing_weeks(weeks[:6]) == 0
+
+def test_growing_weeks_are_whole_weeks_from_8_degrees_on() -> None:
+    assert growing_weeks(WEEKS) == GrowingWeeks(2)
+    assert growing_weeks(WEEKS[:20]) == GrowingWeeks(1)
+    assert growing_weeks(WEEKS[:6]) == GrowingWeeks(0)
+
+
+def test_cold_days_in_a_warm_week_do_not_lose_it_and_warm_days_in_a_cold_one_do_not_make_it() -> (
+    None
+):
+    assert growing_weeks(days(4, 4, 4, 11, 11, 11, 11)).grown == 1
+    assert growing_weeks(days(9, 9, 9, 9, 9, 5, 5)).grown == 0
+
+
+def test_a_week_with_a_day_missing_is_told_apart_and_the_next_ones_keep_their_days() -> None:
+    lacking = WEEKS.copy()
+    lacking[3] = np.nan
+
+    assert growing_weeks(lacking) == GrowingWeeks(1, 1)
+    assert growing_weeks(lacking).at_most == 2
+
+
+def test_the_day_that_is_wanted_is_the_last_of_its_week() -> None:
+    assert days_to_growing_weeks(WEEKS, 1) == 7
+    assert days_to_growing_weeks(WEEKS, 2) == days_to_growing_weeks(WEEKS, 1.5) == 21
+    assert days_to_growing_weeks(WEEKS, 0) == 0
+    assert days_to_growing_weeks(WEEKS, 3) is None
