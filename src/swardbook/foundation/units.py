@@ -184,7 +184,7 @@ def written(numbers: Sequence[str], unit: Unit, is_wet: bool = False) -> list[st
 
 def _in_decimals(values: Sequence[float], step: float, unit: Unit) -> list[str]:
     shown = [each * unit.factor + unit.offset for each in values]
-    largest = max(map(abs, shown))
+    largest = max(round(abs(each), 3) for each in shown)
     finest = ceil(-log10(step * unit.factor) - 1e-9)
     if not unit.offset:
         is_fine = unit.in_fractions or largest < 1
