@@ -12,7 +12,7 @@ from typing import Any
 from swardbook.book.diary import read_past, write
 from swardbook.book.fields import quantity
 from swardbook.book.opening import Book
-from swardbook.book.set_out import SET_OUT
+from swardbook.book.trial_care import SET_OUT
 from swardbook.book.trial_kept import trial_zone
 from swardbook.book.worked_out import last_answer
 from swardbook.foundation.errors import (

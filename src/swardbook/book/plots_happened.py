@@ -10,8 +10,7 @@ from itertools import combinations
 from swardbook.book.diary import read_past, write
 from swardbook.book.fields import quantity
 from swardbook.book.opening import Book
-from swardbook.book.set_out import SET_OUT
-from swardbook.book.trial_care import CARE, PlotJob, care_by_plot
+from swardbook.book.trial_care import CARE, SET_OUT, PlotJob, care_by_plot, sown_on
 from swardbook.book.trial_kept import kept_trial, trial_zone
 from swardbook.book.worked_out import last_answer
 from swardbook.evidence.paired import PairedChange, paired_change
@@ -88,10 +87,9 @@ def show_plots(book: Book, zone: str = "") -> PlotsShown:
     name = trial_zone(book, zone)
     ground = book.ground()
     plots = _plots(ground, name)
-    sown = [e.day for e in ground.entries(name, Sow.kind) if e.zone == name]
     own = [plot.name for plot in plots]
     return PlotsShown(
-        name, plots, min(sown, default=None), care_by_plot(ground, name, own),
+        name, plots, sown_on(ground, name), care_by_plot(ground, name, own),
         tuple(_read(ground, name)), tuple(_readers(ground, name)),
     )  # fmt: skip
 

@@ -11,6 +11,7 @@ from zlib import crc32
 from swardbook.book.fields import quantity
 from swardbook.book.mowing import one_zone, sides_of
 from swardbook.book.opening import Book
+from swardbook.book.trial_care import SET_OUT
 from swardbook.book.trial_entries import read_entries
 from swardbook.book.trial_traits import Measure, measure_of
 from swardbook.foundation.errors import BadInputError
@@ -31,8 +32,7 @@ from swardbook.trials.power import (
 from swardbook.trials.shuffling import draw, tub_moves
 from swardbook.trials.spoils import Facts, Look, what_spoils
 
-SET_OUT = "trial set-out"
-"""The question under which a trial's plan is kept."""
+__all__ = ["SET_OUT", "TrialAsked", "TrialSetOut", "describe", "set_out_trial", "what_it_shows"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from swardbook.book.worked_out import last_answer
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground
 from swardbook.husbandry.happenings import (
@@ -25,6 +26,8 @@ from swardbook.husbandry.happenings import (
 
 CARE = (Cut, Water, Feed, Verticut, Scarify, Tine, Dress, Brush, Roll, Pull)
 """What is care; a sowing is what is compared."""
+SET_OUT = "trial set-out"
+"""The question under which a trial's plan is kept."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +77,7 @@ def care_by_plot(ground: Ground, zone: str, plots: Sequence[str]) -> tuple[PlotJ
     plots : sequence of str
         Names of its plots.
     """
-    since = _first_sown(ground, zone)
+    since = sown_on(ground, zone)
     found: dict[str, dict[str, int]] = {}
     for entry in ground.entries(zone):
         if entry.zone != zone or (since is not None and entry.day < since):
@@ -92,17 +95,23 @@ def uneven_care(ground: Ground, zone: str, plots: Sequence[str]) -> tuple[str, .
     return tuple(job.words for job in care_by_plot(ground, zone, plots) if not job.is_even)
 
 
+def sown_on(ground: Ground, zone: str) -> date | None:
+    """Give the day a zone's trial was first sown, since its plan was kept; None before that."""
+    kept = last_answer(ground, SET_OUT, zone)
+    since = kept.day if kept is not None else date.min
+    days = [
+        entry.day for entry in ground.entries(zone, Sow.kind)
+        if entry.zone == zone and entry.day >= since
+    ]  # fmt: skip
+    return min(days, default=None)
+
+
 def _cared_for(entry: DiaryEntry, plots: Sequence[str]) -> tuple[str, Sequence[str]]:
     what = entry.what
     if isinstance(what, PlotCare):
         own = {name.casefold() for name in what.plots}
         return what.job, [plot for plot in plots if plot.casefold() in own]
     return (what.kind, plots) if isinstance(what, CARE) else ("", ())
-
-
-def _first_sown(ground: Ground, zone: str) -> date | None:
-    days = [entry.day for entry in ground.entries(zone, Sow.kind) if entry.zone == zone]
-    return min(days, default=None)
 
 
 def _few(plots: Sequence[str]) -> str:

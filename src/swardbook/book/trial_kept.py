@@ -5,14 +5,13 @@ from __future__ import annotations
 import json
 from collections.abc import Sequence
 from dataclasses import asdict, replace
-from datetime import date
 from typing import Any
 from zlib import crc32
 
 from swardbook.book.mowing import one_zone
 from swardbook.book.opening import Book
-from swardbook.book.set_out import SET_OUT, TrialAsked, TrialSetOut, describe
-from swardbook.book.trial_care import uneven_care
+from swardbook.book.set_out import TrialAsked, TrialSetOut, describe
+from swardbook.book.trial_care import SET_OUT, sown_on, uneven_care
 from swardbook.book.worked_out import Answer, keep_answer, last_answer
 from swardbook.foundation.dates import say
 from swardbook.foundation.errors import BadInputError, RefusedError
@@ -92,7 +91,7 @@ def kept_trial(book: Book, zone: str = "") -> TrialSetOut:
     entries = _entries(ground, place.name, plots, answer)
     laid = _laid(drawn, plots, answer)
     uneven = uneven_care(ground, place.name, [plot.name for plot in plots])
-    is_sown = any(entry.zone == place.name for entry in ground.entries(place.name, Sow.kind))
+    is_sown = sown_on(ground, place.name) is not None
     return describe(book, place, asked, drawn, laid, entries, uneven=uneven, is_sown=is_sown)
 
 
@@ -161,17 +160,6 @@ def move_by_hand(
             raise BadInputError("--move", pair, "two plots, such as 1-02=1-07")
         drawn = swapped(drawn, _place(one), _place(other))
     return _kept_anew(book, found, drawn, who, reason)
-
-
-def sown_on(ground: Ground, zone: str) -> date | None:
-    """Give the day a zone's trial was first sown; None before that."""
-    kept = last_answer(ground, SET_OUT, zone)
-    since = kept.day if kept is not None else date.min
-    days = [
-        entry.day for entry in ground.entries(zone)
-        if isinstance(entry.what, Sow) and entry.zone == zone and entry.day >= since
-    ]  # fmt: skip
-    return min(days, default=None)
 
 
 def _before_sowing(book: Book, zone: str, what: str) -> tuple[TrialSetOut, str]:

@@ -13,6 +13,7 @@ from swardbook.cli.wrapping import under
 if TYPE_CHECKING:
     from swardbook.book.opening import Book
     from swardbook.book.set_out import TrialSetOut
+    from swardbook.trials.layout import Laid
     from swardbook.trials.power import Shown
 
 _MARKS = {"spoils": "✗", "mind": "○", "don't know": "?", "fine": "✓"}
@@ -184,7 +185,7 @@ def _grams(number: float) -> str:
 
 def trial_payload(found: TrialSetOut) -> dict[str, Any]:
     """Give a plan as one object."""
-    drawn, laid = found.drawn, found.laid
+    drawn = found.drawn
     design = drawn.design
     return {
         "zone": found.zone,
@@ -203,16 +204,7 @@ def trial_payload(found: TrialSetOut) -> dict[str, Any]:
         "a_efficiency": round(drawn.efficiency, 4),
         "plots": _plots(found),
         "tub_moves": [list(tubs) for tubs in found.moves],
-        "ground": None if laid is None else {
-            "plot_width_m": laid.size.width_m, "plot_length_m": laid.size.length_m,
-            "passes": laid.size.passes, "overlap_mm": round(1000 * laid.size.overlap_m, 1),
-            "whole_passes": laid.size.is_whole,
-            "counted_width_m": round(laid.size.counted_m[0], 3),
-            "counted_length_m": round(laid.size.counted_m[1], 3),
-            "path_m": laid.path_m, "guard_m": laid.guard_m, "width_m": laid.width_m,
-            "length_m": laid.length_m, "diagonal_m": round(laid.diagonal_m, 3),
-            "marks_across_m": list(laid.across_m), "marks_along_m": list(laid.along_m),
-        },
+        "ground": None if found.laid is None else _ground(found.laid),
         "seed_to_weigh": [
             {"name": each.entry.name, "lot": each.entry.lot, "plots": each.plots,
              "each_g": each.each_g, "total_g": each.total_g, "spare_g": each.spare_g}
@@ -229,6 +221,19 @@ def trial_payload(found: TrialSetOut) -> dict[str, Any]:
             for each in found.looks
         ],
         "notes": list(found.odd),
+    }  # fmt: skip
+
+
+def _ground(laid: Laid) -> dict[str, Any]:
+    return {
+        "plot_width_m": laid.size.width_m, "plot_length_m": laid.size.length_m,
+        "passes": laid.size.passes, "overlap_mm": round(1000 * laid.size.overlap_m, 1),
+        "whole_passes": laid.size.is_whole,
+        "counted_width_m": round(laid.size.counted_m[0], 3),
+        "counted_length_m": round(laid.size.counted_m[1], 3),
+        "path_m": laid.path_m, "guard_m": laid.guard_m, "width_m": laid.width_m,
+        "length_m": laid.length_m, "diagonal_m": round(laid.diagonal_m, 3),
+        "marks_across_m": list(laid.across_m), "marks_along_m": list(laid.along_m),
     }  # fmt: skip
 
 
