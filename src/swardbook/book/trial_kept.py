@@ -23,6 +23,10 @@ from swardbook.trials.design import UNSOWN, Design, Drawn, Kind, Slot, read_kind
 from swardbook.trials.layout import Laid, LaidPlot, lay, size_of_plot
 from swardbook.trials.shuffling import draw, swapped
 
+__all__ = [
+    "answer_of", "keep_trial", "kept_trial", "move_by_hand", "shuffle_trial", "sown_on",
+    "trial_zone",
+]  # fmt: skip
 _OLD = "not in the plan any more"
 
 
