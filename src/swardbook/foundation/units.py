@@ -213,7 +213,7 @@ def _in_fractions(value: float, step: float, factor: float) -> str:
     allowed = max(step / 2, 1.6 * factor) if is_coarse else step / 2
     for parts in (1, 2, 4, 8) if is_coarse else (1, 2, 4, 8, 16, 32):
         count = round(size * parts)
-        if abs(count / parts - size) <= allowed and (count or not size):
+        if abs(count / parts - size) <= allowed * (1 + 1e-9) and (count or not size):
             whole, part = divmod(count, parts)
             told = " ".join(
                 each for each in (f"{whole:,}" if whole or not part else "",
