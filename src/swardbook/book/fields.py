@@ -278,7 +278,8 @@ def refills_looked_at(looked: int, taken: int, sown_on: date | None, place: str)
         If more have taken than were looked at.
     """
     if taken > looked:
-        raise BadInputError("--check", f"{looked} {taken}", "looked at first, then how many taken")
+        raise BadInputError("--check", f"{looked} {taken}", "looked at first, then how many taken",
+                            f"Did you mean {taken} {looked}?")  # fmt: skip
     return RefillCheck(looked, taken, sown_on, place)
 
 

@@ -116,11 +116,13 @@ def day_to_come(words: str, today: date) -> date:
         If it is no day, or is past.
     """
     day = read_day(words, today)
-    if day <= today and str(day.year) not in words:
+    is_dated = any(letter.isdigit() for letter in words)
+    if day <= today and is_dated and str(day.year) not in words:
         is_leap_day = (day.month, day.day) == (2, 29)
         day = day.replace(year=day.year + 1, day=28 if is_leap_day else day.day)
     if day <= today:
-        raise BadInputError("the day", words, f"a day after {say(today)}")
+        read = f"{words}, {say(day)}"
+        raise BadInputError("the day", read, f"a day after {say(today)}", "Is the year right?")
     return day
 
 

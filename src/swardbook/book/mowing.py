@@ -47,6 +47,7 @@ from swardbook.planning.blades import PAPER, SETS, BladeCare, blade_care, blade_
 from swardbook.planning.how import cautions_of
 from swardbook.planning.mowing import NextCut, Wish, next_cut
 
+_PAPER_HINT = "Count the places along the bottom blade where paper was cut clean."
 NEXT_CUT = "next cut"
 """The name under which the plan of a cut is kept."""
 
@@ -346,11 +347,12 @@ def note_blades(
     kind = book.ground().zone(one_zone(book, zone)).mower.kind
     places = int(value("mowing.paper_places"))
     kept = []
+    if paper is not None:
+        require("paper cut clean", paper, 0, places, f"of {places} places", _PAPER_HINT)
     if did:
         what = Changed(blade_thing(kind), "", did)
         kept.append(write(book, what, read_past(when, book.today), who=who, note=note))
     if paper is not None:
-        require("paper cut clean", paper, 0, places, f"of {places} places")
         tried = Reading(f"{PAPER}, {kind}", paper, f"of {places}")
         kept.append(write(book, tried, read_past(when, book.today), who=who, note=note))
     return kept

@@ -8,6 +8,7 @@ from datetime import date
 from zlib import crc32
 
 from swardbook.book.comparing import StripsCompared, compare_strips
+from swardbook.book.diary import read_past
 from swardbook.book.ground import add_peg
 from swardbook.book.machines import VERTICUT, Machine, machine_of, walking
 from swardbook.book.mowing import Going, go_over, one_zone, sides_of
@@ -254,8 +255,12 @@ def set_out_strips(book: Book, zone: str, asked: TrialAsked) -> TrialSetOut:
     return TrialSetOut(name, laid, shows, seed, spacing / 2)
 
 
-def keep_strips(book: Book, found: TrialSetOut) -> Answer:
-    """Put a peg in each strip or square, and make the answer under which they are kept."""
+def keep_strips(book: Book, found: TrialSetOut, when: str = "today") -> Answer:
+    """Put a peg in each strip or square, and make the answer under which they are kept.
+
+    The day is read first, so that no peg is put in for an answer that cannot be kept.
+    """
+    read_past(when, book.today)
     with book.store.together():
         for piece in found.laid.pieces:
             add_peg(book, piece.name, found.zone, where_words(piece))

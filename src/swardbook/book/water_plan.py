@@ -76,8 +76,11 @@ def read_helper(text: str) -> Helper:
     """
     found = re.fullmatch(r"\s*([^=]+?)\s*=\s*([a-z, ]+?)\s*:\s*([\d.,]+)\s*h?\s*", text, re.I)
     hours = read_number(found[3]) if found else None
-    if found is None or hours is None or not 0 < hours <= 24:
+    if found is None or hours is None:
         raise BadInputError("--here", text, _UNDERSTOOD)
+    if not 0 < hours <= 24:
+        slip = f"A day has 24 hours; {hours:g} minutes are {hours / 60:.2g} h."
+        raise BadInputError("--here", text, _UNDERSTOOD, slip)
     days: set[int] = set()
     for word in re.split(r"[,\s]+", found[2].casefold().strip()):
         if word in {"daily", "every"}:
@@ -85,7 +88,7 @@ def read_helper(text: str) -> Helper:
             continue
         match = [n for n, day in enumerate(WEEKDAYS) if len(word) >= 3 and day.startswith(word)]
         if len(match) != 1:
-            raise BadInputError("--here", text, _UNDERSTOOD)
+            raise BadInputError("--here", text, _UNDERSTOOD, f"No weekday is {word!r}.")
         days.add(match[0])
     return Helper(found[1], frozenset(days), hours)
 

@@ -72,7 +72,8 @@ def check(
         raise BadInputError("the check", "nothing", "--looked LOOKED REGROWN, or --standing NUMBER")
     seen, back = looked or (0, 0)
     if back > seen:
-        raise BadInputError("--looked", f"{seen} {back}", "looked at first, then how many are back")
+        raise BadInputError("--looked", f"{seen} {back}", "looked at first, then how many are back",
+                            f"Did you mean {back} {seen}?")  # fmt: skip
     what = ClumpCheck(
         looked=seen, regrown=back, standing=standing, place=place,
         margin_mm=quantity(margin, "mm", "--margin") if margin else None,

@@ -39,6 +39,7 @@ def compare(
     if not zone:
         raise click.UsageError("Which zone? Say --zone NAME.")
     from swardbook.book.route import route_answer, route_as_answer
+    from swardbook.foundation.errors import NotEnoughDataError
 
     book = door.book()
     found = route_answer(book, zone, creeping=creeping)
@@ -46,7 +47,12 @@ def compare(
     if keeping is None:
         door.show(payload, lines, book)
         return
-    answer = route_as_answer(found)
+    try:
+        answer = route_as_answer(found)
+    except NotEnoughDataError as lack:
+        told = {**payload, "kept_as": None}
+        door.show(told, [*lines, "", *under("", f"Not kept. {lack}", 0)], book)
+        return
     show_answer(door, book, answer, payload, lines, zone=zone, keeping=keeping)
 
 

@@ -117,7 +117,7 @@ def strips(
     book = door.book()
     asked = TrialAsked(sides, pairs, WAYS[way], letter, seed, difference, spread, shares)
     found = set_out_strips(book, zone, asked)
-    kept = Answer("", "") if keeping is None else keep_strips(book, found)
+    kept = Answer("", "") if keeping is None else keep_strips(book, found, keeping["when"])
     payload, lines = with_picture(
         picture, lambda: draw_strips(book, found), _strips_payload(found), _strips_lines(found)
     )

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from math import ceil
 
+from swardbook.foundation.errors import UnknownNameError
 from swardbook.foundation.quantities import require
-from swardbook.handbook.parameters import parameter, value
+from swardbook.handbook.parameters import parameters, value
 
 MATERIALS = ("sand", "loamy sand", "sandy loam", "loam", "clay loam", "clay", "compost")
 """What the handbook has a bulk density for."""
@@ -19,7 +20,12 @@ def bulk_density(material: str) -> float:
     UnknownNameError
         If the handbook has none.
     """
-    return parameter(f"bulk_density_{material.replace(' ', '_')}").value
+    key = f"bulk_density_{material.strip().casefold().replace(' ', '_')}"
+    known = {each for each in parameters() if each.startswith("bulk_density_")}
+    if key not in known:
+        names = [each.removeprefix("bulk_density_").replace("_", " ") for each in sorted(known)]
+        raise UnknownNameError("material", material, names)
+    return value(key)
 
 
 def volume_l(area_m2: float, depth_mm: float) -> float:

@@ -89,9 +89,18 @@ def read_rate(text: str) -> float:
         hint = f"{typed.text} is {typed.value:,.0f} g/m2. Did you mean {number} g/m2?"
         raise BadInputError(
             "the rate", text, f"above 0 and up to {value('seed_rate_most'):g} g/m2",
-            hint if typed.value > 0 and number != text.strip() else "",
+            hint if typed.value > 0 and number != text.strip() else _slip(typed.value),
         )  # fmt: skip
     return typed.value
+
+
+def _slip(rate: float) -> str:
+    """Name the unit that was likely meant by a rate far above any use."""
+    if rate <= 0:
+        return ""
+    if rate <= 10 * value("seed_rate_most"):
+        return f"{rate:g} kg/ha are {rate / 10:g} g/m2: give the unit."
+    return "30 g/m2 is 300 kg/ha, or 0.9 oz/yd2."
 
 
 def establishment(method: Method) -> Sourced:
