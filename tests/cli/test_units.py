@@ -253,6 +253,18 @@ def test_what_was_typed_stays_beside_the_metric_number(south: Ask) -> None:
     assert "Typed height 0,984251968503937 in." in south("diary show --kind cut")
 
 
+def test_what_was_typed_goes_with_a_note_and_with_what_is_put_right(empty: Run) -> None:
+    empty("zone", "add", "Lawn", "--area", "100", "--use", "family lawn", "--height-of-cut", "30")
+    kept = empty("cut", "--zone", "Lawn", "--height", "1 in", "--note", "damp", "--json").json
+    assert kept["entry"]["note"] == "damp (typed: height 1 in)"
+    right = empty("put-right", kept["short_id"], "--set", "height_of_cut_mm=1 1/4 in",
+                  "--reason", "wrong mark", "--json").json  # fmt: skip
+    assert right["entry"]["what"]["height_of_cut_mm"] == 31.75
+    assert "wrong mark (typed: height of cut mm 1 1/4 in)" in right["entry"]["note"]
+    metric = empty("cut", "--zone", "Lawn", "--height", "2.5 cm", "--json").json
+    assert metric["entry"]["note"] == ""
+
+
 def test_a_hundred_looks_and_entries_leave_a_height_where_it_was(empty: Run) -> None:
     empty("zone", "add", "Lawn", "--area", "100", "--use", "family lawn", "--height-of-cut", "30")
     empty("units", "imperial", "--decimal-mark", "comma")

@@ -92,7 +92,9 @@ def with_typed(note: str) -> str:
                 if is_customary(text):
                     told.setdefault((field or name).replace("_", " "), []).append(text)
     words = "; ".join(f"{name} {', '.join(texts)}" for name, texts in told.items())
-    return " ".join(part for part in (note, f"Typed {words}." if told else "") if part)
+    if not told:
+        return note
+    return f"{note} (typed: {words})" if note else f"Typed {words}."
 
 
 def as_typed(text: str) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import click
 
+from swardbook.cli.chosen import with_typed
 from swardbook.cli.doors import Door, door_options
 
 
@@ -36,6 +37,7 @@ def command(
     if withdraw:
         fresh = take_out(book, entry, reason)
     else:
-        fresh = put_right(book, entry, read_pairs(pairs), reason)
+        said = with_typed(reason) if reason.strip() else reason
+        fresh = put_right(book, entry, read_pairs(pairs), said)
     old = f"The old entry is kept: {str(fresh.corrects)[:8]}."
     answer(door, book, fresh, more=[old], payload={"corrects": str(fresh.corrects)})

@@ -39,7 +39,7 @@ _OTHER = (
 )
 _RANGE = rf"{_DIGITS}(?:(?: to |[–-]){_DIGITS})?"
 _CARRIED = (
-    r"(?:,? likely | \((?:about )?|, comfortable |, wants |(?: so far)?;? a year is"
+    r"(?:,? likely |(?: of seed)? \((?:about )?|, comfortable |, wants |(?: so far)?;? a year is"
     r" commonly | by [\w ]+, good to about ±[\d.]+ % \(|(?: of [\w-]+)?: two passes across"
     r" each other of |, not |, above the zone's )"
 )
@@ -63,7 +63,7 @@ _TWICE = re.compile(rf"({_NUMBER}) m/s \({_DIGITS} km/h\)")
 _CHANGE = re.compile(r"(?:right to|within|warmer by|colder by) (?:about )?$")
 _WATER = re.compile(
     r"\b(?:rain|water|missing\b|fell\b|falls\b|tins?\b|doses?\b|litres|ET0|loss\b|lose\b|losing\b"
-    r"|stress|seedbed|tap\b|sinks?\b|infiltration|\d+ x )|(?<!-)\bwet ground|take \d+ minutes",
+    r"|stress|seedbed|tap\b|sinks in\b|infiltration|\d+ x )|(?<!-)\bwet ground|take \d+ minutes",
     re.IGNORECASE,
 )
 _SOIL = re.compile(r" (?:in place|as it lay|soil|of (?:dressing|weed-seed|soil|it kept))")

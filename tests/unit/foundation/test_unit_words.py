@@ -32,6 +32,7 @@ US_COMMA = Units(System.US, COMMA)
         ("9.4 g/m²; 6 to 12 is common", "1.93 lb/1000 ft²; 1.2 to 2.5 is common"),
         ("Gives N 2.4, P₂O₅ 2.0 (P 0.9) g/m²;", "Gives N 0.49, P₂O₅ 0.41 (P 0.18) lb/1000 ft²;"),
         ("3.93 t (3.69 to 4.06 by the soil)", "8,660 lb (8,140 to 8,950 by the soil)"),
+        ("and 12 g of seed (9 to 15).", "and 0.42 oz of seed (0.32 to 0.53)."),
         ("water 12 to 55 m³ beyond rain", "water 3,200 to 14,500 US gal beyond rain"),
         ("4,349 L as it lay", "5.69 yd³ as it lay"),
         ("up to 1.20 m/s (4.3 km/h)", "up to 2.68 mph"),
