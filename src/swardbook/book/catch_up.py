@@ -8,7 +8,7 @@ from swardbook.book.fields import quantity
 from swardbook.book.opening import Book
 from swardbook.book.plan import situations
 from swardbook.foundation.dates import read_day
-from swardbook.planning.catch_up import CatchUp, catch_up
+from swardbook.planning.catch_up import CatchUp, catch_up, last_record
 from swardbook.planning.counts_now import is_cared_for
 
 
@@ -28,7 +28,7 @@ def caught_up(book: Book, zone: str = "", since: str = "", height: str = "") -> 
     book : Book
         The opened book.
     zone : str
-        The zone; empty for every zone that weed work is done in.
+        The zone; empty for every zone that weed work is done in and that has a record.
     since : str
         The last day there, as typed; empty takes each zone's last record.
     height : str
@@ -38,6 +38,8 @@ def caught_up(book: Book, zone: str = "", since: str = "", height: str = "") -> 
     mm = quantity(height, "mm", "--height") if height else None
     every = situations(book, zone)
     here = every if zone else [sit for sit in every if is_cared_for(sit)] or every
+    if not zone and day is None:
+        here = [sit for sit in here if last_record(sit) is not None] or here
     found = tuple(catch_up(sit, day, mm) for sit in here)
     return CaughtUp(found, found[0].lines if len(found) == 1 else _together(found))
 
@@ -53,6 +55,8 @@ def _together(found: tuple[CatchUp, ...]) -> tuple[str, ...]:
     mowing = f"step down over days in {', '.join(steps)}" if steps else "no zone needs steps"
     if unknown:
         mowing += f"; height not known in {', '.join(unknown)}"
+    if held := [one.zone for one in found if one.waits]:
+        mowing += f"; what keeps the mower in or the cut up stands in {', '.join(held)}: see there"
     past = [one.zone for one in found if one.days_past]
     clock = f"past in {', '.join(past)}; a first cut resets it in part" if past else "not past"
     return (

@@ -9,6 +9,7 @@ from swardbook.foundation.errors import BadInputError, UnknownNameError
 from swardbook.foundation.workings import Workings
 from swardbook.handbook.cautions import Caution
 from swardbook.planning.clock import SeedingClock, seeding_clock
+from swardbook.planning.comfort import too_low_for
 from swardbook.planning.counts_now import is_cared_for
 from swardbook.planning.feeding import feeding
 from swardbook.planning.fit import JOBS, Fit, fit_today, fit_workings
@@ -71,6 +72,12 @@ def cautions_today(book: Book, zone: str, job: str) -> tuple[Caution, ...]:
     """Give the cautions of a job that hold today in one zone, or in any of all zones."""
     found = (each for sit in situations(book, zone) for each in cautions_of(sit, job))
     return tuple(dict.fromkeys(found))
+
+
+def sown_too_low(book: Book, zone: str) -> tuple[str, ...]:
+    """Name what was sown in a zone and does not live with the zone's height of cut."""
+    [sit] = situations(book, zone)
+    return too_low_for(sit, sit.zone.height_of_cut_mm)
 
 
 def week(book: Book, zone: str = "", worth: WorthOf = no_worth) -> Week:

@@ -11,6 +11,7 @@ from swardbook.book.plan import situations
 from swardbook.foundation.quantities import require
 from swardbook.handbook.parameters import parameter, value
 from swardbook.husbandry.bulk import barrows, loose_l, volume_l
+from swardbook.husbandry.seed_doubts import not_sown_here
 from swardbook.planning.take_rate import TakeRate, take_rate
 
 
@@ -44,6 +45,8 @@ class RefillOrder:
         What took here before, by your own looks; None without a zone or a look.
     again : tuple of float or None
         Holes that will want filling again by that: middle, low and high; None where not known. [-]
+    other_seed : str
+        That the lot is no mixture sown there; empty where it is, or nothing tells.
     """
 
     holes: int
@@ -62,6 +65,7 @@ class RefillOrder:
     in_hand_g: float | None
     take: TakeRate | None = None
     again: tuple[float, float, float] | None = None
+    other_seed: str = ""
 
     @property
     def spare_seed_g(self) -> float | None:
@@ -110,9 +114,13 @@ def refill_order(
     if take is not None:
         low, high = take.interval
         again = (number * (1 - take.share), number * (1 - high), number * (1 - low))
+    other = ""
+    if book is not None and zone and code:
+        ground = book.ground()
+        other = not_sown_here(code, ground, ground.zone(zone))[0]
     return RefillOrder(
         number, width, deep, area, soil, area * value("refill_cover_mm"), area * rate.value,
         area * rate.low, area * rate.high, barrows(soil),
         None if bag_l is None else ceil(soil / require("litres of a bag", bag_l, 1, 2000, "L")),
-        width <= value("hole_closes_mm"), code, in_hand, take, again,
+        width <= value("hole_closes_mm"), code, in_hand, take, again, other,
     )  # fmt: skip

@@ -32,12 +32,12 @@ def command(
     lines: list[str] = []
     kept: dict[str, Any] = {}
     if unit or washed is not None or box_emptied or heads_to:
-        from swardbook.cli.keeping import keep
-        from swardbook.cli.telling import short_id, tell
+        from swardbook.cli.keeping import keep, kept_lines
+        from swardbook.cli.telling import short_id
         from swardbook.husbandry.happenings import CleanDown
 
         entry = keep(door, book, CleanDown(unit, washed, box_emptied or "", heads_to), said)
-        lines += [f"Kept {short_id(entry)}: {tell(entry)}", ""]
+        lines += [*kept_lines(book, entry), ""]
         kept = {"short_id": short_id(entry)}
     found = clean_order(book)
     told = {**_payload(found), **({"kept": kept} if kept else {})}

@@ -55,11 +55,23 @@ def answer(
     from swardbook.husbandry.codec import plain_entry
 
     ready = fixes(book, entry, asked)
-    lines = [f"Kept {short_id(entry)}: {tell(entry)}", *more]
-    if entry.needs_a_look:
-        lines += [f"Needs a look: {entry.needs_a_look}", *(f"  {command}" for command in ready)]
+    lines = [f"Kept {short_id(entry)}: {tell(entry)}", *more, *look_lines(entry, ready)]
     whole = {"entry": plain_entry(entry), "short_id": short_id(entry), "fixes": list(ready)}
     door.show({**whole, **(payload or {})}, lines, book)
+
+
+def kept_lines(book: Book, entry: DiaryEntry) -> list[str]:
+    """Say what was kept beside another answer, and what needs a look with its ready fixes."""
+    from swardbook.book.diary import fixes
+
+    return [f"Kept {short_id(entry)}: {tell(entry)}", *look_lines(entry, fixes(book, entry))]
+
+
+def look_lines(entry: DiaryEntry, ready: Sequence[str]) -> list[str]:
+    """Say what needs a look, with the ready fixes; nothing where nothing does."""
+    if not entry.needs_a_look:
+        return []
+    return [f"Needs a look: {entry.needs_a_look}", *(f"  {command}" for command in ready)]
 
 
 def keep_and_answer(

@@ -326,7 +326,8 @@ def refill(
         "cover_l": round(found.cover_l, 2), "seed_g": round(found.seed_g, 1),
         "seed_low_g": round(found.seed_low_g, 1), "seed_high_g": round(found.seed_high_g, 1),
         "barrows": found.barrows, "bags": found.bags, "closes_itself": found.closes_itself,
-        "lot": found.lot or None, "in_hand_g": found.in_hand_g, **_take_payload(found),
+        "lot": found.lot or None, "in_hand_g": found.in_hand_g,
+        "other_seed": found.other_seed or None, **_take_payload(found),
         "cautions": told_cautions("refill"),
     }  # fmt: skip
     answer(door, book, kept, payload, _refill_lines(found), zone, keeping)
@@ -346,6 +347,7 @@ def _refill_lines(found: RefillOrder) -> list[str]:
         short = found.in_hand_g < found.seed_g
         state = "not enough; another lot shows for years" if short else "enough"
         lines += under("", f"{found.lot}: {_kg(found.in_hand_g)} in hand by the book, {state}.", 0)
+        lines += under("", found.other_seed, 0) if found.other_seed else []
     elif not found.lot:
         lines += under("", "Use the lot the zone was sown with: another shows for years.", 0)
     if found.take is not None and found.again is not None:

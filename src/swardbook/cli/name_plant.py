@@ -80,10 +80,11 @@ def command(
     payload, lines = with_picture(picture, lambda: draw_next(found.naming), payload, lines)
     if keep and book is not None:
         entry = keep_name(book, found, said["when"], said["who"], said["note"])
+        from swardbook.cli.keeping import kept_lines
         from swardbook.cli.telling import short_id, tell
 
         payload = {**payload, "kept": {"short_id": short_id(entry), "words": tell(entry)}}
-        lines += ["", f"Kept {short_id(entry)}: {tell(entry)}"]
+        lines += ["", *kept_lines(book, entry)]
     door.show(payload, lines, book)
 
 

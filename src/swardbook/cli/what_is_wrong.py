@@ -53,10 +53,11 @@ def command(
     payload, lines = _payload(answer), _lines(answer)
     if keep:
         entry = keep_trouble(book, answer, said["when"], said["who"], said["note"])
+        from swardbook.cli.keeping import kept_lines
         from swardbook.cli.telling import short_id, tell
 
         payload = {**payload, "kept": {"short_id": short_id(entry), "words": tell(entry)}}
-        lines += ["", f"Kept {short_id(entry)}: {tell(entry)}"]
+        lines += ["", *kept_lines(book, entry)]
     door.show(payload, lines, book)
 
 

@@ -120,12 +120,15 @@ def show(door: Door, name: str) -> None:
 def set_(door: Door, name: str, who: str, reason: str, **typed: str) -> None:
     """Change what is known of a zone; the old value is kept in the diary."""
     from swardbook.book.ground import set_zone, show_zones
+    from swardbook.book.plan import sown_too_low
 
     book = door.book()
     zone = set_zone(book, name, typed, who=who, reason=reason)
     [shown] = show_zones(book, zone.name)
     lines = [f"Changed: {_line(shown)}", "The old value is kept in the diary."]
-    door.show({"zone": _payload(shown)}, lines, book)
+    low = sown_too_low(book, zone.name) if typed["height_of_cut"] else ()
+    lines += [f"Height: {each}" for each in low]
+    door.show({"zone": _payload(shown), "too_low_for": list(low)}, lines, book)
 
 
 def _line(shown: ZoneShown) -> str:

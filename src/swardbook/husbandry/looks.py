@@ -38,6 +38,7 @@ from swardbook.husbandry.happenings import (
     Verticut,
     Water,
 )
+from swardbook.husbandry.seed_doubts import other_seed, own_heap, thick
 from swardbook.husbandry.stage import is_oversowing
 
 __all__ = ["Doubt", "doubt_of_datum", "doubt_of_unit", "doubts", "odd"]
@@ -382,8 +383,8 @@ def _minutes(minutes: float) -> str:
 
 _ALWAYS: tuple[Callable[[DiaryEntry, Ground], Iterator[Doubt]], ...] = (
     _kitchen, _gate_code, _treatment, _long_day, _water, _reading, _rates, closure_backwards,
-    of_none, more_than_all, round_and_round, out_of_all_heights,
+    of_none, more_than_all, round_and_round, out_of_all_heights, own_heap,
 )  # fmt: skip
 _IN_ZONE: tuple[Callable[[DiaryEntry, Ground, Zone], Iterator[Any]], ...] = (
-    _area, _height, _soon_after_sowing, _frost, _twice,
+    _area, _height, _soon_after_sowing, _frost, _twice, other_seed, thick,
 )  # fmt: skip

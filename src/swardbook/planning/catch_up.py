@@ -57,6 +57,8 @@ class CatchUp:
         The seeding clock, and how far a first cut resets it.
     days_past : int
         Days past the clock, 0 if it is not.
+    waits : str
+        Why no cut goes out, or none goes lower, today; empty where nothing speaks against it.
     """
 
     zone: str
@@ -71,6 +73,7 @@ class CatchUp:
     mowing: str
     clock: str
     days_past: int
+    waits: str = ""
 
     @property
     def lines(self) -> tuple[str, ...]:
@@ -110,11 +113,12 @@ def catch_up(sit: Situation, since: date | None = None, grass_mm: float | None =
     growth = leaf_growth(sit)
     grass = grass_today(sit, growth, grass_mm)
     down = _down(sit, grass, growth.rate if growth else 0.0)
+    waits = _waits(sit)
     return CatchUp(
         sit.zone.name, left, cut.day if cut else None, _spell(sit, left),
         _changed(sit, left, grass), _lapsed(sit, left), _too_late(then, sit), grass, down,
-        _mowing(sit, grass, down, growth is None), _clock(sit, down),
-        seeding_clock(sit).days_past or 0,
+        _mowing(sit, grass, down, growth is None, waits), _clock(sit, down),
+        seeding_clock(sit).days_past or 0, waits,
     )  # fmt: skip
 
 
@@ -213,7 +217,7 @@ def _down(sit: Situation, grass: Grass | None, rate: float) -> tuple[LoweringCut
 
 
 def _mowing(
-    sit: Situation, grass: Grass | None, down: tuple[LoweringCut, ...], is_blind: bool
+    sit: Situation, grass: Grass | None, down: tuple[LoweringCut, ...], is_blind: bool, waits: str
 ) -> str:
     wanted = sit.zone.height_of_cut_mm
     if is_bare(sit):
@@ -223,16 +227,21 @@ def _mowing(
     if not down:
         return f"it stands at its {wanted:g} mm."
     if len(down) == 1:
-        return f"one cut to {wanted:g} mm does it, box on."
-    cut = fit_today(sit, "cut")
-    waits = ", ".join(f"{each.name}: {each.because}" for each in cut.deciding)
-    first = f"not today ({waits}); then " if cut.overall is Overall.NOT_FIT else ""
-    lower = waits_to_go_lower(cut)
-    first = first or (f"not lower yet ({lower}); then " if lower else "")
+        return f"{waits}one cut to {wanted:g} mm does it, box on."
     steps = ", ".join(f"{each.cut_mm:.3g} mm on day {each.day}" for each in down)
     over = " The last takes more than a third." if down[-1].is_over_third else ""
     blind = " Growth between is not known for want of weather." if is_blind else ""
-    return f"{first}down in {len(down)} cuts, boxed and taken off: {steps}.{over}{blind}"
+    return f"{waits}down in {len(down)} cuts, boxed and taken off: {steps}.{over}{blind}"
+
+
+def _waits(sit: Situation) -> str:
+    """Say what keeps the mower in, or the cut from going lower, before the way down is told."""
+    cut = fit_today(sit, "cut")
+    if cut.overall is Overall.NOT_FIT:
+        why = ", ".join(f"{each.name}: {each.because}" for each in cut.deciding)
+        return f"not today ({why}); then "
+    lower = waits_to_go_lower(cut)
+    return f"not lower yet ({lower}); then " if lower else ""
 
 
 def _clock(sit: Situation, down: tuple[LoweringCut, ...]) -> str:
