@@ -1,13 +1,24 @@
 """A browser without a screen, on a small made-up ground."""
 
+import os
+import shutil
+import socket
+import subprocess
+import sys
+import time
 from collections.abc import Iterator
 from pathlib import Path
+from urllib.request import urlopen
 
 import pytest
 from django.test import Client
+from playwright.sync_api import Browser, Page, sync_playwright
 
 from swardbook.web import opened
 from tests.support.books import standing_on_made_up_ground
+
+CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
+needs_chromium = pytest.mark.skipif(CHROMIUM is None, reason="there is no Chromium here")
 
 
 @pytest.fixture(scope="module")
@@ -23,3 +34,39 @@ def client(home: Path) -> Client:
     """Give a client that is held to the rules for forms, as a browser is."""
     assert (home / "book.sqlite3").is_file()
     return Client(enforce_csrf_checks=True, HTTP_HOST="localhost")
+
+
+@pytest.fixture(scope="module")
+def site(home: Path) -> Iterator[str]:
+    """Serve the made-up ground, as a person would."""
+    with socket.socket() as asked:
+        asked.bind(("127.0.0.1", 0))
+        port = asked.getsockname()[1]
+    command = [sys.executable, "-m", "swardbook", "serve", "--port", str(port), "--no-browser"]
+    environment = {**os.environ, "SWARDBOOK_HOME": str(home)}
+    served = subprocess.Popen(command, env=environment, stdout=subprocess.DEVNULL)
+    address = f"http://127.0.0.1:{port}"
+    for _ in range(300):
+        try:
+            urlopen(address, timeout=30).close()
+            break
+        except OSError:
+            time.sleep(0.2)
+    yield address
+    served.terminate()
+    served.wait(20)
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    with sync_playwright() as play:
+        opened = play.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
+        yield opened
+        opened.close()
+
+
+@pytest.fixture
+def phone(browser: Browser) -> Iterator[Page]:
+    context = browser.new_context(viewport={"width": 360, "height": 740})
+    yield context.new_page()
+    context.close()

@@ -31,7 +31,9 @@ def send(client: Client, page: str, **fields: str) -> tuple[int, str]:
 def test_one_tap_keeps_a_boxed_cut_at_the_usual_height(client: Client) -> None:
     page = client.get("/done/cut/").content.decode()
     part = page[page.index('id="main-court"') :]
-    button = re.search(r'name="id" value="([\w-]+)".*?name="height" value="([\d.]+)"', part)
+    button = re.search(
+        r'name="id" value="([\w-]+)".*?name="height_of_cut_mm" value="([\d.]+)"', part
+    )
     assert button is not None
     chosen = str(button.group(1))
     status, text = send(
@@ -39,8 +41,8 @@ def test_one_tap_keeps_a_boxed_cut_at_the_usual_height(client: Client) -> None:
         "/done/cut/",
         id=chosen,
         zone="Main court",
-        height=button.group(2),
-        clippings="boxed",
+        height_of_cut_mm=button.group(2),
+        boxed="yes",
     )
     assert status == 200
     assert "Kept" in text
@@ -54,7 +56,7 @@ def test_sending_twice_keeps_one(client: Client) -> None:
     same = str(uuid4())
     before = len(the_book().store.chain())
     for _ in range(2):
-        status, _ = send(client, "/done/cut/", id=same, zone="Short court", clippings="left")
+        status, _ = send(client, "/done/cut/", id=same, zone="Short court", boxed="no")
         assert status == 200
     assert len(the_book().store.chain()) == before + 1
 
@@ -89,7 +91,7 @@ def test_a_field_that_is_needed_is_asked_for(client: Client) -> None:
 
 def test_a_slip_is_taken_back_and_stays_in_the_diary_as_taken_back(client: Client) -> None:
     same = str(uuid4())
-    send(client, "/done/cut/", id=same, zone="Short court", clippings="boxed")
+    send(client, "/done/cut/", id=same, zone="Short court", boxed="yes")
     page = f"/done/kept/{same}/"
     answer = client.post(
         f"/done/take-back/{same}/", {"csrfmiddlewaretoken": token(client, page)}, follow=True
@@ -102,15 +104,15 @@ def test_a_slip_is_taken_back_and_stays_in_the_diary_as_taken_back(client: Clien
 
 def test_a_form_without_its_token_keeps_nothing_and_says_what_to_do(client: Client) -> None:
     before = len(the_book().store.chain())
-    answer = client.post("/done/cut/", {"zone": "Main court", "clippings": "boxed"})
+    answer = client.post("/done/cut/", {"zone": "Main court", "boxed": "yes"})
     assert answer.status_code == 403
     assert "load the page again" in answer.content.decode()
     assert len(the_book().store.chain()) == before
 
 
 def test_an_odd_entry_is_kept_and_marked(client: Client) -> None:
-    status, text = send(client, "/done/cut/", zone="Short court", height="80", clippings="boxed",
-                        id=str(uuid4()))  # fmt: skip
+    high = {"height_of_cut_mm": "80", "boxed": "yes", "id": str(uuid4())}
+    status, text = send(client, "/done/cut/", zone="Short court", **high)
     assert status == 200
     assert "Needs a look" in text
 

@@ -24,7 +24,7 @@ def test_a_page_opens_and_loads_nothing_from_outside(client: Client, page: str) 
     text = answer.content.decode()
     assert not re.search(r"""(?:src|href|action)=["']?(?:https?:)?//""", text)
     assert " style=" not in text
-    assert "<script" not in text
+    assert re.findall(r"<script[^>]*>([^<]*)", text) == [""]
 
 
 @pytest.mark.parametrize("page", PAGES)

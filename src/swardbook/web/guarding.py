@@ -19,8 +19,8 @@ Answer = Callable[[HttpRequest], HttpResponse]
 POLICY = "; ".join(
     (
         "default-src 'none'", "style-src 'self'", "script-src 'self'", "img-src 'self' data:",
-        "font-src 'self'", "connect-src 'self'", "manifest-src 'self'", "form-action 'self'",
-        "base-uri 'none'", "frame-ancestors 'none'",
+        "font-src 'self'", "connect-src 'self'", "worker-src 'self'", "manifest-src 'self'",
+        "form-action 'self'", "base-uri 'none'", "frame-ancestors 'none'",
     )
 )  # fmt: skip
 """Nothing comes from elsewhere, and nothing goes there."""
@@ -81,6 +81,6 @@ def form_too_old(request: HttpRequest, reason: str = "") -> HttpResponse:
     """Say that a form was too old to trust; nothing was kept."""
     del reason
     return refused(
-        request, "This form was opened before the server was started again, so nothing was kept."
+        request, "This form and this browser do not belong together any more, so nothing was kept."
         " Go back, load the page again and send it once more.", 403,
     )  # fmt: skip

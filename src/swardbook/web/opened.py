@@ -8,6 +8,7 @@ from datetime import date, datetime
 from typing import Any
 
 from django.http import HttpRequest
+from django.middleware.csrf import get_token
 
 from swardbook.book.opening import Book, on_its_day, open_book
 from swardbook.settings import read_settings
@@ -37,6 +38,7 @@ def close() -> None:
 
 def of_every_page(request: HttpRequest) -> dict[str, Any]:
     """Give every page what its frame shows: the site, the day, whether it is made up."""
+    get_token(request)  # sets the cookie, so that what was written without signal can be sent
     if getattr(request, "without_book", False):
         return {}
     book = the_book()

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from swardbook.web.views import done, ground, looks
+from swardbook.web.views import done, ground, looks, outbox
 
 urlpatterns = [
     path("", looks.morning, name="morning"),
@@ -14,5 +14,9 @@ urlpatterns = [
     path("done/cut/", done.cut, name="cut"),
     path("done/kept/<uuid:entry>/", done.kept, name="kept"),
     path("done/take-back/<uuid:entry>/", done.take_back, name="take-back"),
+    path("api/entries/", outbox.entries, name="api-entries"),
+    path("api/entries/<uuid:entry>/take-back/", outbox.taken_back, name="api-take-back"),
+    path("worker.js", outbox.worker, name="worker"),
+    path("manifest.webmanifest", outbox.manifest, name="manifest"),
     path("done/<str:kind>/", done.entry, name="entry"),
 ]

@@ -39,7 +39,6 @@ def pages_settings() -> dict[str, Any]:
         "WHITENOISE_USE_FINDERS": True,
         "WHITENOISE_ALLOW_ALL_ORIGINS": False,
         "WHITENOISE_MAX_AGE": 60,
-        "CSRF_COOKIE_HTTPONLY": True,
         "CSRF_COOKIE_SAMESITE": "Strict",
         "CSRF_FAILURE_VIEW": "swardbook.web.guarding.form_too_old",
         "X_FRAME_OPTIONS": "DENY",

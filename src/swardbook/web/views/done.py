@@ -10,7 +10,7 @@ from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from swardbook.book import diary
-from swardbook.book.fields import quantity, read_kind, with_fields
+from swardbook.book.fields import read_kind, with_fields
 from swardbook.book.opening import Book
 from swardbook.foundation.errors import BadInputError, SwardbookError
 from swardbook.husbandry.codec import plain_happening
@@ -33,12 +33,8 @@ def cut(request: HttpRequest) -> HttpResponseBase:
     if request.method != "POST":
         buttons = [(zone, uuid4(), uuid4()) for zone in book.ground().zones]
         return render(request, "pages/cut.html", {"buttons": buttons})
-    height = request.POST.get("height", "")
-    what = Cut(
-        quantity(height, "mm", "the height of cut") if height else None,
-        {"boxed": True, "left": False}.get(request.POST.get("clippings", "")),
-    )
-    return _keep(book, what, request)
+    typed = filled(FORMS["cut"], request.POST)
+    return _keep(book, with_fields(Cut(), typed, book.today), request)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

@@ -1,0 +1,46 @@
+// Keeps the pages on the phone: fresh where there is signal, as last seen where there is none.
+{% autoescape off %}const KEPT = "pages-{{ version }}";
+const PAGES = {{ pages }};
+const STATICS = {{ statics }};{% endautoescape %}
+const PATIENCE = 4000;
+
+self.addEventListener("install", (event) => {
+  event.waitUntil((async () => {
+    const kept = await caches.open(KEPT);
+    await kept.addAll(STATICS);
+    await Promise.all(PAGES.map((page) => kept.add(page).catch(() => undefined)));
+    await self.skipWaiting();
+  })());
+});
+
+self.addEventListener("activate", (event) => {
+  event.waitUntil((async () => {
+    for (const name of await caches.keys()) if (name !== KEPT) await caches.delete(name);
+    await self.clients.claim();
+  })());
+});
+
+self.addEventListener("fetch", (event) => {
+  const asked = new URL(event.request.url);
+  if (event.request.method !== "GET" || asked.origin !== location.origin) return;
+  if (asked.pathname.startsWith("/static/")) event.respondWith(fromKept(event.request));
+  else if (event.request.mode === "navigate") event.respondWith(fresh(event.request));
+});
+
+async function fromKept(request) {
+  const kept = await caches.open(KEPT);
+  return (await kept.match(request)) || fetch(request);
+}
+
+async function fresh(request) {
+  const kept = await caches.open(KEPT);
+  const late = new Promise((_, stop) => setTimeout(() => stop(new Error("late")), PATIENCE));
+  try {
+    const answer = await Promise.race([fetch(request), late]);
+    if (answer.ok && !answer.redirected) await kept.put(request, answer.clone());
+    return answer;
+  } catch {
+    const last = (await kept.match(request, { ignoreSearch: true })) || (await kept.match("/done/"));
+    return last || new Response("No signal, and this page was never seen here.", { status: 503 });
+  }
+}

@@ -1,0 +1,87 @@
+"""What the phone's outbox talks to: entries in, once; and the files that let it work alone."""
+
+from __future__ import annotations
+
+import json
+from hashlib import sha256
+from uuid import UUID
+
+from django.contrib.staticfiles import finders
+from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.shortcuts import render
+from django.templatetags.static import static
+from django.urls import reverse
+from django.views.decorators.http import require_POST, require_safe
+
+from swardbook.book.sent import read_sent, take_back, take_in
+from swardbook.foundation.errors import SwardbookError
+from swardbook.web.forms import FORMS
+from swardbook.web.guarding import status_of
+from swardbook.web.opened import the_book
+
+FILES = ("sward.css", "tuft.svg", "capture.js", "outbox.js")
+"""Static files that every page needs."""
+_MOST_BYTES = 100_000
+
+
+@require_POST
+def entries(request: HttpRequest) -> JsonResponse:
+    """Keep one entry under the id that the phone gave it; a second time changes nothing."""
+    try:
+        if len(request.body) > _MOST_BYTES:
+            return JsonResponse({"refusal": "An entry is at most 100 kB."}, status=413)
+        taken = take_in(the_book(), read_sent(json.loads(request.body)))
+    except ValueError:
+        return JsonResponse({"refusal": "This is no JSON object."}, status=400)
+    except SwardbookError as refusal:
+        return JsonResponse({"refusal": str(refusal)}, status=status_of(refusal))
+    told = {
+        "id": str(taken.entry.id), "kind": taken.entry.what.kind, "was_there": taken.was_there,
+        "needs_a_look": taken.entry.needs_a_look,
+    }  # fmt: skip
+    return JsonResponse(told, status=200 if taken.was_there else 201)
+
+
+@require_POST
+def taken_back(request: HttpRequest, entry: UUID) -> JsonResponse:
+    """Take back what was sent."""
+    del request
+    try:
+        take_back(the_book(), entry)
+    except SwardbookError as refusal:
+        return JsonResponse({"refusal": str(refusal)}, status=status_of(refusal))
+    return JsonResponse({"id": str(entry), "taken_back": True})
+
+
+@require_safe
+def worker(request: HttpRequest) -> HttpResponse:
+    """Give the worker that keeps the pages on the phone; its name changes with any file."""
+    pages = [
+        reverse(name) for name in ("morning", "week", "ground", "done", "cut")
+    ] + [reverse("entry", args=[form.path]) for form in FORMS.values()]  # fmt: skip
+    statics = [static(f"swardbook/{name}") for name in FILES]
+    about = {"pages": json.dumps(pages), "statics": json.dumps(statics), "version": version()}
+    return render(request, "pages/worker.js", about, content_type="text/javascript")
+
+
+@require_safe
+def manifest(request: HttpRequest) -> HttpResponse:
+    """Describe the pages as something that can be put on a phone's first screen."""
+    del request
+    told = {
+        "name": "swardbook", "short_name": "swardbook", "start_url": "/", "scope": "/",
+        "display": "standalone", "background_color": "#f7f4ea", "theme_color": "#fffdf6",
+        "icons": [{"src": static("swardbook/tuft.svg"), "sizes": "any", "type": "image/svg+xml"}],
+    }  # fmt: skip
+    return HttpResponse(json.dumps(told), content_type="application/manifest+json")
+
+
+def version() -> str:
+    """Name what the phone keeps, by the content of the files."""
+    whole = sha256()
+    for name in FILES:
+        found = finders.find(f"swardbook/{name}")
+        if found is not None:
+            with open(str(found), "rb") as file:
+                whole.update(file.read())
+    return whole.hexdigest()[:12]

@@ -1,0 +1,119 @@
+"""No signal: pages open as last seen, what is written waits on the phone, and comes once."""
+
+from __future__ import annotations
+
+from concurrent.futures import ThreadPoolExecutor
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, Route
+
+from swardbook.husbandry.diary import DiaryEntry
+from swardbook.web.opened import close, the_book
+from tests.web.conftest import needs_chromium
+
+pytestmark = needs_chromium
+
+
+@pytest.fixture
+def at_hand(browser: Browser, site: str) -> tuple[BrowserContext, Page]:
+    """Give a phone that has been on the pages once, so that they are kept on it."""
+    context = browser.new_context(viewport={"width": 360, "height": 740})
+    page = context.new_page()
+    page.goto(f"{site}/")
+    page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    page.wait_for_function("navigator.serviceWorker.controller !== null")
+    return context, page
+
+
+def cut(page: Page, site: str, zone: str = "main-court") -> None:
+    page.goto(f"{site}/done/cut/")
+    page.locator(f"#{zone}").get_by_role("button", name="Boxed").click()
+    page.locator("#said").get_by_role("heading", name="Kept").wait_for()
+
+
+def the_diary() -> tuple[DiaryEntry, ...]:
+    """Read the diary in a thread of its own: the browser's loop runs in this one."""
+
+    def read() -> tuple[DiaryEntry, ...]:
+        try:
+            return the_book().store.whole_diary()
+        finally:
+            close()
+
+    with ThreadPoolExecutor(1) as pool:
+        return pool.submit(read).result()
+
+
+def kept() -> int:
+    return len(the_diary())
+
+
+def test_without_signal_pages_open_and_entries_wait_through_a_closed_tab(
+    site: str, at_hand: tuple[BrowserContext, Page]
+) -> None:
+    context, page = at_hand
+    before = kept()
+    context.set_offline(True)
+    page.goto(f"{site}/")
+    assert page.get_by_role("heading", level=1).inner_text() == "Morning look"
+    for zone in ("main-court", "short-court", "lime-walk"):
+        cut(page, site, zone)
+        assert "On this phone only" in page.locator("#said").inner_text()
+    page.close()
+    page = context.new_page()
+    page.goto(f"{site}/done/")
+    page.get_by_text("3 entries wait on this phone.").wait_for()
+    assert kept() == before
+    context.set_offline(False)
+    page.get_by_role("button", name="Send now").click()
+    page.locator("#waits").wait_for(state="hidden")
+    assert kept() == before + 3
+    context.close()
+
+
+def test_a_lost_reply_doubles_nothing(site: str, at_hand: tuple[BrowserContext, Page]) -> None:
+    context, page = at_hand
+    before = kept()
+
+    def lose(route: Route) -> None:
+        route.fetch()
+        route.abort()
+
+    page.route("**/api/entries/", lose, times=1)
+    cut(page, site)
+    page.get_by_text("1 entry waits on this phone.").wait_for()
+    assert kept() == before + 1
+    page.get_by_role("button", name="Send now").click()
+    page.locator("#waits").wait_for(state="hidden")
+    assert kept() == before + 1
+    context.close()
+
+
+def test_what_waits_can_be_taken_back_before_it_is_sent(
+    site: str, at_hand: tuple[BrowserContext, Page]
+) -> None:
+    context, page = at_hand
+    before = kept()
+    context.set_offline(True)
+    cut(page, site)
+    page.get_by_role("button", name="Take it back").click()
+    page.get_by_text("Taken back.").wait_for()
+    context.set_offline(False)
+    page.goto(f"{site}/")
+    page.locator("#waits").wait_for(state="hidden")
+    assert kept() == before
+    context.close()
+
+
+def test_what_the_book_does_not_understand_is_kept_as_a_note_that_needs_a_look(
+    site: str, at_hand: tuple[BrowserContext, Page]
+) -> None:
+    context, page = at_hand
+    page.goto(f"{site}/done/water/")
+    page.get_by_label("Depth").fill("a good soak")
+    page.get_by_role("button", name="Keep").click()
+    page.locator("#said").get_by_text("Needs a look").wait_for()
+    last = the_diary()[-1]
+    assert "a good soak" in getattr(last.what, "text", "")
+    assert "a good soak" in last.needs_a_look
+    context.close()
