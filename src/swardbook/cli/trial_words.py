@@ -65,7 +65,7 @@ def _drawn_words(found: TrialSetOut) -> str:
         return "chosen, not shuffled."
     if drawn.seed is None:
         return "its seed is not in the book."
-    again = f", draw {drawn.draws} of it" if drawn.draws > 1 else ""
+    again = f", draw {drawn.draws}" if drawn.draws > 1 else ""
     efficient = f" A-efficiency {drawn.efficiency:.2f}." if drawn.efficiency < 0.9999 else ""
     return f"shuffled by seed {drawn.seed}{again}.{efficient}"
 

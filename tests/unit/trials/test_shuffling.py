@@ -68,6 +68,24 @@ def test_every_place_is_as_likely_for_every_mixture() -> None:
     assert chi_square < 27.9  # 99.9 % point of chi-square on 9 degrees of freedom
 
 
+def test_leaving_some_plans_out_gives_no_more_false_alarms_than_are_allowed() -> None:
+    """Ground that changes across the blocks, no difference between mixtures, an F test at 5 %."""
+    from scipy.stats import f
+
+    names, trials, alarms = NINE[:5], 300, 0
+    noise = Chance(("ground",))
+    for seed in range(trials):
+        slots = draw(Design(Kind.BLOCKS, names, 4, rows=1), seed).slots
+        drift = np.asarray([1.5 * np.sin(0.9 * slot.column + 0.37 * seed) for slot in slots])
+        y = (drift + noise.normals(f"trial {seed}", 20)).reshape(4, 5)
+        codes = np.asarray([names.index(slot.entry) for slot in slots]).reshape(4, 5)
+        table = np.take_along_axis(y, np.argsort(codes, axis=1), axis=1)
+        left = table - table.mean(axis=0) - table.mean(axis=1)[:, None] + table.mean()
+        between = 4 * ((table.mean(axis=0) - table.mean()) ** 2).sum() / 4
+        alarms += f.sf(between / ((left**2).sum() / 12), 4, 12) < 0.05
+    assert alarms / trials <= 0.05 + 3 * np.sqrt(0.05 * 0.95 / trials)
+
+
 def test_a_latin_square_has_each_mixture_once_in_each_row_and_column() -> None:
     for seed in range(10):
         square = draw(Design(Kind.LATIN, NINE[:5], 5), seed)

@@ -1,0 +1,16 @@
+"""The page on setting out a trial works as written, in an empty home."""
+
+from pathlib import Path
+
+import pytest
+
+from tests.support.pages import DOCS, empty_home, work_through
+
+
+def test_every_command_of_the_page_answers_as_the_page_says(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    here = empty_home(tmp_path, monkeypatch, "how-to/trial-ratings.csv")
+    assert work_through(DOCS / "how-to" / "set-out-a-trial.md") > 15
+    assert (here / "trial.pdf").read_bytes().startswith(b"%PDF-")
+    assert (here / "trial.svg").exists()
