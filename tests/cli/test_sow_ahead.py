@@ -270,6 +270,7 @@ def test_losses_come_with_the_check_and_what_is_not_done(made_up: Path) -> None:
         (("when",), "--zone"),
         (("when", *SHORT, "--from", "2011-08-01", *AUGUST), "a day after"),
         (("when", *SHORT, "--what", "Bobbim", *AUGUST), "Bobbin"),
+        (("when", *SHORT, "--by", "2011-08-11", *AUGUST), "a day after the sowing"),
         (("when", *SHORT, "--slope", "steep", *AUGUST), "1:20"),
         (("watch", *SHORT, "--frames", "84,9o"), "whole numbers"),
         (("watch", *SHORT, "--weed", "3"), "together"),

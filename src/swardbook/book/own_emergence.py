@@ -115,7 +115,8 @@ def own_emergence(book: Book, species: Sequence[str], years: Years, kernel: Kern
         for name, after in sowing.seen:
             if SownKind(name, 0.0).kind in wanted:
                 seen.setdefault((sowing.zone, sowing.day, name), (sowing, after))
-    results, logs = [], {}
+    results: list[OwnResult] = []
+    logs: dict[str, Array] = {}
     for (zone, day, name), (sowing, after) in list(seen.items())[
         : round(value("own_emergence.most"))
     ]:
@@ -125,7 +126,7 @@ def own_emergence(book: Book, species: Sequence[str], years: Years, kernel: Kern
         results.append(OwnResult(zone, day, name, after, told, sowing.cut_after, unknown))
         if days is not None:
             kind = SownKind(name, 0.0).kind
-            logs[kind] = logs.get(kind, 0.0) + np.log(_likelihood(days, after))
+            logs[kind] = np.log(_likelihood(days, after)) + logs.get(kind, 0.0)
     weights = {kind: np.exp(log - log.max()) for kind, log in logs.items()}
     least = value("own_emergence.least_effective_share")
     if any(each.sum() ** 2 / (each**2).sum() < least * len(each) for each in weights.values()):

@@ -10,7 +10,7 @@ from pathlib import Path
 from swardbook.book.compiled import kernel_of
 from swardbook.book.forecast import forecast_of
 from swardbook.book.from_seed import bed_of, names_known, years_ahead
-from swardbook.book.kept_mixture import kept_mixture
+from swardbook.book.kept_mixtures import mixture_of_zone
 from swardbook.book.opening import Book
 from swardbook.book.oversowing import Oversower, Present, oversower_of
 from swardbook.book.own_emergence import NONE, OwnEmergence, own_emergence
@@ -19,6 +19,7 @@ from swardbook.book.sowing_days import Event, Looker, SowingDay, Stand
 from swardbook.book.survey_facts import SLOPE
 from swardbook.book.worked_out import Answer as Kept
 from swardbook.book.worked_out import last_answer
+from swardbook.foundation.dates import say
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError, UnknownNameError
 from swardbook.handbook.mixtures import mixture_kinds
 from swardbook.handbook.parameters import value
@@ -174,6 +175,8 @@ def sow_when(book: Book, asked: Asked, tell: Tell = lambda _: None) -> SowWhen:
     first = asked.first or book.today + timedelta(days=1)
     if first <= book.today:
         raise BadInputError("the first day", str(first), "a day after today")
+    if asked.by is not None and asked.by <= first:
+        raise BadInputError("--by", say(asked.by), f"a day after the sowing of {say(first)}")
     number = asked.number or round(value("sow_when.dates"))
     step = timedelta(days=round(value("sow_when.step")))
     follow = round(value("sow_when.days"))
@@ -241,7 +244,7 @@ def _seed(book: Book, ground: Ground, zone: Zone, what: str) -> tuple[str, tuple
             for entry in ground.entries(zone.name, Sow.kind)
             if isinstance(entry.what, Sow) and entry.what.lot and entry.day <= book.today
         ]
-        kept = kept_mixture(ground, zone.name, sown[-1][0] if sown else date.min)
+        kept = mixture_of_zone(ground, zone.name, sown[-1][0] if sown else date.min)
         if kept is not None and ", lot " not in kept[0]:
             return kept
         if kept is None and not sown:
