@@ -22,6 +22,7 @@ TITLES = {
     "planner": "A search for a programme",
     "draws": "Random numbers",
     "weather": "Weather",
+    "trials": "Trials",
     "commands": "Whole commands",
     "use_cases": "Each use case on the made-up ground",
 }

@@ -12,10 +12,9 @@ import numpy as np
 
 from swardbook.book.mixtures_beside import MixtureBeside, mixtures_beside
 from swardbook.book.opening import Book
-from swardbook.book.set_out import SET_OUT
-from swardbook.book.trial_care import uneven_care
+from swardbook.book.trial_care import SET_OUT, sown_on, uneven_care
 from swardbook.book.trial_days import TrialTrait, trial_trait
-from swardbook.book.trial_kept import sown_on, trial_zone
+from swardbook.book.trial_kept import trial_zone
 from swardbook.book.worked_out import last_answer
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError
 from swardbook.handbook.parameters import value

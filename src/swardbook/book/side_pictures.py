@@ -34,17 +34,21 @@ def draw_means(book: Book, found: SideBySide) -> Picture:
     drawn = []
     for at in said.means.ordered(found.asked.lower_first):
         low, high = said.means.own_interval(at)
+        if said.read.unit == "%":
+            low, high = max(low, 0.0), min(high, 100.0)
         value = shown(float(said.means.values[at]))
         drawn.append(
             MeanDrawn(
                 said.means.names[at], value, shown(low), shown(high),
                 "" if said.refusals else said.marks[at], int(said.means.plots[at]),
                 said.means.names[at] in found.asked.controls,
-                figure(value, 0 if value >= 10 else 1),
+                figure(value, 0 if value >= 10 or said.read.unit == "%" else 1),
             )
         )  # fmt: skip
     key = (
-        "Mixtures that share a letter at the right are not told apart." if not said.refusals else ""
+        "Mixtures that share a group mark, at the right, are not told apart."
+        if not said.refusals
+        else ""
     )
     plots = int(said.means.plots.sum())
     foot = f"{plots} plots, adjusted for blocks; the plot is the unit. {' '.join(said.refusals)}"

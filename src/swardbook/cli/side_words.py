@@ -56,7 +56,8 @@ def gap_words(said: DaySaid, number: float) -> str:
         return f"{exp(abs(number)):.1f} times"
     unit = "points" if said.read.unit in {"%", "1-9"} else said.read.unit
     small = said.read.unit not in {"%", "g m⁻²", "mm"}
-    return f"{figure(abs(number), 2 if small else 0)} {unit}".strip()
+    shown = figure(abs(number), 2 if small else 0)
+    return f"{shown} {unit.removesuffix('s') if shown == '1' else unit}".strip()
 
 
 def _head(found: SideBySide, said: DaySaid) -> list[str]:
@@ -82,6 +83,8 @@ def _table(found: SideBySide, said: DaySaid) -> list[str]:
     for at in said.means.ordered(found.asked.lower_first):
         name = said.means.names[at]
         low, high = said.means.own_interval(at)
+        if said.read.unit == "%":
+            low, high = max(low, 0.0), min(high, 100.0)
         chance, beside = chances.get(name), found.beside.get(name)
         cost = beside.cost_m2 if beside is not None else None
         rows.append(
@@ -215,10 +218,11 @@ def _check_lines(found: SideBySide, said: DaySaid) -> list[str]:
             f" {line.error.df} degrees of freedom.", 0,
         )  # fmt: skip
         if len(line.block_means) > 1:
-            told = ", ".join(f"{n} {figure_words(said, mean)}" for n, mean in line.block_means)
+            told = ", ".join(f"{n}: {figure_words(said, mean)}" for n, mean in line.block_means)
             lines += under(
-                "", f"Blocks: {told} {said.read.unit}; taken out of every comparison.", 0
-            )
+                "", f"By {line.lines[0].line.term}, {said.read.unit}: {told}. Taken out of every"
+                " comparison.", 0,
+            )  # fmt: skip
     if said.shuffled is not None:
         lines += under(
             "", f"Shuffled within blocks {said.shuffled.shuffles:,} times:"
@@ -283,7 +287,7 @@ def _plot_lines(found: SideBySide, said: DaySaid) -> list[str]:
     for how, means in found.variants.items():
         moved = [c for c in found.changed if c.how is how]
         told = "no verdict changes" if not moved else "then " + "; ".join(
-            f"{c.other.first} and {c.other.second} {c.other.verdict} ({c.one.verdict} without)"
+            f"{c.other.first} and {c.other.second} {c.other.verdict} ({c.one.verdict} above)"
             for c in moved
         )  # fmt: skip
         plots = int(means.plots.sum())

@@ -9,7 +9,7 @@ from typing import Any
 from swardbook.figures.picture import INK, QUIET, Picture, Table, data, finish
 
 WIDE = 380
-_ROW = 27
+_ROW = 31
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +83,7 @@ def picture_of_means(
         .mark_point(shape="square", size=90, filled=True, fill="white", stroke=INK,
                     strokeWidth=1.6, opacity=1)
         .encode(x="value:Q"),
-        base.mark_text(dy=-9, fill=QUIET).encode(x="value:Q", text="said:N"),
+        base.mark_text(dy=-13, fill=QUIET).encode(x="value:Q", text="said:N"),
         base.mark_text(dx=10, fontWeight="bold", **edge).encode(
             x=alt.value(WIDE), text="marks:N"
         ),

@@ -10,7 +10,7 @@ from typing import Any
 from swardbook.figures.picture import INK, Picture, Table, data, finish, short_figure
 from swardbook.foundation.dates import say
 
-ACROSS, WIDE, HIGH = 3, 175, 105
+ACROSS, WIDE, HIGH = 4, 126, 100
 OTHERS = "#9a9a9a"
 
 
@@ -69,7 +69,7 @@ def picture_of_paths(
     begin = min([first, *(event.day for event in events)])
     ends = [(begin - timedelta(days=14)).isoformat(), (last + timedelta(days=30)).isoformat()]
     x = alt.X("day:T", title=None, scale=alt.Scale(type="utc", domain=ends),
-              axis=alt.Axis(format="%b", tickCount=5, grid=False))  # fmt: skip
+              axis=alt.Axis(format="%b", tickCount=4, grid=False))  # fmt: skip
     top = max(value for path in paths for value in path.values)
     y = alt.Y("value:Q", title=None, scale=alt.Scale(domain=[0, top * 1.08]))
     panels = [_panel(path, paths, x, y, unit, gap, last) for path in paths]
@@ -79,7 +79,8 @@ def picture_of_paths(
     chart = alt.vconcat(*parts) if len(parts) > 1 else parts[0]
     key = "Dark line and discs: the mixture named; pale lines: the others."
     if gap is not None:
-        key += (f" Upright bar at the right: the {short_figure(gap)} {unit} that a pair named"
+        told = "points" if unit == "%" else unit
+        key += (f" Upright bar at the right: the {short_figure(gap)} {told} that a pair named"
                 " beforehand must differ by on the last day.")  # fmt: skip
     rows = tuple((path.name, *(short_figure(value) for value in path.values)) for path in paths)
     table = Table(f"Means, {unit}", ("mixture", *(say(day) for day in paths[0].days)), rows)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from hashlib import sha256
 
 from swardbook.figures.mowing_lines import WIDE, page, text
 from swardbook.figures.picture import INK, QUIET, Picture, Table
@@ -62,8 +63,9 @@ def picture_of_values(drawn: ValuesDrawn, note: str = "") -> Picture:
             top += _GAP
         tops[row] = top
         top += _HIGH
-    parts = [_patterns()]
-    parts += [_plot(plot, drawn, edges, wide, tops[plot.row]) for plot in drawn.plots]
+    mark = sha256(repr((drawn.sentence, sorted(drawn.figures.items()))).encode()).hexdigest()[:8]
+    parts = [_patterns(mark)]
+    parts += [_plot(plot, drawn, edges, (wide, tops[plot.row]), mark) for plot in drawn.plots]
     spans = ", ".join(
         f"{name} {low:.0f} to {high:.0f}"
         for name, low, high in zip(_DOTS, edges, edges[1:], strict=False)
@@ -94,13 +96,16 @@ def class_edges(figures: Sequence[float]) -> list[float]:
     return [low + step * at for at in range(CLASSES + 1)]
 
 
-def _plot(plot: Plot, drawn: ValuesDrawn, edges: Sequence[float], wide: float, top: float) -> str:
+def _plot(
+    plot: Plot, drawn: ValuesDrawn, edges: Sequence[float], place: tuple[float, float], mark: str
+) -> str:
+    wide, top = place
     left = (plot.column - 1) * wide + _GAP / 2
     figure = drawn.figures.get(plot.name)
     fill = "none"
     if figure is not None and plot.name not in drawn.out:
         at = min(sum(figure >= edge for edge in edges[1:]), CLASSES - 1)
-        fill = f"url(#dots{at})"
+        fill = f"url(#v{mark}-{at})"
     inner, high = wide - 3, _HIGH - 3
     middle = left + inner / 2
     words = [
@@ -126,11 +131,11 @@ def _back(middle: float, top: float, wide: float) -> str:
     """Lay a pale ground under words, so that dots do not run through them."""
     return (
         f'<rect x="{middle - wide / 2:.1f}" y="{top - 11:.1f}" width="{wide:.1f}" height="42"'
-        ' fill="white" fill-opacity="0.82"/>'
+        ' fill="white" fill-opacity="0.94"/>'
     )
 
 
-def _patterns() -> str:
+def _patterns(mark: str) -> str:
     """Five patterns: the same dots, more of them."""
     spots = [(3, 3), (9, 9), (9, 3), (3, 9), (6, 6)]
     found = []
@@ -141,7 +146,7 @@ def _patterns() -> str:
             for x, y in spots[: at + (at > 3)]
         )
         found.append(
-            f'<pattern id="dots{at}" width="12" height="12" patternUnits="userSpaceOnUse">'
+            f'<pattern id="v{mark}-{at}" width="12" height="12" patternUnits="userSpaceOnUse">'
             f'<rect width="12" height="12" fill="{shade}"/>{dots}</pattern>'
         )
     return "".join(found)

@@ -29,8 +29,10 @@ class AgainstControl:
         Their standard errors. [unit of the figures]
     p : array
         Chance of so large a difference in any of them if there were none. [-]
-    critical : float
-        Standard errors that a difference must pass at 95 %. [-]
+    loads : array
+        Of the common factor that their correlations are taken as. [-]
+    df : float
+        Degrees of freedom. [-]
     """
 
     names: tuple[str, ...]
@@ -38,7 +40,18 @@ class AgainstControl:
     differences: Array
     errors: Array
     p: Array
-    critical: float
+    loads: Array
+    df: float
+
+    @property
+    def critical(self) -> float:
+        """Standard errors that a difference must pass at 95 % [-]."""
+        from scipy.optimize import brentq
+
+        def beyond(d: float) -> float:
+            return 0.95 - _all_within(d, self.loads, self.df)
+
+        return float(brentq(beyond, 0.1, 200.0, xtol=1e-9))
 
     def interval(self, at: int) -> Interval:
         """Give the 95 % range of one difference, in the unit of the figures."""
@@ -67,8 +80,6 @@ def against_control(means: Means, control: str) -> AgainstControl:
     plots are missing the correlations are taken as the nearest of one common factor: Hsu, J. C.,
     1992, Journal of Computational and Graphical Statistics 1, 151-168.
     """
-    from scipy.optimize import brentq
-
     at = means.place(control)
     rest = [place for place in range(means.count) if place != at]
     contrasts = np.zeros((len(rest), means.count))
@@ -83,13 +94,9 @@ def against_control(means: Means, control: str) -> AgainstControl:
         t = np.where(errors > 0, np.abs(differences) / errors, np.inf)
     p = np.array([1 - _all_within(each, loads, df) if np.isfinite(each) else 0.0 for each in t])
 
-    def beyond(d: float) -> float:
-        return 0.95 - _all_within(d, loads, df)
-
-    critical = float(brentq(beyond, 0.1, 200.0, xtol=1e-9))
     return AgainstControl(
         tuple(means.names[place] for place in rest), means.names[at], differences, errors,
-        np.clip(p, 0.0, 1.0), critical,
+        np.clip(p, 0.0, 1.0), loads, df,
     )  # fmt: skip
 
 

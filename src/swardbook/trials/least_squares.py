@@ -72,7 +72,9 @@ def tested(line: Line, error: Line) -> Tested:
 
     if error.df < 1:
         raise NotEnoughDataError("a test", "more plots than there are effects", "no error left")
-    ratio = line.ms / error.ms if error.ms > 0 else float("inf")
+    ratio = line.ms / error.ms if error.ms > 0 else float("inf" if line.ss > 0 else "nan")
+    if np.isnan(ratio):
+        return Tested(line, 0.0, 1.0)
     chance = 0.0 if np.isinf(ratio) else float(fdtrc(line.df, error.df, ratio))
     return Tested(line, ratio, chance)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import sqrt
 
@@ -70,16 +71,48 @@ def all_pairs(means: Means) -> AllPairs:
     -----
     Kramer, C. Y., 1956, Biometrics 12, 307-310.
     """
-    gaps = np.abs(means.values[:, None] - means.values)
-    errors = means.errors
-    off = ~np.eye(means.count, dtype=bool)
+    return all_pairs_of([means])[0]
+
+
+def all_pairs_of(several: Sequence[Means]) -> list[AllPairs]:
+    """Compare all pairs of each of several sets of means, such as traits or dates.
+
+    Parameters
+    ----------
+    several : sequence of Means
+        Sets of adjusted means; those of one size share the work.
+
+    Returns
+    -------
+    list of AllPairs
+        One a set, as `all_pairs` would give it.
+    """
+    found: list[AllPairs | None] = [None] * len(several)
+    for count in {means.count for means in several}:
+        own = [at for at, means in enumerate(several) if means.count == count]
+        values = np.stack([several[at].values for at in own])
+        errors = np.stack([several[at].errors for at in own])
+        df = np.stack([several[at].df for at in own])
+        for at, p in zip(own, _chances(values, errors, df), strict=True):
+            found[at] = AllPairs(several[at], p)
+    return [each for each in found if each is not None]
+
+
+def _chances(values: Array, errors: Array, df: Array) -> Array:
+    """Chances of all pairs of several sets: set, mean, mean [-]."""
+    count = values.shape[1]
+    rows, columns = np.triu_indices(count, 1)
+    gaps = np.abs(values[:, rows] - values[:, columns])
+    error, own_df = errors[:, rows, columns], df[:, rows, columns]
     with np.errstate(divide="ignore", invalid="ignore"):
-        q = np.where(errors > 0, sqrt(2) * gaps / errors, np.where(gaps > 0, np.inf, 0.0))
-    p = np.ones_like(q)
-    for df in np.unique(means.df[off]):
-        own = off & (means.df == df)
-        p[own] = studentised_range(means.count, float(df)).chance(q[own])
-    return AllPairs(means, p)
+        q = np.where(error > 0, sqrt(2) * gaps / error, np.where(gaps > 0, np.inf, 0.0))
+    above = np.empty_like(q)
+    for each in np.unique(own_df):
+        here = own_df == each
+        above[here] = studentised_range(count, float(each)).chance(q[here])
+    p = np.ones((len(values), count, count))
+    p[:, rows, columns] = p[:, columns, rows] = above
+    return p
 
 
 def planned_pairs(means: Means, pairs: list[tuple[str, str]]) -> list[Difference]:

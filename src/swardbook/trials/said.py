@@ -193,6 +193,7 @@ def say_day(plots: Sequence[Plot], read: TrialDay, asked: Asked) -> DaySaid:
         If no repeat shows how much plots differ: describe them instead.
     """
     chosen = choose_plots(plots, read, asked.how)
+    _require_spread(chosen)
     means, analysis, split, scores = _means(chosen, read, asked)
     pairs = all_pairs(means)
     refusals = _refusals(chosen, means, asked)
@@ -229,6 +230,7 @@ def pairs_of(
         If no repeat shows how much plots differ.
     """
     chosen = choose_plots(plots, read, asked.how)
+    _require_spread(chosen)
     means = _means(chosen, read, asked)[0]
     if _refusals(chosen, means, asked):
         return means, ()
@@ -256,6 +258,18 @@ def _means(
     names = tuple(plot.name for plot in chosen.plots)
     made = analyse_table(PlotTable(names, chosen.entry, chosen.values, block))
     return made.means, made, None, chosen.values
+
+
+def _require_spread(chosen: Chosen) -> None:
+    """Refuse plots of which none, sown alike, differ: nothing shows how much plots differ."""
+    if not len(chosen.values):
+        raise NotEnoughDataError("a comparison", "plots that were read and count", "none")
+    alike = np.array([chosen.values[chosen.entry.codes == at].std() for at in
+                      range(len(chosen.entry.levels))])  # fmt: skip
+    if not (alike > 0).any():
+        raise NotEnoughDataError(
+            "a comparison", "plots sown alike that differ, to show how much plots differ", "none"
+        )
 
 
 def _refusals(chosen: Chosen, means: Means, asked: Asked) -> tuple[str, ...]:

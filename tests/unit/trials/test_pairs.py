@@ -10,7 +10,7 @@ from swardbook.foundation.errors import OutOfRangeError, UnknownNameError
 from swardbook.trials.analysis import analyse
 from swardbook.trials.dunnett import against_control
 from swardbook.trials.means import Means
-from swardbook.trials.pairs import all_pairs, group_marks, planned_p, planned_pairs
+from swardbook.trials.pairs import all_pairs, all_pairs_of, group_marks, planned_p, planned_pairs
 from swardbook.trials.plots import Factor, PlotTable
 from swardbook.trials.studentised import studentised_range
 from tests.support.trials import expected, reference
@@ -113,3 +113,10 @@ def test_a_missing_plot_widens_only_its_own_pairs() -> None:
     )
     made = against_control(means, "E")
     assert np.all(made.p >= planned_p(means)[at][np.arange(8) != at] - 1e-9)
+
+
+def test_several_sets_of_means_at_once_are_what_each_is_alone() -> None:
+    several = [analyse(CASES[case]()).means for case in ("immer", "strawberry")]
+    several.append(analyse(without_one()).means)
+    for together, alone in zip(all_pairs_of(several), several, strict=True):
+        assert together.p == pytest.approx(all_pairs(alone).p)
