@@ -95,6 +95,8 @@ VERBS: dict[str, tuple[list[str], dict[str, object]]] = {
     "any other": (["diary", "add", "frost", "--set", "state=thawed"],
                   {"kind": "frost", "state": "thawed"}),
 }  # fmt: skip
+TYPED = {"sow": " (typed: rate 1 oz/yd2)", "water": " (typed: litres 10 gal_uk)"}
+"""What was typed in another unit goes with the note."""
 
 
 @pytest.mark.parametrize("verb", VERBS)
@@ -107,7 +109,8 @@ def test_each_verb_keeps_what_was_said(ground: Run, verb: str) -> None:
     assert entry["what"] == expected
     assert entry["when"]["first"] == "2011-10-07"
     assert (entry["zone"], entry["who"], entry["hours"]) == ("Short court", "Bram", 1.5)
-    assert (entry["money"], entry["note"], entry["needs_a_look"]) == ("12.50", "dry", "")
+    note = f"dry{TYPED.get(verb, '')}"
+    assert (entry["money"], entry["note"], entry["needs_a_look"]) == ("12.50", note, "")
     assert told["short_id"] == entry["id"][:8]
     assert told["fixes"] == []
 
