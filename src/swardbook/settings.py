@@ -57,6 +57,11 @@ class Settings:
         return self.home / "book.sqlite3"
 
     @property
+    def pictures(self) -> Path:
+        """Folder for photographs, beside the book."""
+        return self.home / "pictures"
+
+    @property
     def cache(self) -> Path:
         """Folder for compiled model code and other things that can be made again."""
         return self.cache_folder or self.home / "cache"

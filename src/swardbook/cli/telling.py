@@ -57,6 +57,8 @@ def tell_what(what: Happening) -> str:
         plots = getattr(what, "plots", ())
         told = f"{getattr(what, 'job', '')} on {len(plots)} plot{'' if len(plots) == 1 else 's'}"
         return f"{told} only, {as_typed(getattr(what, 'reason', ''))}".removesuffix(", ")
+    if what.kind == "photograph":
+        return f"photograph{_photograph(what)}"
     if what.kind == "parked":
         return f"parked, not taken in: {as_typed(getattr(what, 'where', ''))}"
     if what.kind == "worked out":
@@ -121,6 +123,16 @@ def _reading(what: Happening) -> str:
     told = (getattr(what, each, "") for each in ("quantity", "value", "unit"))
     words = (quantity(each) if isinstance(each, float | int) else each for each in told)
     return " ".join(each for each in words if each)
+
+
+def _photograph(what: Happening) -> str:
+    plot, cover = getattr(what, "plot", ""), getattr(what, "cover", None)
+    index, faults = getattr(what, "colour_index", None), getattr(what, "faults", ())
+    told = f" of plot {plot}" if plot else ""
+    if faults:
+        return f"{told}, needs a look: {', '.join(faults)}"
+    told += "" if cover is None else f", green cover {100 * cover:.0f} %"
+    return told if index is None else f"{told}, dark-green index {index:.2f}"
 
 
 def _species(name: str) -> str:

@@ -13,12 +13,14 @@ from typing import ClassVar
 from swardbook.handbook.species import ANNUAL_MEADOW_GRASS
 from swardbook.husbandry.clumps import CleanDown, ClumpCheck, DigClumps
 from swardbook.husbandry.parked import Parked
+from swardbook.husbandry.photographs import Photograph
 from swardbook.husbandry.plot_records import PlotCare, PlotReadings
 from swardbook.husbandry.worked_out import WorkedOut
 from swardbook.observations.counts import PlaceCount
 
 __all__ = [
-    "KINDS", "CleanDown", "ClumpCheck", "DigClumps", "Happening", "PlotCare", "PlotReadings",
+    "KINDS", "CleanDown", "ClumpCheck", "DigClumps", "Happening", "Photograph", "PlotCare",
+    "PlotReadings",
 ]  # fmt: skip
 
 
@@ -366,7 +368,7 @@ Happening = (
     | Pull | DigClumps | ClumpCheck | CleanDown | Feed | Water | HoldOff | Heads | TuftCheck
     | TugTest | Frost | Underfoot | DroughtSign | Disease | Reading | GerminationTest | Seedlings
     | Count | WalkNoneFound | Closure | Treatment | Changed | Note | Parked
-    | WorkedOut | PlotReadings | PlotCare
+    | WorkedOut | PlotReadings | PlotCare | Photograph
 )  # fmt: skip
 
 KINDS: dict[str, type[Happening]] = {
@@ -376,5 +378,6 @@ KINDS: dict[str, type[Happening]] = {
         Pull, DigClumps, ClumpCheck, CleanDown, Feed, Water, HoldOff, Heads, TuftCheck, TugTest,
         Frost, Underfoot, DroughtSign, Disease, Reading, GerminationTest, Seedlings, Count,
         WalkNoneFound, Closure, Treatment, Changed, Note, Parked, WorkedOut, PlotReadings, PlotCare,
+        Photograph,
     )
 }  # fmt: skip

@@ -104,12 +104,13 @@ def read_pixels(
         seen, odd = _rectified(pixels, found, size_mm)
         plot = seen.pixels if seen else pixels
         missing = odd
+    looks = looks_of(plot)  # as taken: what was dark stays dark however it is put right
     usable = whites if whites and not whites.clipped else None
     if usable:
         plot = correct(plot, usable.gains)
     covering = read_cover(plot, run)
     scale = seen.mm_per_px if seen else None
-    faults = faults_of(looks_of(plot), covering, whites, missing, scale)
+    faults = faults_of(looks, covering, whites, missing, scale)
     if not cards:
         faults = tuple(each for each in faults if each.name != "cards missing")
     grain = grain_px(plot) if seen else None

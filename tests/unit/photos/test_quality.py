@@ -108,7 +108,8 @@ KINDS = ("bare", "sown", "weed")
 
 def touches(each: int, seed: int = 2) -> list[Touch]:
     """Touch places well inside each kind."""
-    draw, found = np.random.default_rng(seed), []
+    draw = np.random.default_rng(seed)
+    found: list[Touch] = []
     for number, kind in enumerate(KINDS):
         inner = cv2.erode((TWO.classes == number).astype(np.uint8), np.ones((7, 7), np.uint8))
         places = np.argwhere(inner > 0)
