@@ -142,3 +142,20 @@ def test_a_mixture_kept_is_what_sow_when_looks_at_and_what_the_week_says_to_sow(
     assert told["sown"] == "Old green"
     lines = [line for job in tasks(demo, *on).values() for line in job["kept"]]
     assert "Mixture: Old green; kept on 20 August." in lines
+
+
+def test_the_next_dose_of_a_kept_feed_plan_is_what_product_is_worked_out_for(demo: Run) -> None:
+    asked = ("materials", "feed", "--npk", "12-0-9", *SHORT, *ON)
+    assert "one of --nitrogen and --rate" in demo(*asked, code=2).text
+    kept(demo, "feed", "plan", "--nitrogen", "9")
+    dose = demo("feed", "plan", *SHORT, *ON, "--json").json["next_at_most_g_m2"]
+    told = demo(*asked, "--json").json
+    assert told["gives"]["nitrogen_g_m2"] == pytest.approx(dose, abs=0.05)
+    assert "the next one of the feed plan kept" in " ".join(demo(*asked).text.split())
+
+
+def test_a_kept_watering_of_a_sward_is_not_worth_seedlings(demo: Run) -> None:
+    kept(demo, "water", "plan")
+    told = demo("week", *SHORT, *ON, "--json").json["tasks"]
+    [water] = [each for each in told if each["job"] == "water"]
+    assert "a grown sward goes off colour first" in water["worth"]["words"]

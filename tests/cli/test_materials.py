@@ -190,7 +190,7 @@ def test_imperial_in_gives_the_same_as_metric(run: Run) -> None:
         (["seed", "--area", "30", "--rate", "35 oz/yd2"], "Did you mean 35 g/m2?"),
         (["seed", "--bay", "north", "--rate", "30"], "NAME=AREA"),
         (["dressing", "--area", "30"], "one of --depth and --weight"),
-        (["dressing", "--area", "30", "--depth", "3", "--material", "grit"], "handbook number"),
+        (["dressing", "--area", "30", "--depth", "3", "--material", "grit"], "No material called"),
         (["feed", "--area", "30", "--npk", "12-0", "--nitrogen", "3"], "12-0-9"),
         (["feed", "--area", "30", "--npk", "0-0-9", "--nitrogen", "3"], "a label with nitrogen"),
         (["feed", "--area", "30", "--npk", "12-0-9"], "one of --nitrogen and --rate"),

@@ -6,6 +6,7 @@ from swardbook.book.feed_materials import SOIL_NEED, soil_need, tests_of_zone
 from swardbook.book.fields import quantity
 from swardbook.book.opening import Book
 from swardbook.book.worked_out import Answer, last_answer
+from swardbook.handbook.parameters import value
 from swardbook.husbandry.ground import Ground
 from swardbook.planning.feed_year import FeedYear, feed_year, what_is_due
 from swardbook.planning.feeding import PLAN, planned_year
@@ -32,6 +33,29 @@ def feed_year_of(book: Book, zone: str, nitrogen: str = "") -> FeedYear:
     if wanted is None:
         wanted = planned_year(sit)
     return feed_year(sit, wanted, _phosphorus_ample(ground, name, wanted))
+
+
+def planned_dose(book: Book, zone: str) -> float | None:
+    """Give the next dose of the year's feed plan kept for a zone, within its limits [g m⁻²].
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    zone : str
+        The zone by name.
+
+    Returns
+    -------
+    float or None
+        None where no plan is kept for this year of feed, or nothing is due by it. [g m⁻²]
+    """
+    ground = book.ground()
+    sit = situation(ground, ground.zone(zone).name, book.weather(), book.today)
+    if planned_year(sit) is None:
+        return None
+    dose = feed_year_of(book, zone).next_g_m2
+    return dose if dose >= value("kept_feed_least") else None
 
 
 def kept_plan(year: FeedYear) -> Answer:

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+from datetime import date
 
+from swardbook.book.worked_out import last_answer
 from swardbook.foundation.quantities import read_number
 from swardbook.husbandry.ground import Ground
 from swardbook.husbandry.worked_out import WorkedOut
@@ -32,6 +34,34 @@ def kept_mixture(ground: Ground, name: str) -> tuple[str, tuple[LotPart, ...]] |
 def kept_names(ground: Ground) -> list[str]:
     """List the names of kept mixtures that are no lots of the book."""
     return [title for title, _ in _kept(ground).values()]
+
+
+def mixture_of_zone(
+    ground: Ground, zone: str, since: date
+) -> tuple[str, tuple[LotPart, ...]] | None:
+    """Give the first mixture of the last choice kept for a zone, a lot of the book or not.
+
+    Parameters
+    ----------
+    ground : Ground
+        The ground with its diary.
+    zone : str
+        The zone.
+    since : date
+        A choice kept before this day was for an earlier sowing, and is left.
+
+    Returns
+    -------
+    tuple or None
+        Its title, and its components by weight; None where no choice is kept since.
+    """
+    kept = last_answer(ground, ABOUT, zone)
+    if kept is None or kept.day < since:
+        return None
+    for title, words in kept.answer.named.items():
+        if title.startswith("1 ") and (parts := _parts(words)):
+            return _PLACE.sub("", title, count=1), parts
+    return None
 
 
 def _kept(ground: Ground) -> dict[str, tuple[str, tuple[LotPart, ...]]]:

@@ -12,12 +12,14 @@ from swardbook.book.opening import Book
 from swardbook.book.worth_words import NOT_WEIGHED
 from swardbook.planning.situation import Situation
 from swardbook.planning.tasks import NOT_WORKED_OUT, Worth, WorthOf
+from swardbook.planning.water import young_seedbed
 
 DRAWS = 256
 """Draws for the worth of a task: it says more or less, not how much to the seed."""
 
 
 _MINUTES = Worth("nothing to compare: a look costs minutes")
+_SWARD = Worth(f"{NOT_WEIGHED}; a grown sward goes off colour first")
 _WORDS: Mapping[str, Worth] = {
     **dict.fromkeys(
         ("heads", "tug", "tufts", "refills", "clumps", "seedlings", "disease"), _MINUTES
@@ -58,6 +60,8 @@ def worth_of(
     work: list[Callable[[Situation, str], Worth]] = []
 
     def worth(sit: Situation, job: str) -> Worth:
+        if job == "water" and not young_seedbed(sit):
+            return _SWARD
         if job in _WORDS:
             return _WORDS[job]
         if sit.weather is None:

@@ -13,7 +13,7 @@ from swardbook.cli.results import keep_options
 from swardbook.cli.wrapping import under
 
 if TYPE_CHECKING:
-    from swardbook.book.feed_materials import SoilNeed, SprayerSetting, SpreaderAnswer
+    from swardbook.book.feed_materials import FeedOrder, SoilNeed, SprayerSetting, SpreaderAnswer
 
 
 @click.command()
@@ -29,7 +29,10 @@ def feed(
     door: Door, npk: str, nitrogen: str, rate: str, elements: bool, bag: str, area: str, zone: str,
     keeping: dict[str, str] | None,
 ) -> None:  # fmt: skip
-    """Work out product for a dose of nitrogen, with P and K as oxide and as element."""
+    """Work out product for a dose of nitrogen, with P and K as oxide and as element.
+
+    With --zone and neither --nitrogen nor --rate the dose is the next one of the feed plan kept.
+    """
     from dataclasses import asdict
 
     from swardbook.book.feed_materials import feed_order
@@ -39,9 +42,33 @@ def feed(
 
     book = book_if(door, zone, keeping)
     size = area_of(book, zone, area)
+    dose = None
+    if book is not None and zone and not nitrogen and not rate:
+        from swardbook.book.feed_year import planned_dose
+
+        dose = planned_dose(book, zone)
+        nitrogen = nitrogen if dose is None else f"{dose:.1f} g/m2"
     found = feed_order(
         size, npk, nitrogen, rate, quantity(bag, "kg", "--bag") / 1000 if bag else None, elements
     )
+    gives, lines = found.gives, _feed_lines(found, npk, size, elements)
+    if dose is not None:
+        lines += under("", f"The dose is the next one of the feed plan kept for {zone}, at most"
+                           f" {dose:.1f} g N/m².", 0)  # fmt: skip
+    kept = Answer("feed order", f"{found.kg:.2f} kg of {npk}, {gives.nitrogen:.1f} g N/m²",
+                  {"npk": npk, "nitrogen": nitrogen, "rate": rate},
+                  {"product_g_m2": found.product_g_m2, "product_kg": found.kg,
+                   "nitrogen_g_m2": gives.nitrogen})  # fmt: skip
+    payload = {
+        "product_g_m2": round(found.product_g_m2, 3), "each_pass_g_m2": round(found.pass_g_m2, 3),
+        "area_m2": size, "product_kg": round(found.kg, 4), "bags": found.bags,
+        "gives": {f"{name}_g_m2": round(part, 4) for name, part in asdict(gives).items()},
+        "more_than_one_dose": found.is_much, "cautions": told_cautions("feed"),
+    }  # fmt: skip
+    answer(door, book, kept, payload, [*lines, *mind("feed")], zone, keeping, "feed")
+
+
+def _feed_lines(found: FeedOrder, npk: str, size: float, elements: bool) -> list[str]:
     gives, bags = found.gives, "" if found.bags is None else f", {found.bags} bags"
     lines = [
         *under("", f"{found.product_g_m2:.1f} g/m² of {npk}: two passes across each other of"
@@ -54,17 +81,7 @@ def feed(
     if found.is_much:
         lines += under("", "That is more nitrogen than one usual dose of quick feed, and can"
                            " scorch: split it, unless the label says it is slow.", 0)  # fmt: skip
-    kept = Answer("feed order", f"{found.kg:.2f} kg of {npk}, {gives.nitrogen:.1f} g N/m²",
-                  {"npk": npk, "nitrogen": nitrogen, "rate": rate},
-                  {"product_g_m2": found.product_g_m2, "product_kg": found.kg,
-                   "nitrogen_g_m2": gives.nitrogen})  # fmt: skip
-    payload = {
-        "product_g_m2": round(found.product_g_m2, 3), "each_pass_g_m2": round(found.pass_g_m2, 3),
-        "area_m2": size, "product_kg": round(found.kg, 4), "bags": found.bags,
-        "gives": {f"{name}_g_m2": round(part, 4) for name, part in asdict(gives).items()},
-        "more_than_one_dose": found.is_much, "cautions": told_cautions("feed"),
-    }  # fmt: skip
-    answer(door, book, kept, payload, [*lines, *mind("feed")], zone, keeping, "feed")
+    return lines
 
 
 @click.command()

@@ -22,7 +22,7 @@ from swardbook.planning.situation import Situation
 from swardbook.planning.sowing import Answer, ComponentAnswer, SowingAnswer, sowing_answer
 from swardbook.planning.sowings import is_bare
 from swardbook.planning.states import Condition, Rank, State
-from swardbook.planning.stock import lot_for
+from swardbook.planning.stock import Stock, lot_for
 from swardbook.planning.take_rate import take_rate
 from swardbook.planning.tasks import Status
 from swardbook.planning.water import seedbed_water, young_seedbed
@@ -162,11 +162,7 @@ def gaps(zones: Sequence[Situation]) -> list[Line]:
                 f"bare {found.bare_share:.0%} on {found.counted_on.day}"
                 f" {found.counted_on:%B}, {fine:.0%} is fine"
             )
-        lot, left = "", None
-        if found.stock is not None:
-            same = "same lot" if found.stock.is_same else "lot"
-            weight = "" if found.stock.left_g is None else f" {found.stock.left_g / 1000:.1f} kg"
-            lot = f"{same[0].upper()}{same[1:]} {found.stock.lot.code}{weight}"
+        lot, left = _lot_words(found.stock), None
         if found.sowing is not None:
             days = [c.days_left for c in found.sowing.components if c.days_left is not None]
             near = bool(days) and -value("last_date_told_days") < min(days) <= value(
@@ -187,6 +183,13 @@ def gaps(zones: Sequence[Situation]) -> list[Line]:
              "refills_looked_at": take.looked if take else None},
         ))  # fmt: skip
     return lines
+
+
+def _lot_words(stock: Stock | None) -> str:
+    if stock is None:
+        return ""
+    weight = "" if stock.left_g is None else f" {stock.left_g / 1000:.1f} kg"
+    return f"{'Same lot' if stock.is_same else 'Lot'} {stock.lot.code}{weight}"
 
 
 def sow(zones: Sequence[Situation]) -> list[Line]:

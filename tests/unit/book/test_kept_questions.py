@@ -40,7 +40,12 @@ def _said(first: ast.expr, module: str) -> str:
     name = first.id if isinstance(first, ast.Name) else getattr(first, "attr", "")
     if not name.isupper():
         return ""
-    for place in (module, "swardbook.book.squaring", "swardbook.book.feed_materials"):
+    for place in (
+        module,
+        "swardbook.book.squaring",
+        "swardbook.book.feed_materials",
+        "swardbook.book.kept_mixtures",
+    ):
         if isinstance(found := getattr(import_module(place), name, None), str):
             return found
     return ""
