@@ -88,6 +88,15 @@ def test_cautions_stand_in_both_forms_with_source_and_grade(demo: Run, command: 
         assert cautions()[key].text in said, key
 
 
+def test_a_treatment_that_is_recorded_defers_to_label_register_and_licence(demo: Run) -> None:
+    words = ("diary", "add", "treatment", "-s", "product_name=as on the can", *SHORT)
+    told = demo(*words, "--json").json["cautions"]
+    assert {cautions()[key].text for key in ("treatments", "water_margin")} <= {
+        each["says"] for each in told
+    }
+    assert f"Mind: {told[0]['says']} [common practice]" in " ".join(demo(*words).text.split())
+
+
 WALKED = {
     "machines": ("mower", "blades", "thrown", "electricity", "lift"),
     "frost": ("frozen",),

@@ -148,9 +148,13 @@ def add(door: Door, kind: str, pairs: tuple[str, ...], **said: Any) -> None:
     """
     from swardbook.book.fields import read_kind, read_pairs, with_fields
     from swardbook.cli.keeping import answer, keep
+    from swardbook.cli.minding import with_cautions
 
     book = door.book()
     made = read_kind(kind)
     what = with_fields(made(), read_pairs(pairs), book.today)
-    more = _TREATMENT if made.kind == "treatment" else ()
-    answer(door, book, keep(door, book, what, said), more=more)
+    if made.kind != "treatment":
+        answer(door, book, keep(door, book, what, said))
+        return
+    told, more = with_cautions({}, _TREATMENT, "weeds")
+    answer(door, book, keep(door, book, what, said), more=more, payload=told)
