@@ -214,3 +214,59 @@ def test_papers_of_plots_whose_place_is_not_kept_are_not_made_up(
     file = tmp_path / "papers.pdf"
     assert "plots alone" in made_up("set-out", "-z", "Trial ground", "--pdf", str(file)).text
     assert not file.exists()
+
+
+NINE = (
+    "BB-0417=30", "Thimble=9", "Candlewick=35", "Gatepost=35", "Teacake=35", "Wheelbarrow=35",
+    "Pocketwatch=30", "Umbrella=35", "Haystack=45",
+)  # fmt: skip
+
+
+def test_nine_mixtures_in_four_blocks_take_the_ground_and_the_seed_they_should(
+    made_up: Run,
+) -> None:
+    asked = ("set-out", *NINE, "-z", "Trial ground", "--plot", "1.5x2", "--sides", "20.25x9.5")
+    told = made_up(*asked, "--sd", "5", "--seed", "1", "--json").json
+    assert round(told["shows"]["needed_gap_planned_pair"]) == 7
+    assert round(told["shows"]["needed_gap_any_pair"]) == 12
+    assert sum(each["total_g"] for each in told["seed_to_weigh"]) == 3468
+    assert (told["ground"]["length_m"], told["ground"]["width_m"]) == (20.25, 9.5)
+    assert told["ground"]["passes"] == 3
+    assert told["notes"] == []
+    assert "two seeds until you say otherwise" in " ".join(
+        made_up("set-out", "Bobbin", "Gatepost", "-z", "Lime Walk", code=2).text.split()
+    )
+
+
+def test_mixtures_that_stand_once_need_more_than_checks(bed: Run) -> None:
+    told = bed("set-out", *MIXTURES, *PLOT, "--design", "augmented", "--once", "New=30", "--once",
+               "Other=30", "--sd", "5", "--json").json  # fmt: skip
+    check = told["shows"]["needed_gap_planned_pair"]
+    once = told["shows_once"]
+    assert check < once["needed_gap_against_check"] < once["needed_gap_against_another"]
+
+
+def test_in_a_split_plot_heights_are_told_apart_more_sharply_than_mixtures(bed: Run) -> None:
+    told = bed("set-out", *MIXTURES, *PLOT, "--design", "split", "--within", "10 mm", "--within",
+               "20 mm", "--repeats", "3", "--sd", "5", "--json").json  # fmt: skip
+    assert (
+        told["shows_within"]["needed_gap_planned_pair"] < told["shows"]["needed_gap_planned_pair"]
+    )
+    assert {plot["treatment"] for plot in told["plots"]} == {"10 mm", "20 mm"}
+
+
+def test_tubs_are_asked_of_colour_and_change_places(bed: Run) -> None:
+    told = bed("set-out", *MIXTURES, *PLOT, "--design", "tubs", "--plot", "0.4x0.6", "--json").json
+    assert told["trait"] == "colour"
+    assert len(told["tub_moves"]) == 6
+    text = bed("set-out", *MIXTURES, *PLOT, "--design", "tubs", "--plot", "0.4x0.6").text
+    assert "Every 14 days tubs change places" in " ".join(text.split())
+
+
+def test_a_trial_kept_again_before_sowing_leaves_old_plots_out_and_loses_none(bed: Run) -> None:
+    bed("set-out", *MIXTURES, *PLOT, *GROUND, "--seed", "7", "--keep")
+    bed("set-out", *MIXTURES[:3], *PLOT, *GROUND, "--seed", "7", "--keep")
+    told = bed("set-out", "--json").json
+    assert len(told["plots"]) == 16
+    states = bed("plots", "show", "--json").json["plots"]
+    assert sum(each["why_left_out"] == "not in the plan any more" for each in states) == 4

@@ -13,26 +13,20 @@ from swardbook.book.mowing import one_zone, sides_of
 from swardbook.book.opening import Book
 from swardbook.book.trial_care import SET_OUT
 from swardbook.book.trial_entries import read_entries
+from swardbook.book.trial_shows import OnceShown, what_it_shows, what_once_shows
 from swardbook.book.trial_traits import Measure, measure_of
 from swardbook.foundation.errors import BadInputError
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.ground import Zone
 from swardbook.seed.comfort import weigh_comfort
 from swardbook.trials.bags import Bag, Entry, Weighed, bags, weighed
-from swardbook.trials.design import Design, Drawn, Kind, error_df, read_kind, shape
+from swardbook.trials.design import Design, Drawn, Kind, read_kind, shape
 from swardbook.trials.layout import Laid, PlotSize, fits, lay, size_of_plot
-from swardbook.trials.power import (
-    Shown,
-    chance_any,
-    chance_pair,
-    needed_gap_any,
-    needed_gap_pair,
-    repeats_for,
-)
+from swardbook.trials.power import Shown
 from swardbook.trials.shuffling import draw, tub_moves
 from swardbook.trials.spoils import Facts, Look, what_spoils
 
-__all__ = ["SET_OUT", "TrialAsked", "TrialSetOut", "describe", "set_out_trial", "what_it_shows"]
+__all__ = ["SET_OUT", "TrialAsked", "TrialSetOut", "describe", "set_out_trial"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,6 +124,8 @@ class TrialSetOut:
         What looked odd in what was typed, and whether it fits the ground.
     moves : tuple of tuple of str
         Tubs by name in the order of their places, after each move; empty for plots.
+    once : OnceShown or None
+        What it can show of mixtures that stand once.
     """
 
     zone: str
@@ -146,6 +142,7 @@ class TrialSetOut:
     looks: tuple[Look, ...]
     odd: tuple[str, ...]
     moves: tuple[tuple[str, ...], ...] = ()
+    once: OnceShown | None = None
 
     @property
     def title(self) -> str:
@@ -186,11 +183,10 @@ def set_out_trial(book: Book, zone: str, asked: TrialAsked) -> TrialSetOut:
     guard = _metres(asked.guard, "--guard", 0.0 if kind is Kind.TUBS else value("trial.guard"))
     path = _metres(asked.path, "--path", 0.0 if kind is Kind.TUBS else value("trial.path"))
     sides = sides_of(ground, place.name, asked.sides)
-    room = min(sides) - 2 * guard if sides else 0.0
     names = tuple(entry.name for entry in entries)
     design = Design(kind, names, _repeats(asked, kind, len(entries)), asked.within,
                     tuple(entry.name for entry in new), asked.rows)  # fmt: skip
-    design = _with_rows(design, size, room)
+    design = _with_rows(design, size, _room(sides, guard, path, design.blocks))
     drawn = draw(design, _seed(book, place.name, asked))
     laid = lay(drawn, size, path, guard)
     named = {entry.name: entry for entry in (*entries, *new)}
@@ -231,42 +227,7 @@ def describe(
     return TrialSetOut(
         place.name, asked, drawn, laid, entries, every, weighed(every, spare), measure,
         what_it_shows(drawn, measure), what_it_shows(drawn, measure, within=True), facts,
-        what_spoils(drawn, laid, facts), odd, _moves(drawn),
-    )  # fmt: skip
-
-
-def what_it_shows(drawn: Drawn, measure: Measure, within: bool = False) -> Shown | None:
-    """Say what a plan can show of a trait.
-
-    Parameters
-    ----------
-    drawn : Drawn
-        The draw.
-    measure : Measure
-        The trait with its spread and gap.
-    within : bool
-        Whether between the levels within mixtures of a split plot.
-
-    Returns
-    -------
-    Shown or None
-        None where nothing is left to judge by, or there are no such levels.
-    """
-    design = drawn.design
-    if within and not design.levels:
-        return None
-    df = error_df(design, within)
-    if df < 1:
-        return None
-    times = design.blocks * (len(design.entries) if within else 1)
-    compared = len(design.levels) if within else len(design.entries)
-    sed = measure.sd * sqrt(2 / times / drawn.efficiency)
-    power, gap = value("trial.power"), measure.gap
-    return Shown(
-        measure.sd, sed, df, needed_gap_pair(sed, df), needed_gap_any(sed, df, compared), gap,
-        chance_pair(gap, sed, df), chance_any(gap, sed, df, compared),
-        repeats_for(gap, measure.sd, compared, power),
-        repeats_for(gap, measure.sd, compared, power, any_pair=True), power,
+        what_spoils(drawn, laid, facts), odd, _moves(drawn), what_once_shows(drawn, measure),
     )  # fmt: skip
 
 
@@ -299,7 +260,17 @@ def _moves(drawn: Drawn) -> tuple[tuple[str, ...], ...]:
     return tub_moves(drawn, round(value("trial.tub_moves")))
 
 
-def _with_rows(design: Design, size: PlotSize, room_m: float) -> Design:
+def _room(
+    sides: tuple[float, float] | None, guard: float, path: float, blocks: int
+) -> tuple[float, float]:
+    """Width and length that a block may have; nought where the ground is not known."""
+    if sides is None:
+        return 0.0, 0.0
+    long = (max(sides) - 2 * guard - (blocks - 1) * path) / blocks
+    return max(min(sides) - 2 * guard, 0.0), max(long, 0.0)
+
+
+def _with_rows(design: Design, size: PlotSize, room_m: tuple[float, float]) -> Design:
     in_block = len(design.entries)
     if design.kind is Kind.TUBS:
         in_block *= design.blocks
@@ -309,10 +280,10 @@ def _with_rows(design: Design, size: PlotSize, room_m: float) -> Design:
     if design.kind is Kind.ROW_COLUMN:
         rows = _oblong(design.plots, design.blocks)
     elif design.kind in {Kind.BLOCKS, Kind.TUBS, Kind.SINGLE}:
-        rows = shape(in_block, size.width_m, size.length_m, room_m)
+        rows = shape(in_block, size.width_m, size.length_m, *room_m)
     elif design.kind is Kind.AUGMENTED:
         in_block += -(-len(design.new) // design.blocks)
-        rows = shape(in_block, size.width_m, size.length_m, room_m)
+        rows = shape(in_block, size.width_m, size.length_m, *room_m)
     return Design(design.kind, design.entries, design.blocks, design.levels, design.new, rows)
 
 

@@ -56,7 +56,9 @@ class Measure:
         figure = f"{gap:.0f}" if gap >= 9.95 else f"{gap:.1f}".removesuffix(".0")
         if gap < 0.1:
             figure = f"{gap:.3f}"
-        unit = {"1-9": "steps of the 1-9 rating", "-": ""}.get(self.trait.unit, self.trait.unit)
+        step = "step" if figure == "1" else "steps"
+        rating = f"{step} of the 1-9 rating"
+        unit = {"1-9": rating, "-": ""}.get(self.trait.unit, self.trait.unit)
         return f"{figure} {unit}".strip()
 
 

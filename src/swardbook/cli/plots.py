@@ -162,6 +162,10 @@ def read(
     kept, asked = keep_readings(book, found, when, occasion, {"who": who, "note": note})
     lines = _kept_lines(kept) + [f"  {row.where}: {'; '.join(row.words)}" for row in found.rows]
     lines += [part for each in asked for part in under("?", each.text)]
+    every = [each for own in found.readings.values() for each in own]
+    if any(each.as_typed and each.why_not and each.value is None for each in every):
+        lines += under("", "What was kept aside is used for nothing: type that plot again as it"
+                           " should be.", 0)  # fmt: skip
     door.show({**_kept(kept), "understood": _rows(found)}, lines, book)
 
 

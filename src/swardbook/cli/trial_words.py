@@ -153,6 +153,10 @@ def _shown_lines(found: TrialSetOut) -> list[str]:
     if found.within is not None:
         lines += under("-", f"Within a mixture, heights or feeds need about"
                             f" {say(found.within.pair)} as a planned pair.")  # fmt: skip
+    if found.once is not None:
+        lines += under("-", f"A mixture that stands once needs about {say(found.once.to_check)}"
+                            f" against a check, {say(found.once.to_other)} against another of its"
+                            " kind.")  # fmt: skip
     return lines
 
 
@@ -215,6 +219,10 @@ def trial_payload(found: TrialSetOut) -> dict[str, Any]:
         "spread_from": found.measure.sd_from,
         "shows": _shown(found.shown),
         "shows_within": _shown(found.within),
+        "shows_once": None if found.once is None else {
+            "needed_gap_against_check": round(found.once.to_check, 4),
+            "needed_gap_against_another": round(found.once.to_other, 4),
+        },
         "spoils": [
             {"what": each.what, "answer": each.answer.value, "words": each.words,
              "mend": each.mend}

@@ -213,7 +213,9 @@ def error_df(design: Design, within: bool = False) -> int:
     return (entries - 1) * (blocks - 1)
 
 
-def shape(plots: int, wide_m: float, long_m: float, most_wide_m: float = 0.0) -> int:
+def shape(
+    plots: int, wide_m: float, long_m: float, most_wide_m: float = 0.0, most_long_m: float = 0.0
+) -> int:
     """Choose the rows of a block so that it lies as square as can be.
 
     Parameters
@@ -222,24 +224,26 @@ def shape(plots: int, wide_m: float, long_m: float, most_wide_m: float = 0.0) ->
         Plots of the block.
     wide_m, long_m : float
         Width and length of one plot. [m]
-    most_wide_m : float
-        Widest a block may be; 0 where that is not known. [m]
+    most_wide_m, most_long_m : float
+        Widest and longest a block may be; 0 where that is not known. [m]
 
     Returns
     -------
     int
         Rows; they divide the plots.
     """
+    whole = [rows for rows in range(1, plots + 1) if plots % rows == 0]
     fits = [
-        rows for rows in range(1, plots + 1)
-        if plots % rows == 0 and (not most_wide_m or plots // rows * wide_m <= most_wide_m + 1e-9)
+        rows for rows in whole
+        if (not most_wide_m or plots // rows * wide_m <= most_wide_m + 1e-9)
+        and (not most_long_m or rows * long_m <= most_long_m + 1e-9)
     ]  # fmt: skip
 
     def lean(rows: int) -> tuple[float, int]:
         sides = plots // rows * wide_m, rows * long_m
         return max(sides) / min(sides), rows
 
-    return min(fits or [plots], key=lean)
+    return min(fits or whole, key=lean)
 
 
 def facing(slots: Sequence[Slot]) -> list[tuple[Slot, Slot]]:

@@ -157,6 +157,8 @@ def test_blocks_lie_as_square_as_the_ground_lets_them() -> None:
     assert shape(10, 1.5, 2.0) == 2
     assert shape(10, 1.5, 2.0, most_wide_m=4.0) == 5
     assert shape(7, 1.5, 2.0) in {1, 7}
+    assert shape(9, 1.5, 2.0) == 3
+    assert shape(9, 1.5, 2.0, most_wide_m=20.0, most_long_m=4.0) == 1
 
 
 @pytest.mark.parametrize(
