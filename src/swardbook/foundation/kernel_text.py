@@ -9,6 +9,9 @@ from __future__ import annotations
 import ast
 from importlib.resources import files
 
+HEAD = "kernel_head.txt"
+"""The file with what the operations mean once compiled, one for all compiled code."""
+
 
 class Scribe(ast.NodeTransformer):
     """Copies functions with their numbers typed and their names made unique."""
@@ -79,7 +82,7 @@ class Scribe(ast.NodeTransformer):
 
 def head_text(imports: str) -> str:
     """Give the head of a compiled text: the operations' compiled meaning, with its imports."""
-    head = (files("swardbook.foundation") / "kernel_head.txt").read_text(encoding="utf-8")
+    head = (files("swardbook.foundation") / HEAD).read_text(encoding="utf-8")
     return head.replace("# imports", imports)
 
 

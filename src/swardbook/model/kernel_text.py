@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from importlib.resources import files
 from typing import Any
 
+from swardbook.foundation.kernel_text import HEAD, head_text
 from swardbook.model.fixed import fixed_numbers
 from swardbook.model.inputs import Drivers, Operations
 from swardbook.model.kernel_copy import Scribe
@@ -37,8 +38,11 @@ def source_files() -> dict[str, str]:
     """Give the text of every file the kernel is made from, by name, and its fixed numbers."""
     folder = files("swardbook.model")
     names = [f"{name}.py" for name in (*TUPLES, *DAY, "rows", "kernel_text", "kernel_copy")]
-    names += ["kernel_head.txt", "kernel_loop.txt"]
+    names.append("kernel_loop.txt")
     texts = {name: (folder / name).read_text(encoding="utf-8") for name in names}
+    shared = files("swardbook.foundation")
+    for name in ("kernel_text.py", HEAD):
+        texts[f"foundation/{name}"] = (shared / name).read_text(encoding="utf-8")
     for name in PROCESSES:
         file = f"processes/{name}.py"
         texts[file] = (folder / "processes" / f"{name}.py").read_text(encoding="utf-8")
@@ -53,8 +57,7 @@ def kernel_text(weeds: int = USUAL) -> str:
     imports = [_import_of(name, texts[f"{name}.py"]) for name in (*TUPLES, *DAY)]
     body = [scribe.module(name, texts[f"processes/{name}.py"]) for name in PROCESSES]
     body += [scribe.module(name, texts[f"{name}.py"]) for name in DAY]
-    numbers = "\n".join(f"{name} = F({number!r})" for number, name in scribe.numbers.items())
-    head = texts["kernel_head.txt"].replace("# imports", "\n".join(filter(None, imports)))
+    head, numbers = head_text("\n".join(filter(None, imports))), scribe.typed_numbers()
     return "\n\n".join([head, numbers, *body, _glue(weeds), texts["kernel_loop.txt"]]) + "\n"
 
 
@@ -90,7 +93,7 @@ def _glue(weeds: int) -> str:
     lane, day = "block[lane + U({row} * LANES)]", "series[at + U({row})]"
     sizes = {"DRIVERS": len(Drivers._fields), "OPERATIONS": len(Operations._fields)}
     written = [
-        f"LANES = {LANES}\nU = np.uint64",
+        f"LANES = {LANES}",
         "\n".join(f"N_{name} = {each}" for name, each in sizes.items()),
         f"N_OBSERVED = {count[Observed]}",
     ]

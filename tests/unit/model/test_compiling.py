@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 
 import swardbook
+from swardbook.foundation.kernel_text import head_text
 from swardbook.model import compiling, kernel_text
 from swardbook.model.kernel_text import PROCESSES
 from swardbook.model.rows import flatten, rows_of, unflatten
@@ -74,6 +75,16 @@ def test_every_function_of_every_process_is_in_the_kernel() -> None:
         source = (SOURCE / "model" / "processes" / f"{name}.py").read_text(encoding="utf-8")
         for function in re.findall(r"^def (\w+)", source, re.MULTILINE):
             assert f"def {name}__{function}(" in text
+
+
+def test_the_operations_mean_what_they_mean_in_all_compiled_code() -> None:
+    text = kernel_text.kernel_text()
+    shared = head_text("# imports").split("# imports")
+    assert all(part in text for part in shared)
+    assert text.count("def exp(") == text.count("def power_of_two(") == text.count("def most(") == 1
+    assert {"foundation/kernel_head.txt", "foundation/kernel_text.py"} <= {
+        *kernel_text.source_files()
+    }
 
 
 def test_processes_hold_no_loop_and_no_branch() -> None:
