@@ -231,6 +231,17 @@ def test_seedlings_nobody_named_are_not_told_as_not_due(made_up: Path) -> None:
     assert {each["state"] for each in none["windows"]} == {"not due yet"}
 
 
+def test_windows_are_weighed_by_earlier_sowings_and_never_by_the_one_that_is_watched(
+    made_up: Path,
+) -> None:
+    first = asked("watch", *SHORT, "--on", "2010-09-20")
+    assert all(each["sown_on"] < "2010-09-04" for each in first["own_sowings"])
+    again = asked("watch", "--zone", "Main court", "--on", "2011-09-20")
+    assert again["weighed_by_own_sowings"]
+    assert {each["sown_on"][:4] for each in again["own_sowings"]} == {"2010", "2011"}
+    assert all(each["sown_on"] < "2011-09-13" for each in again["own_sowings"])
+
+
 def test_a_window_that_has_shut_does_not_move_with_later_weather(made_up: Path) -> None:
     one, two = (
         asked("watch", *SHORT, "--on", day)["windows"] for day in ("2010-11-01", "2011-10-01")

@@ -14,10 +14,11 @@ from swardbook.foundation.errors import BadInputError, NotEnoughDataError
 from swardbook.handbook.mixtures import mixture_kinds
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.ground import Ground, Zone
-from swardbook.husbandry.happenings import Sow
+from swardbook.husbandry.happenings import Sow, Water
 from swardbook.model.chance import Chance
 from swardbook.model.from_seed import Bed, Courses, lay_courses
 from swardbook.model.weather_ahead import WeatherAhead, weather_ahead
+from swardbook.planning.growth import water_depth
 from swardbook.weather.series import DailyWeather
 
 
@@ -97,6 +98,42 @@ def bed_of(book: Book, zone: Zone, height_mm: float, is_watered: bool) -> Bed:
         Whether the seedbed is kept damp.
     """
     return Bed(zone, _soil(book.all_weather(), book.today), height_mm, is_watered)
+
+
+def bed_as_watered(book: Book, ground: Ground, zone: Zone, day: date, what: Sow) -> tuple[Bed, str]:
+    """Give the bed with the water the diary tells of; kept damp where it says so and no more.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    ground : Ground
+        The ground as it stands.
+    zone : Zone
+        Where it was sown.
+    day : date
+        The day of sowing.
+    what : Sow
+        What was sown.
+
+    Returns
+    -------
+    tuple of Bed and str
+        The bed, and what its water rests on.
+    """
+    days = (book.today - day).days + 1
+    given = [0.0] * days
+    for entry in ground.entries(zone.name, Water.kind):
+        since = (entry.day - day).days
+        if isinstance(entry.what, Water) and 0 <= since < days:
+            given[since] += water_depth(entry.what, zone, ground.site) or 0.0
+    damp = bool(what.watered)
+    bed = bed_of(book, zone, zone.height_of_cut_mm, damp)
+    if any(given):
+        return replace(bed, given_mm=tuple(given)), ""
+    if damp:
+        return bed, "No watering is in the diary; it is taken as kept damp, as the sowing says."
+    return bed, "No watering is in the diary, so only rain counts: note each watering."
 
 
 def coming(today: date, wanted: float, latitude: float) -> date:

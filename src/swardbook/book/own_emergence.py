@@ -11,9 +11,8 @@ from datetime import date, timedelta
 
 import numpy as np
 
-from swardbook.book.from_seed import Years
+from swardbook.book.from_seed import Years, bed_as_watered
 from swardbook.book.opening import Book
-from swardbook.book.seedling_windows import bed_as_watered
 from swardbook.book.seedlings_seen import OwnSowing, own_sowings
 from swardbook.foundation.errors import NotEnoughDataError
 from swardbook.handbook.parameters import value
@@ -93,7 +92,9 @@ class OwnEmergence:
 NONE = OwnEmergence()
 
 
-def own_emergence(book: Book, species: Sequence[str], years: Years, kernel: Kernel) -> OwnEmergence:
+def own_emergence(
+    book: Book, species: Sequence[str], years: Years, kernel: Kernel, before: date | None = None
+) -> OwnEmergence:
     """Look back on one's own sowings of some species, and weigh the draws by them.
 
     Parameters
@@ -106,12 +107,12 @@ def own_emergence(book: Book, species: Sequence[str], years: Years, kernel: Kern
         The weather ahead: its draws are the ones weighed.
     kernel : Kernel
         The compiled model.
+    before : date, optional
+        Sowings from this day on are left out; today if not given.
     """
-    ground = book.ground()
-    follow = round(value("own_emergence.follow_days"))
     wanted = {SownKind(each, 0.0).kind for each in species}
     seen: dict[tuple[str, date, str], tuple[OwnSowing, int]] = {}
-    for sowing in own_sowings(ground, _alike(book, wanted), book.today, follow):
+    for sowing in _looked_back(book, wanted, before or book.today):
         for name, after in sowing.seen:
             if SownKind(name, 0.0).kind in wanted:
                 seen.setdefault((sowing.zone, sowing.day, name), (sowing, after))
@@ -132,6 +133,11 @@ def own_emergence(book: Book, species: Sequence[str], years: Years, kernel: Kern
     if any(each.sum() ** 2 / (each**2).sum() < least * len(each) for each in weights.values()):
         return OwnEmergence(tuple(results), None, is_left_out=True)
     return OwnEmergence(tuple(results), weights)
+
+
+def _looked_back(book: Book, kinds: set[str], before: date) -> tuple[OwnSowing, ...]:
+    follow = round(value("own_emergence.follow_days"))
+    return own_sowings(book.ground(), _alike(book, kinds), before, follow, book.today)
 
 
 def _alike(book: Book, kinds: set[str]) -> list[str]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from swardbook.book.opening import Book
+from swardbook.book.own_emergence import NONE, OwnEmergence
 from swardbook.book.seedling_windows import Window, rate_of, windows_of, with_sightings
 from swardbook.book.seedlings_seen import Sighting, sightings
 from swardbook.book.worked_out import Answer
@@ -111,6 +112,8 @@ class Watch:
         What may take seedlings in the first weeks, each with the check that parts it.
     notes : tuple of str
         What is missing and what it would change.
+    own : OwnEmergence
+        One's own earlier sowings, and whether the windows are weighed by them.
     """
 
     zone: str
@@ -126,6 +129,7 @@ class Watch:
     diagnosis: Diagnosis | None
     losses: tuple[Trouble, ...]
     notes: tuple[str, ...]
+    own: OwnEmergence = NONE
 
 
 def watch(book: Book, zone: str, seen: Watched, tell: Tell = lambda _: None) -> Watch:
@@ -152,7 +156,7 @@ def watch(book: Book, zone: str, seen: Watched, tell: Tell = lambda _: None) -> 
     ground = book.ground()
     place = ground.zone(zone)
     day, what = _last_sowing(ground, place, book.today)
-    windows, wet_note = windows_of(book, ground, place, day, what, tell)
+    windows, wet_note, own = windows_of(book, ground, place, day, what, tell)
     sown = _sown(ground, place, day, what)
     counted = None
     notes = [wet_note] if wet_note else []
@@ -180,7 +184,7 @@ def watch(book: Book, zone: str, seen: Watched, tell: Tell = lambda _: None) -> 
     return Watch(
         place.name, day, f"{lot.mixture}, lot {lot.code}", (book.today - day).days, windows,
         sown, counted, told, verdict, because, found, tuple(troubles()[key] for key in FIRST_WEEKS),
-        tuple(notes),
+        tuple(notes), own,
     )  # fmt: skip
 
 

@@ -9,18 +9,19 @@ from datetime import date, timedelta
 import numpy as np
 
 from swardbook.book.compiled import kernel_of
-from swardbook.book.from_seed import bed_of, years_ahead
+from swardbook.book.from_seed import bed_as_watered, years_ahead
 from swardbook.book.opening import Book
+from swardbook.book.own_emergence import OwnEmergence, own_emergence
 from swardbook.book.seedlings_seen import Sighting
 from swardbook.foundation.errors import NotEnoughDataError
 from swardbook.handbook.parameters import value
 from swardbook.handbook.species import Species, find_species
 from swardbook.husbandry.ground import Ground, Zone
-from swardbook.husbandry.happenings import Sow, Water
+from swardbook.husbandry.happenings import Sow
 from swardbook.husbandry.tested import parts_as_known
-from swardbook.model.from_seed import NEVER, Bed, Seeding, grow_from_seed, lay_courses
+from swardbook.model.chance import Array
+from swardbook.model.from_seed import NEVER, Days, Seeding, grow_from_seed, lay_courses
 from swardbook.model.weather_ahead import WeatherAhead
-from swardbook.planning.growth import water_depth
 from swardbook.planning.sowing import first_seen_days
 from swardbook.seed import Method, usual_rate
 from swardbook.weather.series import DailyWeather
@@ -93,7 +94,7 @@ def _told(window: Window, seen: date | None, is_unnamed_up: bool) -> Window:
 
 def windows_of(
     book: Book, ground: Ground, zone: Zone, day: date, what: Sow, tell: Tell
-) -> tuple[tuple[Window, ...], str]:
+) -> tuple[tuple[Window, ...], str, OwnEmergence]:
     """Run a sowing under the weather and water it had, and past years after today.
 
     Parameters
@@ -113,8 +114,9 @@ def windows_of(
 
     Returns
     -------
-    tuple of tuple of Window and str
-        When each component is expected, and what the water rests on.
+    tuple
+        When each component is expected, what the water rests on, and one's own earlier sowings,
+        by which the draws are weighed.
 
     Raises
     ------
@@ -137,41 +139,39 @@ def windows_of(
     bed, note = bed_as_watered(book, ground, zone, day, what)
     parts = parts_as_known(ground, ground.lot(what.lot))
     rate = rate_of(zone, what) or usual_rate(parts, Method.SEEDBED).middle
+    kernel = kernel_of(book.settings, tell)
     grown = grow_from_seed(
-        Seeding(parts, rate, day), bed, courses, follow, years.chance,
-        kernel_of(book.settings, tell), threads=book.settings.threads,
+        Seeding(parts, rate, day), bed, courses, follow, years.chance, kernel,
+        threads=book.settings.threads,
     )  # fmt: skip
+    names = [kind.species for kind in grown.kinds.kinds]
+    own = own_emergence(book, names, years, kernel, before=day)
     young = lead + round(7 * value("seedbed_weeks"))
     soil = float(np.mean(soil_temperature_10cm(known.tmean)[lead:young]))
     windows = []
     for slot, kind in enumerate(grown.kinds.kinds):
         species = find_species(kind.species)
-        windows.append(_window(species, grown.emerged(slot), day, book.today, soil))
-    return tuple(windows), note
+        up = grown.emerged(slot)
+        span = _span(up, own.of([kind.species], len(up)))
+        windows.append(_window(species, span, day, book.today, soil))
+    return tuple(windows), note, own
 
 
-def bed_as_watered(book: Book, ground: Ground, zone: Zone, day: date, what: Sow) -> tuple[Bed, str]:
-    """Give the bed with the water the diary tells of; kept damp where it says so and no more."""
-    days = (book.today - day).days + 1
-    given = [0.0] * days
-    for entry in ground.entries(zone.name, Water.kind):
-        since = (entry.day - day).days
-        if isinstance(entry.what, Water) and 0 <= since < days:
-            given[since] += water_depth(entry.what, zone, ground.site) or 0.0
-    damp = bool(what.watered)
-    bed = bed_of(book, zone, zone.height_of_cut_mm, damp)
-    if any(given):
-        return replace(bed, given_mm=tuple(given)), ""
-    if damp:
-        return bed, "No watering is in the diary; it is taken as kept damp, as the sowing says."
-    return bed, "No watering is in the diary, so only rain counts: note each watering."
+def _span(up: Days, weights: Array) -> tuple[int | None, int | None]:
+    """Give the days between which a component is expected, by draws that count differently."""
+    order = np.argsort(up, kind="stable")
+    reached = np.cumsum(weights[order])
+    low, high = (
+        up[order[min(int(np.searchsorted(reached, value(key))), len(up) - 1)]]
+        for key in ("watch.window_low", "watch.window_high")
+    )
+    return (None if low == NEVER else int(low)), (None if high == NEVER else int(high))
 
 
-def _window(species: Species, up: np.ndarray, day: date, today: date, soil: float) -> Window:
-    ordered = np.sort(up)
-    at = [ordered[int(value(key) * (len(ordered) - 1))]
-          for key in ("watch.window_low", "watch.window_high")]  # fmt: skip
-    opens, shuts = (None if each == NEVER else int(each) for each in at)
+def _window(
+    species: Species, span: tuple[int | None, int | None], day: date, today: date, soil: float
+) -> Window:
+    opens, shuts = span
     usual = first_seen_days(species, soil)
     if shuts is not None and usual is not None:
         shuts = max(shuts, round(usual[1]))

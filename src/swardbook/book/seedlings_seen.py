@@ -79,7 +79,7 @@ def sightings(ground: Ground, zone: str, first: date, last: date) -> tuple[Sight
 
 
 def own_sowings(
-    ground: Ground, species: Sequence[str], before: date, follow: int
+    ground: Ground, species: Sequence[str], before: date, follow: int, until: date | None = None
 ) -> tuple[OwnSowing, ...]:
     """List one's own sowings of any of some species that were seen to come up, the latest first.
 
@@ -93,13 +93,15 @@ def own_sowings(
         Sowings from this day on are left out.
     follow : int
         Days after a sowing in which what is seen is taken as its own. [d]
+    until : date, optional
+        Last day read; `before` if not given.
     """
     found = []
     for zone in ground.zones:
         sown = [each for each in _sown_in(ground, zone) if each[0] < before]
         for day, sow in sown:
             after = min((other for other, _ in sown if other > day), default=date.max)
-            end = min(date.fromordinal(day.toordinal() + follow), after, before)
+            end = min(date.fromordinal(day.toordinal() + follow), after, until or before)
             made = _came_on(ground, zone, day, sow, end)
             if any(name in species for name, _ in made.seen):
                 found.append(made)

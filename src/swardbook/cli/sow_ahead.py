@@ -10,13 +10,13 @@ import click
 from swardbook.cli.doors import Door, door_options
 from swardbook.cli.minding import with_cautions
 from swardbook.cli.output import table
+from swardbook.cli.own_sowings import own_lines, own_payload
 from swardbook.cli.results import keep_options, show_answer
 from swardbook.cli.sow_watch import watch
 from swardbook.cli.wrapping import heading, under
 
 if TYPE_CHECKING:
     from swardbook.book.oversowing import Present
-    from swardbook.book.own_emergence import OwnEmergence, OwnResult
     from swardbook.book.sow_when import Event, SowingDay, SowWhen, Stand
     from swardbook.model.prospects import Range
     from swardbook.planning.states import Condition
@@ -105,7 +105,7 @@ def _payload(made: SowWhen) -> dict[str, Any]:
         "kept_damp": made.is_watered,
         "present": None if made.present is None else _present(made.present),
         "withheld": made.withheld,
-        "own_sowings": [_own(each) for each in made.own.results],
+        "own_sowings": own_payload(made.own),
         "weighed_by_own_sowings": made.own.is_used,
     }
 
@@ -121,16 +121,6 @@ def _present(found: Present) -> dict[str, Any]:
 def _percent(found: Range) -> dict[str, float]:
     return {"low": round(100 * found.at80.low, 1), "middle": round(100 * found.median, 1),
             "high": round(100 * found.at80.high, 1)}  # fmt: skip
-
-
-def _own(each: OwnResult) -> dict[str, Any]:
-    return {
-        "zone": each.zone, "sown_on": each.day.isoformat(), "species": each.species,
-        "seen_after_days": each.seen_after, "first_cut_after_days": each.cut_after,
-        "model_days": None if each.model is None else dict(
-            zip(("low", "middle", "high"), each.model, strict=True)),
-        "watering_not_noted": each.water_unknown,
-    }  # fmt: skip
 
 
 def _day(each: SowingDay) -> dict[str, Any]:
@@ -197,7 +187,7 @@ def _lines(made: SowWhen) -> list[str]:
     lines += ["", f"Sown {say(first.day)}, days until, middle case (four in five):"]
     names = ("", "", *(event.name for event in first.mixture.events))
     lines += table(names, [_span_row(stand) for stand in _apart(first)])
-    return [*lines, *_own_lines(made.own), "", *_foot(made)]
+    return [*lines, *own_lines(made.own, "chances"), "", *_foot(made)]
 
 
 def _standing(made: SowWhen) -> list[str]:
@@ -234,34 +224,6 @@ def _apart(day: SowingDay) -> tuple[Stand, ...]:
 def _share(found: Range) -> str:
     low, high = found.at80
     return f"{100 * found.median:.0f} % ({100 * low:.0f} to {100 * high:.0f})"
-
-
-def _own_lines(own: OwnEmergence) -> list[str]:
-    from swardbook.foundation.dates import say
-
-    if not own.results:
-        return []
-    lines = ["", "Your own sowings:"]
-    for each in own.results:
-        told = f"{_english(each.species)}, {each.zone}, sown {say(each.day)}: first seen after" \
-               f" {each.seen_after} days"  # fmt: skip
-        if each.model is not None:
-            low, middle, high = each.model
-            late = "later than was followed" if high is None else str(high)
-            told += f", where the model says {middle} ({low} to {late})"
-        elif each.water_unknown:
-            told += "; no watering is noted, so it is not held against the model"
-        if each.cut_after is not None:
-            told += f"; first cut after {each.cut_after}"
-        lines += under("·", f"{told}.")
-    weighed = "The chances give most weight to what would have foretold these days; cuts wait for" \
-              " other things too, and only stand beside."  # fmt: skip
-    if own.is_left_out:
-        weighed = "Hardly anything the model holds possible would have foretold these: they only" \
-                  " stand beside the chances."  # fmt: skip
-    elif not own.is_used:
-        weighed = "They only stand beside the chances."
-    return [*lines, *under("", weighed, 0)]
 
 
 def _row(each: SowingDay) -> tuple[str, ...]:

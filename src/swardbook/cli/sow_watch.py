@@ -9,6 +9,7 @@ import click
 from swardbook.cli.doors import Door, door_options
 from swardbook.cli.minding import with_cautions
 from swardbook.cli.output import table
+from swardbook.cli.own_sowings import own_lines, own_payload
 from swardbook.cli.results import keep_options, show_answer
 from swardbook.cli.wrapping import heading, under
 
@@ -117,6 +118,8 @@ def _payload(made: Watch) -> dict[str, Any]:
             for each in made.losses
         ],
         "likeliest": None if made.diagnosis is None else made.diagnosis.sentence,
+        "own_sowings": own_payload(made.own),
+        "weighed_by_own_sowings": made.own.is_used,
         "notes": list(made.notes),
     }  # fmt: skip
 
@@ -172,6 +175,7 @@ def _lines(made: Watch) -> list[str]:
         lines += ["", *under("", f"Not counted: {made.because}.", 0)]
     lines += _counted(made)
     lines += _shared(made)
+    lines += own_lines(made.own, "windows")
     lines += _lost(made)
     lines += [line for note in made.notes for line in under("?", note, 0)]
     return lines
