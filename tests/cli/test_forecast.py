@@ -63,3 +63,12 @@ def test_a_made_up_ground_knows_nothing_of_its_days_to_come(run: Run, tmp_path: 
     run("demo")
     told = run("water", "plan", "--zone", "short court", "--on", "24 May 2011", "--json").json
     assert told["forecast_to"] is None
+
+
+@PLANS
+def test_a_day_long_past_is_not_answered_for_with_what_was_measured_after_it(
+    ground: Run, tmp_path: Path, plan: tuple[str, str]
+) -> None:
+    ground("weather", "import", written(tmp_path, "book.csv", 1, 38))
+    told = ground(*plan, *COURT, "--on", "20 September 2011", "--json").json
+    assert told["forecast_to"] is None

@@ -19,7 +19,8 @@ def forecast_of(book: Book, path: Path | None = None) -> DailyWeather | None:
     """Give the days after today that are known, from a file or else from the book.
 
     Days that the book holds beyond those a forecast reaches are no forecast: a year mistyped, and
-    `swardbook look-over` asks about them. A made-up ground knows nothing of its own days to come.
+    `swardbook look-over` asks about them. A made-up ground knows nothing of its own days to come,
+    and a day long past is answered for by what was known on it: what came after was measured.
 
     Parameters
     ----------
@@ -53,7 +54,8 @@ def forecast_of(book: Book, path: Path | None = None) -> DailyWeather | None:
                 "Days between today and it are missing.",
             )  # fmt: skip
         return _known(weather.between(tomorrow, book.today + timedelta(days=most)))
-    whole = None if book.is_made_up else book.store.weather()
+    is_past = book.is_made_up or book.today < book.written_on
+    whole = None if is_past else book.store.weather()
     if whole is None or whole.first > tomorrow:
         return None
     return _known(whole.between(tomorrow, book.today + timedelta(days=most)))
