@@ -265,6 +265,15 @@ def test_what_was_typed_goes_with_a_note_and_with_what_is_put_right(empty: Run) 
     assert metric["entry"]["note"] == ""
 
 
+def test_a_sketch_is_shown_as_it_was_typed(empty: Run) -> None:
+    empty("zone", "add", "Lawn", "--area", "100", "--use", "family lawn", "--height-of-cut", "30")
+    empty("peg", "add", "P1", "--zone", "Lawn", "--sketch", "4.2 m from the post")
+    empty("strip", "add", "--zone", "Lawn", "--squares", "1", "--sketch", "4.2 m from the gate")
+    empty("units", "us", "--decimal-mark", "comma")
+    assert "4.2 m from the post" in empty("peg", "show").text
+    assert "4.2 m from the gate" in " ".join(empty("strip", "show").text.split())
+
+
 def test_a_hundred_looks_and_entries_leave_a_height_where_it_was(empty: Run) -> None:
     empty("zone", "add", "Lawn", "--area", "100", "--use", "family lawn", "--height-of-cut", "30")
     empty("units", "imperial", "--decimal-mark", "comma")
@@ -297,6 +306,9 @@ def test_a_comma_that_was_chosen_is_read_as_one(empty: Run) -> None:
     empty("units", "--decimal-mark", "comma")
     assert "Rate 1,25 g/m²" in empty(*mixture("1,250")).text
     assert "Rate 1,25 g/m²" not in thousands
+    dressed = empty("materials", "dressing", "--area", "100", "--depth", "3", "--material",
+                    "rootzone", "--density", "1,625").text  # fmt: skip
+    assert "1,62 kg a litre" in dressed
 
 
 def test_a_refused_height_is_told_in_the_units_chosen_too(empty: Run) -> None:

@@ -7,11 +7,13 @@ changes nothing. What is printed as JSON never comes here.
 from __future__ import annotations
 
 import os
+from contextlib import suppress
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import click
 
+from swardbook.foundation.errors import SwardbookError
 from swardbook.foundation.quantities import is_customary, with_decimal_comma
 from swardbook.foundation.unit_words import in_words, typed, unit_name
 from swardbook.foundation.units import COMMA, METRIC, System, Units
@@ -44,9 +46,14 @@ def choose_as_set(book: Book | None = None) -> None:
 
 
 def chosen() -> Units:
-    """Give the units of this command; metric until something is chosen."""
+    """Give the units of this command, as the environment or the book says; metric without one."""
     context = click.get_current_context(silent=True)
-    found = None if context is None else context.meta.get(_KEY)
+    if context is None:
+        return METRIC
+    if _KEY not in context.meta:
+        with suppress(SwardbookError):
+            choose_as_set()
+    found = context.meta.get(_KEY)
     return found if isinstance(found, Units) else METRIC
 
 
@@ -67,17 +74,21 @@ _WORDS = frozenset({"zone", "when", "who", "note", "name", "money", "on"})
 
 def as_read(typed: dict[str, Any]) -> dict[str, Any]:
     """Read ``1,250`` as one and a quarter where the comma was chosen for the decimal mark."""
-    if chosen().decimal_mark != COMMA:
-        return typed
     return {
-        name: held if name in _LISTS | _WORDS else _with_comma(held) for name, held in typed.items()
+        name: held if name in _LISTS | _WORDS else _each_with_comma(held)
+        for name, held in typed.items()
     }
 
 
-def _with_comma(held: Any) -> Any:
+def with_comma(text: str) -> str:
+    """Give a number the decimal point that is meant by a comma, where the comma was chosen."""
+    return with_decimal_comma(text) if chosen().decimal_mark == COMMA else text
+
+
+def _each_with_comma(held: Any) -> Any:
     if isinstance(held, tuple):
-        return tuple(map(_with_comma, held))
-    return with_decimal_comma(held) if isinstance(held, str) else held
+        return tuple(map(_each_with_comma, held))
+    return with_comma(held) if isinstance(held, str) else held
 
 
 def with_typed(note: str) -> str:

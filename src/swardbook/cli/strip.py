@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import click
 
+from swardbook.cli.chosen import as_typed
 from swardbook.cli.doors import Door, door_options
 
 
@@ -60,7 +61,7 @@ def show(door: Door, zone: str) -> None:
     squares = [each for each in ground.squares if not wanted or each.zone == wanted]
     rows = [
         (each.name, each.zone, f"{each.area_m2:g}", say(each.since) if each.since else "",
-         "yes" if each.heads_boxed else "no", each.sketch)
+         "yes" if each.heads_boxed else "no", as_typed(each.sketch))
         for each in squares
     ]  # fmt: skip
     heads = ("square", "zone", "m²", "left alone since", "heads boxed", "how to find it")
