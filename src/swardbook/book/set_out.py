@@ -273,7 +273,7 @@ def _room(
 def _with_rows(design: Design, size: PlotSize, room_m: tuple[float, float]) -> Design:
     in_block = len(design.entries)
     if design.kind is Kind.TUBS:
-        in_block *= design.blocks
+        in_block, room_m = in_block * design.blocks, (0.0, 0.0)
     if design.rows or design.kind in {Kind.LATIN, Kind.SPLIT}:
         return design
     rows = 1

@@ -4,8 +4,10 @@ import json
 from math import sqrt
 from pathlib import Path
 
+import numpy as np
 import pytest
 
+from swardbook.foundation.chance import Chance
 from swardbook.foundation.errors import NotEnoughDataError, OutOfRangeError
 from swardbook.trials.power import (
     chance_among,
@@ -70,6 +72,26 @@ def test_any_pair_takes_more_repeats_and_too_small_a_gap_is_beyond_any() -> None
     assert any_pair is not None
     assert planned < any_pair
     assert repeats_for(0.1, 5, 10, 0.8) is None
+
+
+def test_true_gaps_are_found_as_often_as_is_promised() -> None:
+    """8,000 drawn trials of six mixtures in four blocks, one truly two spreads above another."""
+    trials, gap, sed, df = 8000, 2.0, sqrt(2 / 4), 15
+    chance = Chance(("power",))
+    y = chance.normals("trials", trials * 24).reshape(trials, 4, 6)
+    y[:, :, 0] += gap
+    means = y.mean(axis=1)
+    left = y - means[:, None, :] - y.mean(axis=2)[:, :, None] + y.mean(axis=(1, 2))[:, None, None]
+    found_sed = np.sqrt((left**2).sum(axis=(1, 2)) / df * 2 / 4)
+    apart = np.abs(means[:, 0] - means[:, 1])
+    for promised, needed in (
+        (chance_pair(gap, sed, df), needed_gap_pair(1.0, df)),
+        (chance_any(gap, sed, df, 6), needed_gap_any(1.0, df, 6)),
+    ):
+        rate = float((apart >= needed * found_sed).mean())
+        assert abs(rate - promised) < 3 * sqrt(promised * (1 - promised) / trials)
+    nothing = np.abs(means[:, 2] - means[:, 3]) >= needed_gap_pair(1.0, df) * found_sed
+    assert abs(float(nothing.mean()) - 0.05) < 3 * sqrt(0.05 * 0.95 / trials)
 
 
 def test_one_plot_each_shows_nothing() -> None:
