@@ -5,7 +5,7 @@ BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
 INSTALL := $(PIP) install --require-hashes --no-deps --only-binary :all:
 
-.PHONY: demo test checks lint bench benchmarks calibrate self-consistency harder-twin nightly docs wheel locks clean
+.PHONY: demo test checks lint bench benchmarks calibrate self-consistency harder-twin trial-runs nightly docs wheel locks clean
 
 demo: $(VENV)/.run
 	$(BIN)/swardbook demo
@@ -32,7 +32,11 @@ self-consistency: $(VENV)/.test
 harder-twin: $(VENV)/.test
 	$(BIN)/python -m tools.harder_twin
 
-nightly: self-consistency harder-twin
+# How often trials mislead and find what is there: half an hour on a quiet core.
+trial-runs: $(VENV)/.test
+	OMP_NUM_THREADS=1 $(BIN)/python -m tools.trial_runs
+
+nightly: self-consistency harder-twin trial-runs
 
 docs: $(VENV)/.test
 	$(BIN)/python tools/write_reference.py

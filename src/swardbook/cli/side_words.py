@@ -68,7 +68,10 @@ def _head(found: SideBySide, said: DaySaid) -> list[str]:
     if said.read.label != "mean over time":
         when = f"{say(said.read.day)}{label}"
     head = f"{found.zone}, {found.trait.words}: {when}"
-    months = "" if said.months is None else f", {said.months:.0f} months from sowing"
+    months = ""
+    if said.months is not None:
+        number = f"{said.months:.0f}"
+        months = f", {number} month{'' if number == '1' else 's'} from sowing"
     lines = under("", f"{head}{months}.", 0)
     if said.is_so_far:
         slow = [name for name, each in sorted(found.beside.items()) if each.is_slow]
@@ -218,11 +221,11 @@ def _check_lines(found: SideBySide, said: DaySaid) -> list[str]:
             f" {line.error.df} degrees of freedom.", 0,
         )  # fmt: skip
         if len(line.block_means) > 1:
-            told = ", ".join(f"{n}: {figure_words(said, mean)}" for n, mean in line.block_means)
+            term = line.lines[0].line.term
+            told = ", ".join(f"{term} {n} {figure_words(said, x)}" for n, x in line.block_means)
             lines += under(
-                "", f"By {line.lines[0].line.term}, {said.read.unit}: {told}. Taken out of every"
-                " comparison.", 0,
-            )  # fmt: skip
+                "", f"{told.capitalize()} {said.read.unit}: taken out of every comparison.", 0
+            )
     if said.shuffled is not None:
         lines += under(
             "", f"Shuffled within blocks {said.shuffled.shuffles:,} times:"
