@@ -8,6 +8,7 @@ from swardbook.book.fields import quantity
 from swardbook.book.opening import Book
 from swardbook.book.plan import situations
 from swardbook.foundation.dates import read_day
+from swardbook.foundation.quantities import require
 from swardbook.planning.catch_up import CatchUp, catch_up, last_record
 from swardbook.planning.counts_now import is_cared_for
 
@@ -36,6 +37,8 @@ def caught_up(book: Book, zone: str = "", since: str = "", height: str = "") -> 
     """
     day = read_day(since, book.today) if since else None
     mm = quantity(height, "mm", "--height") if height else None
+    if mm is not None:
+        require("height of the grass", mm, 2, 1500, "mm", "8 cm is 80 mm.")
     every = situations(book, zone)
     here = every if zone else [sit for sit in every if is_cared_for(sit)] or every
     if not zone and day is None:

@@ -155,7 +155,7 @@ def feed_order(
         quantity(rate, "g/m2", "--rate") if rate
         else product_g_m2(quantity(nitrogen, "g/m2", "--nitrogen"), label[0])
     )  # fmt: skip
-    gives = given(Feed("", require("rate of product", per_m2, 0, 5000, "g/m2"), *label))
+    gives = given(Feed("", require("rate of product", per_m2, 0.01, 5000, "g/m2"), *label))
     assert gives is not None
     kg = per_m2 * require("area", area_m2, 0.01, 1e7, "m2") / 1000
     return FeedOrder(

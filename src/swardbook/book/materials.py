@@ -221,7 +221,7 @@ def dressing(
     row = parameter(f"bulk_density_{name.replace(' ', '_')}") if density is None else None
     if depth_mm is None:
         depth_mm = (kg or 0.0) / (volume_l(area_m2, 1) * middle)
-    settled = volume_l(area_m2, depth_mm)
+    settled = volume_l(area_m2, require("settled depth", depth_mm, 0.1, 500, "mm"))
     weight = weight_kg(area_m2, depth_mm, middle)
     low, high = (settled * row.low, settled * row.high) if row else (weight, weight)
     loose = loose_l(settled)

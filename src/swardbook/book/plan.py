@@ -8,6 +8,7 @@ from swardbook.book.opening import Book
 from swardbook.foundation.errors import BadInputError, UnknownNameError
 from swardbook.foundation.workings import Workings
 from swardbook.handbook.cautions import Caution
+from swardbook.husbandry.doubt import Doubt
 from swardbook.planning.clock import SeedingClock, seeding_clock
 from swardbook.planning.comfort import too_low_for
 from swardbook.planning.counts_now import is_cared_for
@@ -72,6 +73,23 @@ def cautions_today(book: Book, zone: str, job: str) -> tuple[Caution, ...]:
     """Give the cautions of a job that hold today in one zone, or in any of all zones."""
     found = (each for sit in situations(book, zone) for each in cautions_of(sit, job))
     return tuple(dict.fromkeys(found))
+
+
+def doubt_of_job(job: str) -> Doubt | None:
+    """Ask about a job that was held off and that the plan has no such word for.
+
+    Raises
+    ------
+    BadInputError
+        If no job is said.
+    """
+    if not job.strip():
+        raise BadInputError("the job", job, ", ".join(JOBS))
+    if job.strip().casefold() in JOBS:
+        return None
+    told = UnknownNameError("job", job.strip(), JOBS)
+    change = f"job={told.nearest[0]}" if told.nearest else ""
+    return Doubt(f"{told} Kept as typed; the plan passes it over.", change)
 
 
 def sown_too_low(book: Book, zone: str) -> tuple[str, ...]:

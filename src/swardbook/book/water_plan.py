@@ -13,7 +13,7 @@ from swardbook.book.tins import ABOUT as TINS
 from swardbook.book.worked_out import Answer, last_answer
 from swardbook.foundation.dates import WEEKDAYS
 from swardbook.foundation.errors import BadInputError
-from swardbook.foundation.quantities import read_number
+from swardbook.foundation.quantities import read_number, require
 from swardbook.husbandry.ground import Ground
 from swardbook.husbandry.happenings import Reading
 from swardbook.planning.situation import situation
@@ -48,6 +48,8 @@ def water_plan_of(
     name = ground.zone(zone).name
     helpers = [read_helper(each) for each in here]
     area = quantity(refills, "m2", "--refills") if refills else None
+    if area is not None:
+        require("area of the refills", area, 0.001, 1e5, "m2")
     sit = situation(ground, name, book.weather(), book.today)
     ahead = forecast_of(book, forecast)
     return water_plan(sit, helpers, tap_of(ground, name), days, area, ahead)

@@ -7,8 +7,9 @@ from typing import Any
 
 import click
 
+from swardbook.cli.chosen import with_comma
 from swardbook.cli.examples import EXAMPLES
-from swardbook.foundation.errors import plain_number
+from swardbook.foundation.errors import as_typed, plain_number
 from swardbook.foundation.quantities import read_number
 
 
@@ -43,10 +44,13 @@ class Number(click.FloatRange):
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
         """Read it, and say what was read and what would do if it is none."""
-        number = read_number(value) if isinstance(value, str) else float(value)
+        number = read_number(with_comma(value)) if isinstance(value, str) else float(value)
         if number is None or not self._holds(number):
-            self.fail(f"read {str(value)!r}; understood here: {self._wanted()}.", param, ctx)
+            self.fail(self._told(value), param, ctx)
         return number
+
+    def _told(self, value: object) -> str:
+        return f"read {as_typed(str(value))}; understood here: {self._wanted()}."
 
     def _holds(self, number: float) -> bool:
         return (self.min is None or number >= self.min) and (self.max is None or number <= self.max)
@@ -72,7 +76,7 @@ class WholeNumber(Number):
         """Read it as a number, and refuse a part of one."""
         number = super().convert(value, param, ctx)
         if number != int(number):
-            self.fail(f"read {str(value)!r}; understood here: {self._wanted()}.", param, ctx)
+            self.fail(self._told(value), param, ctx)
         return int(number)
 
     def _wanted(self) -> str:

@@ -16,7 +16,9 @@ from swardbook.cli.doors import Door, door_options, entry_options
 @door_options
 def command(door: Door, job: str, reason: str, **said: Any) -> None:
     """Record a job held off; restraint is worth recording."""
+    from swardbook.book.plan import doubt_of_job
     from swardbook.cli.keeping import keep_and_answer
     from swardbook.husbandry.happenings import HoldOff
 
-    keep_and_answer(door, HoldOff(job, reason), said)
+    doubt = doubt_of_job(job)
+    keep_and_answer(door, HoldOff(job, reason), said, [doubt] if doubt else [])

@@ -17,7 +17,7 @@ _SHOWN = 60
 _NAMED = 12
 
 
-def _as_typed(read: object) -> str:
+def as_typed(read: object) -> str:
     """Quote what was typed, so much of it that it is known again."""
     text = repr(read)
     return text if len(text) <= _SHOWN else f"{text[: _SHOWN - 4]} ...{text[-1]}"
@@ -77,7 +77,7 @@ class BadInputError(SwardbookError, ValueError):
 
     def __str__(self) -> str:
         """Say what was read, what would do, and what to try."""
-        told = f"{self.what}: read {_as_typed(self.read)}; understood here: {self.allowed}."
+        told = f"{self.what}: read {as_typed(self.read)}; understood here: {self.allowed}."
         return f"{told} {self.hint}" if self.hint else told
 
 
@@ -113,7 +113,7 @@ class UnknownNameError(SwardbookError, LookupError):
 
     def __str__(self) -> str:
         """Name what is unknown and what was perhaps meant."""
-        told = f"No {self.kind} called {_as_typed(self.name)}"
+        told = f"No {self.kind} called {as_typed(self.name)}"
         if self.nearest:
             return f"{told}. Did you mean {' or '.join(self.nearest)}?"
         if len(self.known) > 2 * _NAMED:

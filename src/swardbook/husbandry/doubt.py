@@ -10,7 +10,7 @@ from swardbook.foundation.errors import BadInputError, plain_number
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground
-from swardbook.husbandry.happenings import Closure, Feed, Happening, Verticut
+from swardbook.husbandry.happenings import Closure, Feed, Happening, Verticut, Water
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +100,17 @@ def more_than_all(entry: DiaryEntry, _ground: object) -> Iterator[Doubt]:
         if sum(shares) > 100:
             told = f"These label figures add to {plain_number(sum(shares))} %, more than there is."
             yield Doubt(f"{told} Read the label again?")
+
+
+def far_too_much(entry: DiaryEntry, _ground: object) -> Iterator[Doubt]:
+    """Ask about a depth of water or a number of plants that no day's work has."""
+    if isinstance(entry.what, Water) and (entry.what.depth_mm or 0) > value("look_water_once_mm"):
+        told = f"{plain_number(entry.what.depth_mm or 0)} mm of water in one go"
+        yield Doubt(f"{told} is more than a storm. Another unit?")
+    for what in ("plants", "clumps", "holes"):
+        number = getattr(entry.what, what, None) or 0
+        if number > value("look_plants_once"):
+            yield Doubt(f"{plain_number(number)} {what} in one go. Typed right?")
 
 
 def round_and_round(entry: DiaryEntry, _ground: object) -> Iterator[Doubt]:

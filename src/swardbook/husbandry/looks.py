@@ -12,12 +12,14 @@ from math import log
 from typing import Any
 
 from swardbook.foundation.dates import say, season_day
+from swardbook.foundation.errors import plain_number
 from swardbook.foundation.quantities import Typed
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.doubt import (
     Doubt,
     closure_backwards,
+    far_too_much,
     more_than_all,
     of_none,
     out_of_all_heights,
@@ -172,7 +174,9 @@ def _reading(entry: DiaryEntry, ground: Ground) -> Iterator[Doubt]:
     low, high = value("look_ph_low"), value("look_ph_high")
     if name == "ph" and not low <= read <= high:
         slipped = next((read / by for by in (10, 100) if low <= read / by <= high), None)
-        told = f"{slipped:g}?" if slipped else f"pH {read:g} is outside what soils have."
+        told = (
+            f"{slipped:g}?" if slipped else f"pH {plain_number(read)} is outside what soils have."
+        )
         yield Doubt(told, f"value={slipped:g}" if slipped else "")
     if name.startswith("soil temp"):
         day = season_day(entry.day, ground.site.latitude)
@@ -384,6 +388,7 @@ def _minutes(minutes: float) -> str:
 _ALWAYS: tuple[Callable[[DiaryEntry, Ground], Iterator[Doubt]], ...] = (
     _kitchen, _gate_code, _treatment, _long_day, _water, _reading, _rates, closure_backwards,
     of_none, more_than_all, round_and_round, out_of_all_heights, own_heap,
+    far_too_much,
 )  # fmt: skip
 _IN_ZONE: tuple[Callable[[DiaryEntry, Ground, Zone], Iterator[Any]], ...] = (
     _area, _height, _soon_after_sowing, _frost, _twice, other_seed, thick,

@@ -332,7 +332,7 @@ def _table(trait: str) -> Shares:
 def _answer(question: Question, typed: str) -> str:
     """Give the answer's key; empty for don't know."""
     word = _folded(typed)
-    if typed.strip() == "?" or word in {_folded(each) for each in _DONT_KNOW}:
+    if typed.strip() == "?" or (word and word in {_folded(each) for each in _DONT_KNOW}):
         return ""
     if question.cuts:
         try:

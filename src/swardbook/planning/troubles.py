@@ -191,6 +191,7 @@ def count_grubs(kind: str, found: int, squares: int, side_mm: float) -> Grubs:
         raise BadInputError("the count", (found, squares), "0 or more grubs in 1 or more squares")
     require("side of a square", side_mm, 50, 1000, "mm", "15 cm is 150 mm.")
     area = squares * (side_mm / 1000) ** 2
+    require("grubs in a square metre", found / area, 0, 10_000, "m-2", "In all squares together.")
     interval = poisson_exact(found)
     low, high = interval.low / area, interval.high / area
     threshold = parameter(GRUBS[kind])
