@@ -61,7 +61,7 @@ def watch(door: Door, zone: str, keeping: dict[str, str] | None, **given: Any) -
         given["leaves"], given["seen"], given["not_seen"],
     )  # fmt: skip
     made = watched(book, zone, seen, lambda words: click.echo(words, err=True))
-    payload, lines = with_cautions(_payload(made), _lines(made), "pests", "birds")
+    payload, lines = with_cautions(_payload(made), _lines(made), "birds", "pests")
     show_answer(door, book, watch_answer(made), payload, lines, zone=made.zone, keeping=keeping)
 
 
