@@ -71,6 +71,15 @@ def _said(found: SideBySide, said: DaySaid) -> dict[str, Any]:
             "p": {n: round(float(p), 6)
                   for n, p in zip(said.against.names, said.against.p, strict=True)},
         },
+        **_plots(found, said),
+        "over_time": _in_time(found),
+        "with_neighbours": _neighbours(found),
+    }  # fmt: skip
+
+
+def _plots(found: SideBySide, said: DaySaid) -> dict[str, Any]:
+    shown = exp if said.read.are_plants else float
+    return {
         "left_out": [{"plot": each.plot, "why": each.why} for each in said.chosen.left_out],
         "not_counted": list(said.chosen.not_read),
         "other_plots": {
@@ -83,8 +92,6 @@ def _said(found: SideBySide, said: DaySaid) -> dict[str, Any]:
              "verdict": str(each.one.verdict), "then": str(each.other.verdict)}
             for each in found.changed
         ],
-        "over_time": _in_time(found),
-        "with_neighbours": _neighbours(found),
     }  # fmt: skip
 
 
