@@ -27,7 +27,7 @@ _NOUNS = {
     Route.OVERSOW: "oversowing", Route.RENOVATE: "a hard renovation",
     Route.START_AGAIN: "starting again",
 }  # fmt: skip
-_CAUTIONS = ("thrown", "vibration", "dust", "services", "lift", "treatments")
+_CAUTIONS = ("thrown", "vibration", "noise", "dust", "services", "lift", "treatments")
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,8 +2,10 @@
 
 import pytest
 
+from swardbook.foundation.provenance import Grade
 from swardbook.handbook.cautions import Caution, cautions, cautions_for
 from swardbook.handbook.sources import sources
+from swardbook.husbandry.vibration import ACTION_M_S2, LIMIT_M_S2
 
 ALL = list(cautions().values())
 
@@ -26,3 +28,16 @@ def test_soapy_water_is_spoken_of_only_where_grubs_are_and_as_no_treatment() -> 
     (found,) = (each for each in cautions_for("pests", {"grubs"}) if each.key == "soapy_water")
     assert "no treatment" in found.says
     assert "unlawful" in found.says
+
+
+def test_a_caution_is_published_only_where_a_work_other_than_practice_stands_behind_it() -> None:
+    for caution in ALL:
+        assert (caution.grade is Grade.PUBLISHED) == (caution.source != "practice"), caution.key
+
+
+def test_vibration_and_noise_are_said_with_the_values_that_the_law_acts_on() -> None:
+    said = cautions()["vibration"].says
+    assert f"{ACTION_M_S2:g} m/s²" in said
+    assert f"{LIMIT_M_S2:g} is the most" in said
+    assert cautions()["vibration"].source == "eu_vibration_2002"
+    assert "80 dB(A)" in cautions()["noise"].says
