@@ -192,6 +192,8 @@ def agree(north: Any, south: Any) -> bool:
         return without_days(north) == without_days(south)
     if isinstance(north, float) and isinstance(south, float):
         return abs(north - south) <= 0.12 * max(abs(north), abs(south)) + 0.02
+    if type(north) is int and type(south) is int:
+        return abs(north - south) <= 0.05 * max(abs(north), abs(south))
     return bool(north == south)
 
 
