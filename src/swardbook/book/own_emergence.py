@@ -127,7 +127,9 @@ def own_emergence(
         results.append(OwnResult(zone, day, name, after, told, sowing.cut_after, unknown))
         if days is not None:
             kind = SownKind(name, 0.0).kind
-            logs[kind] = np.log(_likelihood(days, after)) + logs.get(kind, 0.0)
+            logs[kind] = np.log(
+                _likelihood(np.minimum(days, _reach(book, sowing) + 1), after)
+            ) + logs.get(kind, 0.0)
     weights = {kind: np.exp(log - log.max()) for kind, log in logs.items()}
     least = value("own_emergence.least_effective_share")
     if any(each.sum() ** 2 / (each**2).sum() < least * len(each) for each in weights.values()):
@@ -151,9 +153,9 @@ def _foretold(
 ) -> Days | None:
     """Run a past sowing under the weather and water it had, on the draws of the next one."""
     ground = book.ground()
-    lead, follow = round(value("from_seed.lead_days")), round(value("own_emergence.follow_days"))
+    lead = round(value("from_seed.lead_days"))
     first = sowing.day - timedelta(days=lead)
-    last = min(sowing.day + timedelta(days=follow), book.today)
+    last = sowing.day + timedelta(days=_reach(book, sowing))
     weather = book.weather()
     if weather is None or weather.first > first or weather.last < last:
         return None
@@ -177,6 +179,11 @@ def _foretold(
     except NotEnoughDataError:
         return None
     return grown.emerged(0)
+
+
+def _reach(book: Book, sowing: OwnSowing) -> int:
+    """Days for which a past sowing is followed [d]."""
+    return min(round(value("own_emergence.follow_days")), (book.today - sowing.day).days)
 
 
 def _likelihood(days: Days, after: int) -> Array:

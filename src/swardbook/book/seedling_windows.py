@@ -161,8 +161,9 @@ def _span(up: Days, weights: Array) -> tuple[int | None, int | None]:
     """Give the days between which a component is expected, by draws that count differently."""
     order = np.argsort(up, kind="stable")
     reached = np.cumsum(weights[order])
+    inner = (len(up) - 1) / len(up)
     low, high = (
-        up[order[min(int(np.searchsorted(reached, value(key))), len(up) - 1)]]
+        up[order[min(int(np.searchsorted(reached, inner * value(key), "right")), len(up) - 1)]]
         for key in ("watch.window_low", "watch.window_high")
     )
     return (None if low == NEVER else int(low)), (None if high == NEVER else int(high))

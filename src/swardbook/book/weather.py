@@ -147,7 +147,7 @@ def import_weather(
     ]
     return Imported(
         chosen, whole.weather.first, whole.weather.last, len(days), again, len(whole.weather),
-        whole.notes, (*_after_today(days[-1], book.today), *findings),
+        whole.notes, (*_after_today(days[-1], book), *findings),
     )  # fmt: skip
 
 
@@ -264,15 +264,18 @@ def _up_to(file: StationFile, last: date) -> tuple[Finding, ...]:
     return tuple(each for each in file.findings if each.day is None or each.day <= last)
 
 
-def _after_today(last: date, today: date) -> tuple[Finding, ...]:
+def _after_today(last: date, book: Book) -> tuple[Finding, ...]:
+    today = book.today
     if last <= today:
         return ()
-    most = round(value("forecast_days_most"))
+    kept = "Kept, but not read until then."
+    if not book.is_made_up and today >= book.written_on:
+        most = round(value("forecast_days_most"))
+        kept = f"Kept: up to {most} days are read as a forecast, the rest not until then."
     return (
         Finding(
             "days after today",
-            f"Kept: {most} days of it are read as a forecast, the rest not until then. Is the year"
-            " right?",
+            f"{kept} Is the year right?",
             day=today + timedelta(days=1),
             last=last,
         ),
