@@ -11,7 +11,7 @@ import re
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from swardbook.foundation.units import METRIC, System, Units, written
+from swardbook.foundation.units import METRIC, PARTING_SPACE, System, Units, written
 
 TYPED_FROM, TYPED_TO = "\ue000", "\ue001"
 """Around what a person typed: it is shown as it was typed."""
@@ -185,7 +185,7 @@ def _said(found: re.Match[str], units: Units) -> str:
     def anew(part: str) -> str:
         numbers = _SIGNED.findall(part)
         made = iter(written(numbers, unit, is_wet)) if numbers else iter(())
-        return _SIGNED.sub(lambda _: next(made), part)
+        return _SIGNED.sub(lambda _: next(made).replace(" ", PARTING_SPACE), part)
 
     after = _PIECE.sub(lambda each: each["cue"] + anew(each["range"]), found["after"])
     return f"{anew(found['numbers'])} {unit.name}{found['rate']}{after}"

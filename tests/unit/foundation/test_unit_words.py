@@ -44,7 +44,11 @@ US_COMMA = Units(System.US, COMMA)
     ],
 )  # fmt: skip
 def test_each_quantity_of_a_sentence_is_told_in_the_units_chosen(metric: str, us: str) -> None:
-    assert in_words(metric, US) == us
+    assert in_words(metric, US).replace("\N{NO-BREAK SPACE}", " ") == us
+
+
+def test_a_line_does_not_break_within_a_number() -> None:
+    assert in_words("38 mm", US) == "1\N{NO-BREAK SPACE}1/2 in"
 
 
 def test_a_chosen_comma_marks_every_number() -> None:
