@@ -243,3 +243,49 @@ def test_what_is_not_known_is_quoted_briefly_and_few_of_many_names_are_listed(
     assert len(told) < 400
     assert "perennial ryegrass" in told
     assert told.rstrip().endswith("...")
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["zone", "add", "New", "--use", "court", "--area", "9", "--height-of-cut", "8 cm"],
+         "8 cm is meadow height. 8 mm?"),
+        (["zone", "add", "Short court.", "--use", "court", "--area", "9", "--height-of-cut", "8"],
+         "Short court and Short court. are alike. One lawn?"),
+        (["cut", "plan", "--height", "8 cm", *COURT],
+         "80 mm where the zone is cut at 8 mm. Another unit?"),
+        (["materials", "feed", "--rate", "25 oz/yd2", "--npk", "12-0-9", "--area", "100"],
+         "25 oz/yd2 is 848 g/m². Did you mean 25 g/m²?"),
+        (["sow", "--rate", "35 oz/yd2", *COURT], "35 oz/yd2 is 1,187 g/m². Did you mean 35 g/m²?"),
+    ],
+)  # fmt: skip
+def test_another_unit_or_another_name_is_asked_about_wherever_it_is_typed(
+    ground: Run, arguments: list[str], words: str
+) -> None:
+    assert words in " ".join(ground(*arguments).text.split())
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [["zone", "add", "New", "--use", "court", "--area", "9", "--height-of-cut", "0.3"],
+     ["cut", "plan", "--height", "0.3", *COURT]],
+)  # fmt: skip
+def test_a_height_below_any_mower_was_perhaps_in_inches(ground: Run, arguments: list[str]) -> None:
+    assert "0.3 in is 7.6 mm." in ground(*arguments, code=2).text
+
+
+def test_a_cut_on_a_frost_morning_is_kept_and_asked_about(ground: Run) -> None:
+    ground("diary", "add", "frost", "--set", "state=frost", *COURT)
+    told = ground("cut", *COURT).text
+    assert "Frost noted on Sat 8 October 2011. Cut after it cleared?" in told
+    assert "should" not in told
+
+
+def test_a_gate_code_in_a_note_is_asked_about(ground: Run) -> None:
+    told = ground("water", "--mm", "3", *COURT, "--note", "gate code 4711").text
+    assert "looks like a gate code. Keep it out of letters and exports?" in told
+
+
+def test_a_day_with_strokes_is_said_with_the_month_as_a_word(ground: Run) -> None:
+    assert "Mon 3 October 2011" in ground("cut", *COURT, "--when", "03/10/2011").text
+    assert "Mon 3 October 2011" in ground("clean-down", "--unit", "mower", "--when", "3/10/11").text

@@ -187,7 +187,7 @@ def test_without_sides_there_is_no_picture_and_the_plan_stays(ground: Run, tmp_p
         (["plan", *COURT, "--sides", "3x2"], "3 by 2 m make 6 m²"),
         (["plan", *COURT, "--grass", "tall"], "--grass"),
         (["plan", *COURT, "--grass", "-5"], "height of the grass"),
-        (["plan", *COURT, "--to", "0.3"], "8 cm is 80 mm"),
+        (["plan", *COURT, "--to", "0.3"], "0.3 in is 7.6 mm"),
         (["plan", *COURT, "--line", "north"], "degrees, such as 20"),
         (["machine", "--speed", "fast"], "a speed in m/s"),
         (["machine", "--speed", "40"], "4.3 km/h is 1.2 m/s"),

@@ -8,13 +8,14 @@ from math import ceil
 
 from swardbook.book.fields import quantity
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError, UnknownNameError
-from swardbook.foundation.quantities import read_number, require
+from swardbook.foundation.quantities import read_number, read_quantity, require
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.bulk import bags
 from swardbook.husbandry.calibrating import Nozzles, SpreaderSetting, compare_nozzles, set_spreader
 from swardbook.husbandry.ground import Ground
 from swardbook.husbandry.happenings import Feed, Reading
 from swardbook.husbandry.labels import Given, given, read_label
+from swardbook.husbandry.looks import doubt_of_unit
 from swardbook.husbandry.nutrients import (
     NUTRIENTS,
     Need,
@@ -51,6 +52,8 @@ class FeedOrder:
         Nutrients, as oxides and as elements.
     is_much : bool
         Whether it is more nitrogen than one dose of quick feed.
+    asked : str
+        What was perhaps meant, where the rate only makes sense in another unit; empty otherwise.
     """
 
     product_g_m2: float
@@ -59,6 +62,7 @@ class FeedOrder:
     bags: int | None
     gives: Given
     is_much: bool
+    asked: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,12 +159,13 @@ def feed_order(
         quantity(rate, "g/m2", "--rate") if rate
         else product_g_m2(quantity(nitrogen, "g/m2", "--nitrogen"), label[0])
     )  # fmt: skip
+    odd = doubt_of_unit(read_quantity(rate, "g/m2", "--rate"), "rate_g_m2") if rate else None
     gives = given(Feed("", require("rate of product", per_m2, 0.01, 5000, "g/m2"), *label))
     assert gives is not None
     kg = per_m2 * require("area", area_m2, 0.01, 1e7, "m2") / 1000
     return FeedOrder(
         per_m2, per_m2 / 2, kg, None if bag_kg is None else bags(kg, bag_kg), gives,
-        gives.nitrogen > value("feed_dose_most") + 1e-9,
+        gives.nitrogen > value("feed_dose_most") + 1e-9, odd.text if odd else "",
     )  # fmt: skip
 
 

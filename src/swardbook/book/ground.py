@@ -163,7 +163,7 @@ def read_use(text: str) -> Use:
 
 
 def add_zone(book: Book, zone: Zone) -> str:
-    """Add a zone; gives a question if its name is like one there is.
+    """Add a zone; gives a question if its name is like one there is, or its height odd.
 
     Raises
     ------
@@ -181,7 +181,11 @@ def add_zone(book: Book, zone: Zone) -> str:
         )  # fmt: skip
     book.store.save_zone(zone)
     alike = [name for name in names if _likeness(name, zone.name) >= _ALIKE]
-    return f"{' and '.join([*alike, zone.name])} are alike. One lawn?" if alike else ""
+    told = f"{' and '.join([*alike, zone.name])} are alike. One lawn?" if alike else ""
+    if zone.height_of_cut_mm > value("look_meadow_height_mm"):
+        high = f"{zone.height_of_cut_mm / 10:g}"
+        told = f"{told} {high} cm is meadow height. {high} mm?".strip()
+    return told
 
 
 def set_zone(

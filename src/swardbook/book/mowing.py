@@ -26,7 +26,7 @@ from swardbook.book.worked_out import Answer, last_answer
 from swardbook.figures.mowing_lines import LinesDrawn, picture_of_lines
 from swardbook.figures.picture import Picture
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError, UnknownNameError
-from swardbook.foundation.quantities import require
+from swardbook.foundation.quantities import height_hint, require
 from swardbook.handbook.cautions import Caution
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.cylinder import (
@@ -180,7 +180,7 @@ def plan_cut(
     sit = situations(book, name)[0]
     for what, height in (("height of cut", wish.cut_mm), ("height wanted", wish.wanted_mm)):
         if height is not None:
-            require(what, height, 2, 150, "mm", "8 cm is 80 mm.")
+            require(what, height, 2, 150, "mm", height_hint(height))
     if wish.grass_mm is not None:
         require("height of the grass", wish.grass_mm, 2, 1500, "mm")
     found = next_cut(sit, wish, forecast_of(book, forecast))

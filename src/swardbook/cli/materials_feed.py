@@ -63,7 +63,8 @@ def feed(
         "product_g_m2": round(found.product_g_m2, 3), "each_pass_g_m2": round(found.pass_g_m2, 3),
         "area_m2": size, "product_kg": round(found.kg, 4), "bags": found.bags,
         "gives": {f"{name}_g_m2": round(part, 4) for name, part in asdict(gives).items()},
-        "more_than_one_dose": found.is_much, "cautions": told_cautions("feed"),
+        "more_than_one_dose": found.is_much, "asked": found.asked or None,
+        "cautions": told_cautions("feed"),
     }  # fmt: skip
     answer(door, book, kept, payload, [*lines, *mind("feed")], zone, keeping, "feed")
 
@@ -78,6 +79,7 @@ def _feed_lines(found: FeedOrder, npk: str, size: float, elements: bool) -> list
                    " g/m²; " + ("P and K read as elements." if elements else
                                 "label read as N–P₂O₅–K₂O."), 0),
     ]  # fmt: skip
+    lines += under("", found.asked, 0) if found.asked else []
     if found.is_much:
         lines += under("", "That is more nitrogen than one usual dose of quick feed, and can"
                            " scorch: split it, unless the label says it is slow.", 0)  # fmt: skip

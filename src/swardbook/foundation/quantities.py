@@ -164,6 +164,19 @@ _PARTING = "\N{NO-BREAK SPACE}\N{NARROW NO-BREAK SPACE}\N{THIN SPACE}"
 _PARTED = rf"\d{{1,3}}(?:[ {_PARTING}]\d{{3}})+(?!\d)"
 
 
+def height_hint(height_mm: float) -> str:
+    """Say the likely slip in a height of cut: inches below 2, centimetres above.
+
+    Parameters
+    ----------
+    height_mm : float
+        The height as read. [mm]
+    """
+    if 0 < height_mm < 2:
+        return f"{height_mm:g} in is {height_mm * FACTORS['in'][1]:.1f} mm."
+    return "8 cm is 80 mm."
+
+
 def _number_and_unit(text: str) -> tuple[float | None, str]:
     plain = text.strip().replace("−", "-")
     part = re.fullmatch(r"([-+]?)(?:(\d+)\s+)?(\d+)\s*/\s*(\d+)(?![\d/.,])\s*(.*)", plain)

@@ -7,7 +7,7 @@ from datetime import date
 from enum import StrEnum
 
 from swardbook.foundation.errors import UnknownNameError
-from swardbook.foundation.quantities import require
+from swardbook.foundation.quantities import height_hint, require
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.seed.lot import SeedLot
 
@@ -83,7 +83,8 @@ class Zone:
 
     def __post_init__(self) -> None:
         require("area", self.area_m2, 0.01, 1e7, "m2")
-        require("height of cut", self.height_of_cut_mm, 2, 150, "mm", "8 cm is 80 mm.")
+        height = self.height_of_cut_mm
+        require("height of cut", height, 2, 150, "mm", height_hint(height))
 
 
 @dataclass(frozen=True, slots=True)

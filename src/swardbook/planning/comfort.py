@@ -45,6 +45,22 @@ def too_low_for(sit: Situation, height_mm: float) -> tuple[str, ...]:
     return tuple(told.values())
 
 
+def odd_height(sit: Situation, height_mm: float) -> tuple[str, ...]:
+    """Ask about a height of cut many times the zone's own, or a small part of it.
+
+    Parameters
+    ----------
+    sit : Situation
+        The zone on its day.
+    height_mm : float
+        Height of cut. [mm]
+    """
+    own, factor = sit.zone.height_of_cut_mm, value("look_height_factor")
+    if own / factor < height_mm < own * factor:
+        return ()
+    return (f"{height_mm:g} mm where the zone is cut at {own:g} mm. Another unit?",)
+
+
 def waits_to_go_lower(cut: Fit) -> str:
     """Say what keeps a zone from being cut lower today; empty where nothing does.
 

@@ -12,7 +12,7 @@ from swardbook.husbandry.happenings import Cut
 from swardbook.husbandry.lowering import LoweringCut, come_down, due_height_mm
 from swardbook.planning.checks_seedlings import awaits_first_cut, first_cut_mm
 from swardbook.planning.clock import ClockState, SeedingClock, seeding_clock
-from swardbook.planning.comfort import too_low_for, waits_to_go_lower
+from swardbook.planning.comfort import odd_height, too_low_for, waits_to_go_lower
 from swardbook.planning.days_ahead import DaysAhead, days_ahead
 from swardbook.planning.directions import CutLine, lines_cut, next_line
 from swardbook.planning.fit import Fit, fit_today
@@ -110,7 +110,7 @@ class NextCut:
     forecast_to : date or None
         The last day of the forecast that was used.
     too_low : tuple of str
-        Sown components that do not live with the height wanted.
+        What is odd about the height, and sown components that do not live with it.
     lower_waits : str
         What keeps the zone from being cut lower; empty where nothing does.
     """
@@ -196,7 +196,7 @@ def next_cut(
         next_line(sit), () if first else _down(growth, grass, wanted, days or 0.0),
         fit, _not_known(sit, growth, grass, clock),
         "" if sky is None else sky.source, None if sky is None else sky.forecast_to,
-        too_low_for(sit, wanted), waits_to_go_lower(fit),
+        odd_height(sit, wish.cut_mm or wanted) + too_low_for(sit, wanted), waits_to_go_lower(fit),
     )  # fmt: skip
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import fsum
 
 from swardbook.foundation.provenance import Sourced
-from swardbook.foundation.quantities import require
+from swardbook.foundation.quantities import height_hint, require
 from swardbook.handbook.parameters import value
 from swardbook.handbook.species import find_species
 from swardbook.seed.lot import LotPart
@@ -90,7 +90,7 @@ def weigh_comfort(parts: Sequence[LotPart], height_mm: float) -> Comfort:
     OutOfRangeError
         If the height is none.
     """
-    require("height of cut", height_mm, 2, 150, "mm", "8 cm is 80 mm.")
+    require("height of cut", height_mm, 2, 150, "mm", height_hint(height_mm))
     named = [part for part in parts if part.species != OTHERS]
     found = tuple(_one(part, height_mm) for part in named)
     ryegrass = fsum(
