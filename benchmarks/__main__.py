@@ -23,6 +23,7 @@ TITLES = {
     "draws": "Random numbers",
     "weather": "Weather",
     "trials": "Trials",
+    "photos": "Photographs",
     "commands": "Whole commands",
     "use_cases": "Each use case on the made-up ground",
 }

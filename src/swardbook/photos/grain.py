@@ -10,6 +10,8 @@ from swardbook.handbook.parameters import value
 
 Pixels = NDArray[np.uint8]
 _LONGEST = 60
+_EVERY = 6
+_FAINT = 4.0
 
 
 def grain_px(pixels: Pixels) -> float | None:
@@ -34,25 +36,27 @@ def grain_px(pixels: Pixels) -> float | None:
     part = np.ascontiguousarray(pixels[top : top + side, left : left + side])
     grey = cv2.cvtColor(part, cv2.COLOR_RGB2GRAY).astype(np.float32)
     # Light and shade wider than leaves are no texture.
-    grey -= cv2.GaussianBlur(grey, (0, 0), _LONGEST)
+    coarse = (max(grey.shape[1] // _LONGEST, 1), max(grey.shape[0] // _LONGEST, 1))
+    broad = cv2.resize(grey, coarse, interpolation=cv2.INTER_AREA)
+    grey -= cv2.resize(broad, (grey.shape[1], grey.shape[0]), interpolation=cv2.INTER_LINEAR)
     full = 2 * float(grey.var())
-    lags = np.arange(1, min(_LONGEST, min(grey.shape) // 4))
-    apart = np.array([_apart(grey, int(lag)) for lag in lags])
-    noise = max(2 * apart[0] - apart[1], 0.0)  # what is left when the lag goes to nothing
-    if full - noise <= 4.0:
+    first = _apart(grey, 1)
+    noise = max(2 * first - _apart(grey, 2), 0.0)  # what is left when the lag goes to nothing
+    if full - noise <= _FAINT:
         return None
-    share = (apart - noise) / (full - noise)
-    reached = np.flatnonzero(share >= 0.5)
-    if not len(reached):
-        return None
-    at = int(reached[0])
-    if at == 0:
-        return float(lags[0])
-    rise = (0.5 - share[at - 1]) / (share[at] - share[at - 1])
-    return float(lags[at - 1] + rise)
+    before = (first - noise) / (full - noise)
+    if before >= 0.5:
+        return 1.0
+    for lag in range(2, min(_LONGEST, min(grey.shape) // 4)):
+        share = (_apart(grey, lag) - noise) / (full - noise)
+        if share >= 0.5:
+            return lag - 1 + (0.5 - before) / (share - before)
+        before = share
+    return None
 
 
 def _apart(grey: NDArray[np.float32], lag: int) -> float:
-    along = float(np.square(grey[::3, lag:] - grey[::3, :-lag]).mean())
-    down = float(np.square(grey[lag:, ::3] - grey[:-lag, ::3]).mean())
+    along = float(np.square(grey[::_EVERY, lag:] - grey[::_EVERY, :-lag]).mean())
+    rows = np.arange(0, grey.shape[0] - lag, _EVERY)
+    down = float(np.square(grey[rows + lag] - grey[rows]).mean())
     return (along + down) / 2

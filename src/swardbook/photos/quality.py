@@ -16,7 +16,7 @@ from swardbook.photos.covering import Covering
 
 Pixels = NDArray[np.uint8]
 _BLOCKS = 8
-_GREY_SIDE = 2000
+_GREY_SIDE = 1200
 
 
 @dataclass(frozen=True, slots=True)

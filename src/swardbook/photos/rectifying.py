@@ -88,7 +88,8 @@ def rectify(
     per_mm = np.sqrt(wide_px * high_px / (sides[0] * sides[1])) * scale
     out = max(round(sides[0] * per_mm), 1), max(round(sides[1] * per_mm), 1)
     turn = _transform(tips, np.array([[0.0, 0], [out[0], 0], out, [0, out[1]]]) - 0.5)
-    seen = cv2.warpPerspective(pixels, turn, out, flags=cv2.INTER_LINEAR)
+    # The nearest pixel, not a mean of four: colours stay as taken, and it takes half the time.
+    seen = cv2.warpPerspective(pixels, turn, out, flags=cv2.INTER_NEAREST)
     return Rectified(
         np.asarray(seen, np.uint8), sides[0], sides[1], scale / float(per_mm),
         _off(cards, to_unit, found),
