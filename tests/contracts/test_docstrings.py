@@ -9,8 +9,8 @@ from collections.abc import Callable, Iterator
 import pytest
 
 CORE = (
-    "foundation", "handbook", "evidence", "weather", "seed", "observations", "husbandry", "model",
-    "review", "planning",
+    "foundation", "handbook", "evidence", "weather", "seed", "observations", "photos", "husbandry",
+    "model", "review", "trials", "planning",
 )  # fmt: skip
 
 

@@ -75,7 +75,7 @@ def find_cards(pixels: Pixels) -> tuple[Card, ...]:
     Parameters
     ----------
     pixels : array of uint8
-        Red, green and blue on the last axis.
+        Red, green and blue on the last axis. [of 255]
 
     Returns
     -------

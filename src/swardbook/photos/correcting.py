@@ -55,7 +55,7 @@ def read_whites(pixels: Pixels, cards: tuple[Card, ...]) -> Whites | None:
     Parameters
     ----------
     pixels : array of uint8
-        Red, green and blue on the last axis.
+        Red, green and blue on the last axis. [of 255]
     cards : tuple of Card
         Cards found in it.
     """
@@ -81,7 +81,7 @@ def correct(pixels: Pixels, gains: tuple[float, float, float]) -> Pixels:
     Parameters
     ----------
     pixels : array of uint8
-        Red, green and blue on the last axis.
+        Red, green and blue on the last axis. [of 255]
     gains : tuple of float
         Factors on light. [-]
     """

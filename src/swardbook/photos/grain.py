@@ -23,7 +23,7 @@ def grain_px(pixels: Pixels) -> float | None:
     Parameters
     ----------
     pixels : array of uint8
-        The plot, red, green and blue on the last axis.
+        The plot, red, green and blue on the last axis. [of 255]
 
     Returns
     -------

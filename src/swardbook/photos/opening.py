@@ -122,7 +122,7 @@ def decode(photo: Photo) -> Pixels:
     Returns
     -------
     array of uint8
-        Red, green and blue on the last axis.
+        Red, green and blue on the last axis. [of 255]
 
     Raises
     ------
@@ -148,7 +148,7 @@ def upright(pixels: Pixels, orientation: int) -> Pixels:
     Parameters
     ----------
     pixels : array of uint8
-        As stored.
+        As stored. [of 255]
     orientation : int
         1 to 8 as EXIF counts.
     """

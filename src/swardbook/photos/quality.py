@@ -69,7 +69,7 @@ def looks_of(pixels: Pixels) -> Looks:
     Parameters
     ----------
     pixels : array of uint8
-        The plot, red, green and blue on the last axis.
+        The plot, red, green and blue on the last axis. [of 255]
     """
     high, wide = pixels.shape[:2]
     part = pixels
@@ -93,7 +93,7 @@ def apart_at(grey: Pixels, lag: int) -> float:
     Parameters
     ----------
     grey : array of uint8
-        One channel.
+        One channel. [of 255]
     lag : int
         How far. [px]
 

@@ -23,7 +23,7 @@ class Rectified:
     Parameters
     ----------
     pixels : array of uint8
-        Red, green and blue on the last axis; A at the top left.
+        Red, green and blue on the last axis; A at the top left. [of 255]
     wide_mm, high_mm : float
         Sides of the plot, from the size of the markers or as given. [mm]
     mm_per_px : float
@@ -56,7 +56,7 @@ def rectify(
     Parameters
     ----------
     pixels : array of uint8
-        Red, green and blue on the last axis.
+        Red, green and blue on the last axis. [of 255]
     cards : tuple of Card
         The four cards.
     size_mm : tuple of float or None

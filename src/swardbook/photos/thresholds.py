@@ -48,7 +48,7 @@ def split_of(counts: Counts) -> Split:
     Parameters
     ----------
     counts : array of int
-        Pixels in each of 768 bins of excess green from -1 to 2.
+        Pixels in each of 768 bins of excess green from -1 to 2. [-]
 
     Returns
     -------
@@ -104,7 +104,7 @@ def otsu(counts: Counts) -> int:
     Parameters
     ----------
     counts : array of int
-        Things in each bin.
+        Things in each bin. [-]
 
     Returns
     -------

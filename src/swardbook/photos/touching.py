@@ -98,7 +98,7 @@ def cover_by_touch(pixels: Pixels, touches: Sequence[Touch]) -> Taught:
     Parameters
     ----------
     pixels : array of uint8
-        The plot, red, green and blue on the last axis.
+        The plot, red, green and blue on the last axis. [of 255]
     touches : sequence of Touch
         Places on it.
 
