@@ -5,6 +5,9 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
+from swardbook.husbandry.ground import Plot
+from swardbook.records.store import open_store
+from swardbook.settings import Settings
 from tests.cli.conftest import Run
 from tests.support.books import put_made_up_ground
 
@@ -209,11 +212,23 @@ def test_the_papers_are_written_as_one_pdf_that_is_never_written_over_something_
 
 
 def test_papers_of_plots_whose_place_is_not_kept_are_not_made_up(
-    made_up: Run, tmp_path: Path
+    bed: Run, book_home: Path, tmp_path: Path
 ) -> None:
+    store = open_store(Settings(book_home))
+    for number in (1, 2):
+        store.save_plot(Plot(f"1-0{number}", "Old bed", 1, number, f"Mixture {number}"))
+    store.close()
     file = tmp_path / "papers.pdf"
-    assert "plots alone" in made_up("set-out", "-z", "Trial ground", "--pdf", str(file)).text
+    assert "plots alone" in bed("set-out", *PLOT, "--pdf", str(file)).text
     assert not file.exists()
+
+
+def test_the_papers_of_the_made_up_trial_print_from_the_book(made_up: Run, tmp_path: Path) -> None:
+    file = tmp_path / "papers.pdf"
+    told = made_up("set-out", "-z", "Trial ground", "--pdf", str(file), "--json").json
+    assert told["ground"]["length_m"] == 20.25
+    assert sum(each["total_g"] for each in told["seed_to_weigh"]) == 3468
+    assert file.read_bytes().startswith(b"%PDF-")
 
 
 NINE = (

@@ -51,13 +51,15 @@ def answer_of(found: TrialSetOut) -> Answer:
     assert found.laid is not None
     design, laid, asked = found.drawn.design, found.laid, found.asked
     numbers = {
-        "seed": float(found.drawn.seed or 0), "draws": float(found.drawn.draws),
+        "draws": float(found.drawn.draws),
         "blocks": float(design.blocks), "rows": float(design.rows),
         "plot_width_m": laid.size.width_m, "plot_length_m": laid.size.length_m,
         "passes": float(laid.size.passes), "overlap_m": laid.size.overlap_m,
         "path_m": laid.path_m, "guard_m": laid.guard_m,
         "efficiency": found.drawn.efficiency,
     }  # fmt: skip
+    if found.drawn.seed is not None:
+        numbers["seed"] = float(found.drawn.seed)
     if found.shown is not None:
         numbers |= {"needed_gap_pair": found.shown.pair, "needed_gap_any": found.shown.any_pair,
                     "sd": found.shown.sd, "gap": found.shown.gap,
@@ -291,7 +293,8 @@ def _drawn(plots: Sequence[Plot], answer: WorkedOut | None) -> Drawn:
         once, round(answer.found["rows"]),
     )  # fmt: skip
     return Drawn(
-        design, slots, round(answer.found["seed"]), round(answer.found["draws"]),
+        design, slots, round(answer.found["seed"]) if "seed" in answer.found else None,
+        round(answer.found["draws"]),
         answer.named.get("order") == "shuffled", answer.found["efficiency"],
     )  # fmt: skip
 

@@ -40,7 +40,6 @@ def save_papers(book: Book, found: TrialSetOut, path: Path) -> None:
     if found.laid is None:
         raise _no_plan()
     drawn = found.drawn
-    order = f"shuffled by seed {drawn.seed}" if drawn.is_shuffled else "chosen, not shuffled"
     mind = tuple(
         f"{look.words} {look.mend}".strip() for look in found.looks
         if look.answer in {Answer.SPOILS, Answer.MIND}
@@ -48,7 +47,8 @@ def save_papers(book: Book, found: TrialSetOut, path: Path) -> None:
     kind = found.measure.kind
     kinds = KINDS if not kind or kind in KINDS else (KINDS[0], kind, *KINDS[1:])
     papers = Papers(
-        found.title, found.zone, order, note_of(book), found.facts.ends, found.facts.sides,
+        found.title, found.zone, drawn.order_words, note_of(book), found.facts.ends,
+        found.facts.sides,
         found.laid, found.bags, found.weighed, mind, kinds, TRAITS,
     )  # fmt: skip
     save_pdf(path, papers_pdf(papers))
@@ -65,8 +65,8 @@ def draw_plan(book: Book, found: TrialSetOut) -> Picture:
     if found.laid is None:
         raise _no_plan()
     drawn = PlanDrawn(
-        found.title, found.laid, found.drawn.seed, found.drawn.is_shuffled, found.facts.ends,
-        found.facts.sides, frozenset(e.name for e in found.entries.values() if e.is_control),
+        found.title, found.laid, found.drawn.order_words, found.facts.ends, found.facts.sides,
+        frozenset(e.name for e in found.entries.values() if e.is_control),
     )  # fmt: skip
     return picture_of_plan(drawn, note_of(book))
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import replace
 from datetime import date
 
@@ -19,8 +20,10 @@ from swardbook.demo.writing import done, identity
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Plot
 from swardbook.husbandry.happenings import Changed, Count, Sow
+from swardbook.husbandry.worked_out import WorkedOut
 from swardbook.observations.counts import Method, PlaceCount
 
+PLANNED_ON = "2010-08-28"
 SOWN_ON = "2010-09-01"
 FOUND_ON = "2010-11-17"
 SPILT_ON = date(2011, 6, 9)
@@ -58,9 +61,24 @@ def plots() -> tuple[Plot, ...]:
 
 
 def trial_entries() -> list[DiaryEntry]:
-    """Write the sowing, its correction, the spoiled plot and the six counts."""
+    """Write the plan, the sowing, its correction, the spoiled plot and the six counts."""
     trial = draw_trial()
-    return [*_sowings(trial), *_corrections(trial), _spoiled(trial), *_counts(trial)]
+    return [_set_out(), *_sowings(trial), *_corrections(trial), _spoiled(trial), *_counts(trial)]
+
+
+def _set_out() -> DiaryEntry:
+    """Write the plan that the plots were pegged out by; it was drawn with another program."""
+    entries = [[name, lot, rate] for name, (lot, rate) in RATES.items()] + [["Unsown", "", 0.0]]
+    what = WorkedOut(
+        "trial set-out", "10 entries, 40 plots, 4 blocks",
+        {"mixtures": json.dumps([lot for lot, _ in RATES.values()]), "control": "yes",
+         "ends": "wet south, dry north", "across": "west, east"},
+        {"draws": 1.0, "blocks": 4.0, "rows": 2.0, "plot_width_m": 1.5, "plot_length_m": 2.0,
+         "passes": 3.0, "overlap_m": 0.015, "path_m": 0.75, "guard_m": 1.0, "efficiency": 1.0},
+        {"design": "randomised blocks", "entries": json.dumps(entries), "within": "[]",
+         "once": "[]", "order": "shuffled", "trait": "cover of annual meadow-grass"},
+    )  # fmt: skip
+    return done(PLANNED_ON, TRIAL, what, INES, note="Pegged out with two tapes.")
 
 
 def _sow(mixture: str, places: list[Place]) -> Sow:

@@ -23,10 +23,8 @@ class PlanDrawn:
         What it is, in one line.
     laid : Laid
         Where plots lie.
-    seed : int or None
-        Seed of the draw.
-    is_shuffled : bool
-        Whether chance alone chose.
+    order : str
+        How plots came by their places.
     ends, sides : tuple of str
         Words for the first and last end, and for left and right; empty if not said.
     controls : frozenset of str
@@ -35,8 +33,7 @@ class PlanDrawn:
 
     title: str
     laid: Laid
-    seed: int | None
-    is_shuffled: bool
+    order: str
     ends: tuple[str, str]
     sides: tuple[str, str]
     controls: frozenset[str]
@@ -55,7 +52,7 @@ def picture_of_plan(drawn: PlanDrawn, note: str = "") -> Picture:
     laid = drawn.laid
     first, last = drawn.ends[0] or "the first end", drawn.ends[1] or "the last end"
     lies = "Block 1 is on the left" if _lies(laid) else "Block 1 is at the bottom"
-    order = f"Shuffled by seed {drawn.seed}." if drawn.is_shuffled else "Chosen, not shuffled."
+    order = f"{drawn.order[0].upper()}{drawn.order[1:]}."
     key = (
         f"{note} {lies}, at {first}; the other end is {last}. Hatched: not sown. Dashed: guard."
         f" {order}"

@@ -121,6 +121,13 @@ class Drawn:
     efficiency: float = 1.0
 
     @property
+    def order_words(self) -> str:
+        """How plots came by their places."""
+        if not self.is_shuffled:
+            return "chosen, not shuffled"
+        return "shuffled" if self.seed is None else f"shuffled by seed {self.seed}"
+
+    @property
     def plots_of(self) -> dict[str, int]:
         """How many plots each entry has, in the order of the design."""
         names = (*self.design.entries, *self.design.new)

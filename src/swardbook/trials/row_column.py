@@ -23,9 +23,9 @@ def pair_variances(entries: Codes, nuisances: Sequence[Codes]) -> Array:
     Parameters
     ----------
     entries : array of int
-        Entry of each plot, from 0.
+        Entry of each plot, from 0. [-]
     nuisances : sequence of array of int
-        Block, row or column of each plot, one array for each kind.
+        Block, row or column of each plot, one array for each kind. [-]
 
     Returns
     -------
@@ -67,9 +67,9 @@ def a_efficiency(entries: Codes, nuisances: Sequence[Codes]) -> float:
     Parameters
     ----------
     entries : array of int
-        Entry of each plot, from 0.
+        Entry of each plot, from 0. [-]
     nuisances : sequence of array of int
-        Block, row or column of each plot.
+        Block, row or column of each plot. [-]
 
     Returns
     -------
