@@ -28,8 +28,7 @@ def test_a_printed_command_parses(page: str, line: str) -> None:
     context = click.Context(root, info_name="swardbook")
     command: click.Command = root
     while isinstance(command, click.Group) and arguments and not arguments[0].startswith("-"):
-        name = arguments.pop(0)
-        found = command.get_command(context, name)
+        name, found, arguments = command.resolve_command(context, arguments)
         assert found is not None, f"{page}: no command {name}"
         command = found
         context = click.Context(command, info_name=name, parent=context)

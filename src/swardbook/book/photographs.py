@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from pathlib import Path
 
@@ -87,9 +87,9 @@ class PhotoRead:
     plot : str
         The plot.
     photo : Photo or None
-        The picture.
+        The picture; its bytes are let go.
     reading : PlotPicture or None
-        What it says.
+        What it says; of several, only the first has its pixels still.
     taught : Taught or None
         Cover by kind, where it was taught.
     lack : str
@@ -141,15 +141,27 @@ def read_photographs(
     if asked.touches and len(paths) > 1:
         raise BadInputError("--touch", f"{len(paths)} pictures", "one picture at a time",
                             "Places are those of one picture.")  # fmt: skip
-    run, known, found = pass_of(book.settings), _known(ground), []
+    run, known = pass_of(book.settings), _known(ground)
+    found: list[PhotoRead] = []
     for number, (path, plot) in enumerate(zip(paths, plots, strict=True), 1):
         if len(paths) > 1:
             tell(f"{number} of {len(paths)}: {path.name}")
         one = _read_one(book, path, zone, plot, asked, run, known)
         if one.photo is not None and one.entry is not None:
             known[one.photo.mark] = one.entry
-        found.append(one)
+        has_pixels = any(each.reading is not None for each in found)
+        found.append(_lightened(one, keeps_plot=not has_pixels))
     return tuple(found)
+
+
+def _lightened(one: PhotoRead, keeps_plot: bool) -> PhotoRead:
+    """Let go of a picture's bytes, and of all plots but the first: a batch must fit in memory."""
+    photo, reading = one.photo, one.reading
+    if photo is not None:
+        photo = replace(photo, held=b"", to_share=b"")
+    if reading is not None and not keeps_plot:
+        reading = replace(reading, plot=reading.plot[:0])
+    return replace(one, photo=photo, reading=reading)
 
 
 def _read_one(

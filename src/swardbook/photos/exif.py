@@ -99,11 +99,13 @@ def without_place_again(held: bytes, form: str, facts: CameraFacts) -> bytes:
         What the camera wrote.
     """
     made = io.BytesIO()
-    with Image.open(io.BytesIO(held)) as image:
-        image.load()
-        image.info.clear()
-        options: dict[str, Any] = {"lossless": True} if form == "WEBP" else {}
-        image.save(made, form, exif=fresh_exif(facts).removeprefix(b"Exif\x00\x00"), **options)
+    options: dict[str, Any] = {"lossless": True} if form == "WEBP" else {}
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # its size was looked at before
+        with Image.open(io.BytesIO(held)) as image:
+            image.load()
+            image.info.clear()
+            image.save(made, form, exif=fresh_exif(facts).removeprefix(b"Exif\x00\x00"), **options)
     return made.getvalue()
 
 

@@ -51,6 +51,8 @@ class Photo:
         What the camera wrote beside it.
     to_share : bytes
         The same picture, bit for bit, without place, notes and small pictures.
+    mark : str
+        SHA-256 of the file as it came, by which it is known again.
     """
 
     name: str
@@ -60,11 +62,7 @@ class Photo:
     high: int
     facts: CameraFacts
     to_share: bytes
-
-    @property
-    def mark(self) -> str:
-        """SHA-256 of the file as it came, by which it is known again."""
-        return sha256(self.held).hexdigest()
+    mark: str
 
 
 def look_at(held: bytes, name: str) -> Photo:
@@ -113,7 +111,7 @@ def look_at(held: bytes, name: str) -> Photo:
             shared = without_place_again(held, form, facts)
         except Exception as slip:
             raise broken_off(name, len(held)) from slip
-    return Photo(name, held, form, wide, high, facts, shared)
+    return Photo(name, held, form, wide, high, facts, shared, sha256(held).hexdigest())
 
 
 def decode(photo: Photo) -> Pixels:

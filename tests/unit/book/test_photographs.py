@@ -156,6 +156,15 @@ def test_plots_are_named_once_or_one_by_one(book: Book, tmp_path: Path) -> None:
         read(book, paths[0], zone="", plots=("1-01",))
 
 
+def test_a_batch_keeps_the_pixels_of_one_picture_only(book: Book, tmp_path: Path) -> None:
+    paths = [write_photograph(tmp_path / f"{n}.jpg", f"2011:10:06 10:0{n}:00") for n in range(3)]
+    found = read(book, *paths)
+    sizes = [each.reading.plot.size for each in found if each.reading is not None]
+    assert sizes[0] > 0
+    assert sizes[1:] == [0, 0]
+    assert all(each.photo is not None and each.photo.held == b"" for each in found)
+
+
 def test_looking_keeps_nothing(book: Book, tmp_path: Path) -> None:
     (found,) = read(book, write_photograph(tmp_path / "1-01.jpg", ""), keep=False)
     assert found.state is State.READ
