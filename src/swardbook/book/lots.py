@@ -156,6 +156,13 @@ class LotCard:
         return self.by_label.viable_seeds_per_g / pure if pure else None
 
     @property
+    def promised_by(self) -> str:
+        """Who says so: the label, or the least allowed where it is silent."""
+        parts = () if self.by_label is None else self.by_label.parts
+        given = {part.component.germination.source for part in parts} == {"label"}
+        return "the label's" if given else "the least allowed, as the label is silent:"
+
+    @property
     def below_label(self) -> bool:
         """Whether the latest test lies clearly below what the label says."""
         promised = self.promised

@@ -162,8 +162,8 @@ def _findings(card: LotCard) -> list[str]:
     ]
     if card.below_label and card.promised is not None:
         found.append(
-            f"{_test_sentence(card)} The label's {100 * card.promised:.0f} % lies above that range:"
-            " the test goes before the label in every number."
+            f"{_test_sentence(card)} {_promised(card)} lies above that range: the test goes before"
+            " the label in every number."
         )
     found += _doubt_sentences(card)
     if card.left_g is not None and card.left_g < 0:
@@ -260,7 +260,17 @@ def _test_sentence(card: LotCard) -> str:
 def _beside_label(card: LotCard) -> str:
     if card.promised is None:
         return ""
-    return f"The label's {100 * card.promised:.0f} % lies in that range; the test is used."
+    where = "in" if _is_in(card) else "below"
+    return f"{_promised(card)} lies {where} that range; the test is used."
+
+
+def _is_in(card: LotCard) -> bool:
+    return card.test is not None and card.test.low <= (card.promised or 0.0)
+
+
+def _promised(card: LotCard) -> str:
+    by = card.promised_by
+    return f"{by[0].upper()}{by[1:]} {100 * (card.promised or 0.0):.0f} %"
 
 
 def _test_payload(card: LotCard) -> dict[str, Any] | None:
