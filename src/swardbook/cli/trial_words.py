@@ -209,11 +209,7 @@ def trial_payload(found: TrialSetOut) -> dict[str, Any]:
         "plots": _plots(found),
         "tub_moves": [list(tubs) for tubs in found.moves],
         "ground": None if found.laid is None else _ground(found.laid),
-        "seed_to_weigh": [
-            {"name": each.entry.name, "lot": each.entry.lot, "plots": each.plots,
-             "each_g": each.each_g, "total_g": each.total_g, "spare_g": each.spare_g}
-            for each in found.weighed
-        ],
+        "seed_to_weigh": _weighed(found),
         "trait": found.measure.name,
         "unit": "log ratio" if found.measure.trait.is_log else found.measure.trait.unit,
         "spread_from": found.measure.sd_from,
@@ -230,6 +226,14 @@ def trial_payload(found: TrialSetOut) -> dict[str, Any]:
         ],
         "notes": list(found.odd),
     }  # fmt: skip
+
+
+def _weighed(found: TrialSetOut) -> list[dict[str, Any]]:
+    return [
+        {"name": each.entry.name, "lot": each.entry.lot, "plots": each.plots,
+         "each_g": each.each_g, "total_g": each.total_g, "spare_g": each.spare_g}
+        for each in found.weighed
+    ]  # fmt: skip
 
 
 def _ground(laid: Laid) -> dict[str, Any]:
