@@ -162,3 +162,44 @@ def test_one_tub_of_each_is_described_and_not_ranked(
     assert found["verdict"] == "not enough data"
     assert [each["looks"] for each in found["plots"]] == [4, 4]
     assert "pairs" not in found
+
+
+def test_trials_together_rest_on_how_mixtures_change_between_them(home: Path) -> None:
+    from swardbook.book.opening import open_book
+    from swardbook.book.side_by_side import SideAsked
+    from swardbook.book.trials_together import trials_together
+    from swardbook.settings import Settings
+
+    book = open_book(Settings(home / "book"), lambda: TODAY)
+    for copy in ("Lime Walk", "Short court"):
+        for plot in book.ground().plots:
+            if plot.zone == "Trial ground":
+                place = "L" if copy == "Lime Walk" else "S"
+                book.store.save_plot(
+                    Plot(f"{place}{plot.name}", copy, plot.block, plot.number, plot.planned)
+                )
+    from swardbook.book.diary import write
+    from swardbook.foundation.dates import When
+    from swardbook.husbandry.happenings import Count
+
+    for letter, copy, more in (("L", "Lime Walk", 2), ("S", "Short court", 1)):
+        frames = tuple(
+            PlaceCount(
+                f"{letter}{plot.name}", Method.POINTS,
+                {"annual meadow-grass": float(
+                    3 + more + len(plot.planned) % 5 + (plot.number * plot.block) % 3)}, 25, "Ines",
+            )
+            for plot in book.ground().plots if plot.zone == "Trial ground"
+        )  # fmt: skip
+        write(book, Count(frames), When.on(TODAY), zone=copy)
+    made = trials_together(book, SideAsked("Trial ground"), ("Lime Walk", "Short court"))
+    assert made.made.over_trials.error.df == 18
+    assert made.made.crossing.p < 0.001
+    book.store.close()
+    words = '--zone "Trial ground" --with "Lime walk" --with "Short court"'
+    assert told(words)["together"]["error_df"] == 18
+    answer = plain(asked(words).output)
+    assert "A claim over trials rests on that change, never on plots" in answer
+    two = plain(asked('--zone "Trial ground" --with "Lime walk"').output)
+    assert "fewer than three trials are not ranked" in two
+    assert run('swardbook side-by-side --zone "Trial ground" --with "Trial ground"').exit_code == 2

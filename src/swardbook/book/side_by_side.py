@@ -24,11 +24,12 @@ from swardbook.observations.overlap import Overlap, counters_overlap
 from swardbook.trials.crossing import Crossing, crossings
 from swardbook.trials.design import UNSOWN, Kind, read_kind
 from swardbook.trials.means import Difference, Means
+from swardbook.trials.pair_verdicts import PairSaid
 from swardbook.trials.pairs import planned_pairs
 from swardbook.trials.plots import Array
 from swardbook.trials.readings import Chosen, Taken, TrialDay, choose_plots
 from swardbook.trials.repeated import InTime, split_plot_in_time, time_weighted
-from swardbook.trials.said import Asked, DaySaid, PairSaid, pairs_of, say_day
+from swardbook.trials.said import Asked, DaySaid, pairs_of, say_day
 from swardbook.trials.spatial import SpatialFit, spatial_fit
 from swardbook.trials.unreplicated import Unreplicated, describe
 

@@ -34,6 +34,8 @@ if TYPE_CHECKING:
 @click.option("--all-pairs", is_flag=True, help="Show every pair.")
 @click.option("--weigh", multiple=True, metavar="TRAIT=WEIGHT",
               help="Choose over several traits by your weights, once for each.")  # fmt: skip
+@click.option("--with", "others", multiple=True, metavar="ZONE",
+              help="Another trial to take together with it, once for each.")  # fmt: skip
 @click.option("--for", "for_zone", default="", metavar="ZONE",
               help="Zone a mixture is wanted for; none: the largest.")  # fmt: skip
 @picture_option("the means with their ranges and group marks")
@@ -43,6 +45,7 @@ if TYPE_CHECKING:
 def command(
     door: Door, zone: str, trait: str, day: str, over_time: bool, how: str, better: str | None,
     smallest: float | None, pairs: tuple[str, ...], all_pairs: bool, weigh: tuple[str, ...],
+    others: tuple[str, ...],
     for_zone: str, picture: Path | None, paths_picture: Path | None, plan_picture: Path | None,
 ) -> None:  # fmt: skip
     """Set the mixtures of a trial side by side: what is clear, and what is too close to call.
@@ -68,6 +71,13 @@ def command(
     payload, lines = side_payload(found), side_lines(found, all_pairs)
     if weigh:
         payload, lines = _with_choice(door, asked, weigh, payload, lines)
+    if others:
+        from swardbook.book.trials_together import trials_together
+        from swardbook.cli.side_together import together_lines, together_payload
+
+        several = trials_together(book, asked, others)
+        payload["together"] = together_payload(several)
+        lines += together_lines(several)
     pictures = (
         (picture, draw_means, "picture"), (paths_picture, draw_paths, "paths_picture"),
         (plan_picture, draw_values, "plan_picture"),

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from swardbook.book.side_by_side import SideBySide
     from swardbook.book.trial_choice import TrialChoice
-    from swardbook.trials.said import DaySaid, PairSaid
+    from swardbook.trials.pair_verdicts import PairSaid
+    from swardbook.trials.said import DaySaid
 
 
 def side_payload(found: SideBySide) -> dict[str, Any]:
@@ -114,6 +115,10 @@ def _analysis(said: DaySaid) -> dict[str, Any]:
     told: dict[str, Any] = {}
     if said.shuffled is not None:
         told |= {"shuffle_p": round(said.shuffled.p, 5), "shuffles": said.shuffled.shuffles}
+    if said.second is not None:
+        told["second_opinion"] = {
+            "model": said.second.model, "shuffle_p": round(said.second.shuffled.p, 5)
+        }  # fmt: skip
     if said.analysis is None:
         return told
     made = said.analysis

@@ -13,7 +13,8 @@ if TYPE_CHECKING:
 
     from swardbook.book.side_by_side import SideBySide
     from swardbook.book.trial_choice import TrialChoice
-    from swardbook.trials.said import DaySaid, PairSaid
+    from swardbook.trials.pair_verdicts import PairSaid
+    from swardbook.trials.said import DaySaid
 
 FIRST_CLAIM = 0.8
 """A chance from which a mixture is most likely the best; below it nothing is said of one."""
@@ -226,11 +227,7 @@ def _check_lines(found: SideBySide, said: DaySaid) -> list[str]:
             lines += under(
                 "", f"{told.capitalize()} {said.read.unit}: taken out of every comparison.", 0
             )
-    if said.shuffled is not None:
-        lines += under(
-            "", f"Shuffled within blocks {said.shuffled.shuffles:,} times:"
-            f" {_chance(said.shuffled.p)} by luck alone.", 0,
-        )  # fmt: skip
+    lines += _luck_lines(said)
     if found.neighbours is not None:
         lines += _neighbour_lines(found, said)
     if found.in_time is not None:
@@ -244,6 +241,16 @@ def _check_lines(found: SideBySide, said: DaySaid) -> list[str]:
         told = f"not told apart: {_list(sorted(near))}" if near else "all told apart from it"
         lines += under("", f"Against {said.against.control} (Dunnett): {told}.", 0)
     return lines
+
+
+def _luck_lines(said: DaySaid) -> list[str]:
+    if said.shuffled is None:
+        return []
+    told = (f"Shuffled within blocks {said.shuffled.shuffles:,} times:"
+            f" {_chance(said.shuffled.p)} by luck alone.")  # fmt: skip
+    if said.second is not None:
+        told += f" Second opinion, {said.second.model}: {_chance(said.second.shuffled.p)}."
+    return under("", told, 0)
 
 
 def _neighbour_lines(found: SideBySide, said: DaySaid) -> list[str]:

@@ -48,7 +48,7 @@ def ordinal_model(
     Parameters
     ----------
     steps : array of int
-        Step of each rating, from 0.
+        Step of each rating, from 0. [-]
     design : array
         Columns of what they are put down to, without one for the mean. [-]
     group : Factor, optional
@@ -66,12 +66,47 @@ def ordinal_model(
     McCullagh, P., 1980, Journal of the Royal Statistical Society B 42, 109-142; groups by
     Gauss-Hermite quadrature.
     """
+    top = _top(steps)
+    rows = np.ones(len(steps)) if times is None else times
+    natural, against = _search(steps, design, group, rows)
+    errors = _errors(natural, steps, design, group, rows, top)
+    effects = natural[top : top + design.shape[1]]
+    with np.errstate(invalid="ignore"):
+        fine = bool(np.isfinite(errors).all() and (np.abs(effects) < 15).all())
+    return OrdinalModel(
+        natural[:top], effects, errors[top : top + design.shape[1]], -against,
+        0.0 if group is None else float(np.exp(natural[-1])), fine,
+    )  # fmt: skip
+
+
+def null_scores(steps: Codes, block: Factor | None) -> Array:
+    """Give each rating's score when only blocks count: what a shuffle within blocks tests [-].
+
+    Raises
+    ------
+    NotEnoughDataError
+        If all ratings are one step.
+    """
+    top = _top(steps)
+    columns = np.empty((len(steps), 0)) if block is None else block.indicators[:, 1:]
+    natural, _ = _search(steps, columns, None, np.ones(len(steps)))
+    eta = columns @ natural[top:]
+    edges = np.concatenate([[-np.inf], natural[:top], [np.inf]])
+    high, low = _logistic(edges[steps + 1] - eta), _logistic(edges[steps] - eta)
+    return np.asarray(high + low - 1)
+
+
+def _top(steps: Codes) -> int:
+    if len(np.unique(steps)) < 2:
+        raise NotEnoughDataError("an ordinal model", "ratings of two steps or more", "one step")
+    return int(steps.max())
+
+
+def _search(steps: Codes, design: Array, group: Factor | None, rows: Array) -> tuple[Array, float]:
+    """Give the best thresholds and effects, and minus the log-likelihood there."""
     from scipy.optimize import minimize
 
-    top = int(steps.max())
-    if top < 1 or len(np.unique(steps)) < 2:
-        raise NotEnoughDataError("an ordinal model", "ratings of two steps or more", "one step")
-    rows = np.ones(len(steps)) if times is None else times
+    top = _top(steps)
     shares = np.cumsum(np.bincount(steps, weights=rows, minlength=top + 1)) / rows.sum()
     first = np.log(np.clip(shares[:-1], 0.01, 0.99) / np.clip(1 - shares[:-1], 0.01, 0.99))
     gaps = np.log(np.maximum(np.diff(first), 0.05))
@@ -83,26 +118,7 @@ def ordinal_model(
         return -_likelihood(guess, steps, design, group, rows, top)
 
     found = minimize(against, start, method="BFGS", options={"gtol": 1e-6})
-    best = np.asarray(found.x)
-    natural = _natural(best, top)
-    errors = _errors(natural, steps, design, group, rows, top)
-    effects = natural[top : top + design.shape[1]]
-    with np.errstate(invalid="ignore"):
-        fine = bool(np.isfinite(errors).all() and (np.abs(effects) < 15).all())
-    return OrdinalModel(
-        natural[:top], effects, errors[top : top + design.shape[1]], -float(found.fun),
-        0.0 if group is None else float(np.exp(best[-1])), fine,
-    )  # fmt: skip
-
-
-def null_scores(steps: Codes, block: Factor | None) -> Array:
-    """Give each rating's score when only blocks count: what a shuffle within blocks tests [-]."""
-    columns = np.empty((len(steps), 0)) if block is None else block.indicators[:, 1:]
-    model = ordinal_model(steps, columns)
-    eta = columns @ model.effects
-    edges = np.concatenate([[-np.inf], model.thresholds, [np.inf]])
-    high, low = _logistic(edges[steps + 1] - eta), _logistic(edges[steps] - eta)
-    return np.asarray(high + low - 1)
+    return _natural(np.asarray(found.x), top), float(found.fun)
 
 
 def _natural(guess: Array, top: int) -> Array:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
 
@@ -47,6 +47,8 @@ class TrialDay:
         Who read each block.
     two_counters : tuple of int
         Blocks in which two people's figures stand.
+    points : mapping of str to float
+        Points looked at on each plot, where cover was counted by points.
     """
 
     day: date
@@ -56,6 +58,7 @@ class TrialDay:
     areas: Mapping[str, float]
     counters: Mapping[int, str]
     two_counters: tuple[int, ...] = ()
+    points: Mapping[str, float] = field(default_factory=dict)
 
     @property
     def are_plants(self) -> bool:
@@ -122,7 +125,7 @@ def day_of_counts(plots: Sequence[Plot], occasion: Occasion, kind: str) -> Trial
     if not ways:
         return None
     figures: dict[str, float] = {}
-    areas: dict[str, float] = {}
+    looked: dict[str, float] = {}
     counters: dict[int, str] = {}
     both: list[int] = []
     by_counter = {
@@ -138,14 +141,16 @@ def day_of_counts(plots: Sequence[Plot], occasion: Occasion, kind: str) -> Trial
                 read = by_counter[reader][plot]
                 figures[plot] = read.value
                 used.add(reader)
-                if ways[0] is Method.PLANTS:
-                    areas[plot] = read.looked
+                looked[plot] = read.looked
         if used:
             counters[block] = order[0]
         if len(used) > 1:
             both.append(block)
-    unit = "plants/m2" if ways[0] is Method.PLANTS else "%"
-    return TrialDay(occasion.day, occasion.label, figures, unit, areas, counters, tuple(both))
+    plants, points = ways[0] is Method.PLANTS, ways[0] is Method.POINTS
+    return TrialDay(
+        occasion.day, occasion.label, figures, "plants/m2" if plants else "%",
+        looked if plants else {}, counters, tuple(both), looked if points else {},
+    )  # fmt: skip
 
 
 def day_of_readings(

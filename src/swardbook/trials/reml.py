@@ -20,8 +20,10 @@ from swardbook.trials.least_squares import (
 from swardbook.trials.means import Means
 from swardbook.trials.plots import Array, Codes, Factor
 
-_NOUGHT = 1e-7
-"""A component below this share of the error is taken as none."""
+_LEAST_ROOT = 0.1
+"""Of the error's spread: what units hold back below it cannot be told from rounding."""
+_IMPOSSIBLE = 1e12
+"""Deviance of ratios that no spread of plots can have."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +35,8 @@ class Components:
     names : tuple of str
         The random terms, the error last.
     variances : array
-        Their variances. [unit of the figures, squared]
+        Their variances; below 0 where plots of one unit were less alike than luck alone makes
+        them. [unit of the figures, squared]
     deviance : float
         Minus twice the restricted log-likelihood, each factor coded against its first level. [-]
     effects : array
@@ -132,24 +135,31 @@ def fit_components(
 
 
 def _least(deviance: Callable[[Array], float], count: int, starts: int) -> Array:
-    """Find the ratios to the error with least deviance, from several starts."""
+    """Find the ratios to the error with least deviance, from several starts.
+
+    Ratios may fall below 0, as sums by strata do: held at 0, a component that luck hid would make
+    tests of whole plots too bold.
+    """
     from scipy.optimize import minimize
 
-    def of_roots(roots: Array) -> float:
-        # The square root of a ratio may reach nought, where the logarithm never ends.
-        return deviance(roots**2)
-
     best, where = np.inf, np.zeros(count)
-    for start in product((0.1, 2.0, 10.0)[:starts], repeat=count):
-        found = minimize(of_roots, np.sqrt(start), method="L-BFGS-B", bounds=[(0.0, 1e3)] * count)
+    for start in product((0.3, 4.0, 20.0)[:starts], repeat=count):
+        found = minimize(
+            deviance, np.array(start), method="Nelder-Mead", options={"xatol": 1e-3, "fatol": 1e-4}
+        )
         if found.fun < best - 1e-9:
             best, where = float(found.fun), np.asarray(found.x)
     polished = minimize(
-        of_roots, where, method="Nelder-Mead",
-        options={"xatol": 1e-9, "fatol": 1e-11, "maxiter": 400 * count},
+        deviance, where, method="Nelder-Mead",
+        options={"xatol": 1e-9, "fatol": 1e-11, "maxiter": 400 * count,
+                 "initial_simplex": _around(where)},
     )  # fmt: skip
-    ratios = np.asarray(polished.x) ** 2
-    return np.asarray(np.where(ratios < _NOUGHT, 0.0, ratios))
+    return np.asarray(polished.x, dtype=np.float64)
+
+
+def _around(where: Array) -> Array:
+    steps = np.diag(0.02 * np.maximum(np.abs(where), 0.05))
+    return np.vstack([where, where + steps])
 
 
 def _profile(
@@ -159,7 +169,12 @@ def _profile(
     total = np.eye(len(figures))
     for ratio, shape in zip(ratios, shapes, strict=True):
         total = total + ratio * shape
-    root = np.linalg.cholesky(total)
+    try:
+        root = np.linalg.cholesky(total)
+    except np.linalg.LinAlgError:
+        return _IMPOSSIBLE, 1.0
+    if root.diagonal().min() < _LEAST_ROOT:
+        return _IMPOSSIBLE, 1.0
     x, y = np.linalg.solve(root, own), np.linalg.solve(root, figures)
     q, r = np.linalg.qr(x)
     left = y - q @ (q.T @ y)
@@ -184,11 +199,10 @@ def _assembled(
     covariance = np.asarray(np.linalg.pinv(normal, rcond=1e-10, hermitian=True), dtype=np.float64)
     effects = np.asarray(covariance @ (design.T @ (back @ figures)))
     projection = back - back @ design @ covariance @ design.T @ back
-    free = [at for at, v in enumerate(variances) if v > 0]
-    moved = [projection @ parts[at] for at in free]
+    moved = [projection @ part for part in parts]
     information = np.array([[0.5 * np.sum(a * b.T) for b in moved] for a in moved])
     carried = back @ design @ covariance
-    slopes = tuple(carried.T @ parts[at] @ carried for at in free)
+    slopes = tuple(carried.T @ part @ carried for part in parts)
     return Components(
         names, variances, value, effects, covariance, fixed, slopes, np.linalg.inv(information)
     )

@@ -8,8 +8,7 @@ from datetime import date
 
 import numpy as np
 
-from swardbook.evidence import Spread, Verdict, verdict
-from swardbook.evidence.estimates import Interval
+from swardbook.evidence import Verdict
 from swardbook.foundation.errors import NotEnoughDataError
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.ground import Plot
@@ -18,15 +17,18 @@ from swardbook.trials.analysis import analyse as analyse_table
 from swardbook.trials.chances import Chance, best_chances
 from swardbook.trials.design import Kind
 from swardbook.trials.dunnett import AgainstControl, against_control
-from swardbook.trials.glm import count_model
+from swardbook.trials.glm import count_model, share_model
 from swardbook.trials.means import Means
-from swardbook.trials.pairs import AllPairs, all_pairs, group_marks
+from swardbook.trials.ordinal import null_scores
+from swardbook.trials.pair_verdicts import PairSaid, pairs_said
+from swardbook.trials.pairs import all_pairs, group_marks
 from swardbook.trials.permuting import Shuffled, shuffle_within_blocks
 from swardbook.trials.plots import Array, Factor, PlotTable
 from swardbook.trials.readings import Chosen, Taken, TrialDay, choose_plots
 from swardbook.trials.strata import SplitPlot, split_plot
 
 DAYS_A_MONTH = 30.4375
+RATING = "1-9"
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,47 +66,19 @@ class Asked:
 
 
 @dataclass(frozen=True, slots=True)
-class PairSaid:
-    """Two mixtures side by side.
+class SecondOpinion:
+    """What a model made for this kind of figure says of mixtures, its scores shuffled.
 
     Parameters
     ----------
-    first, second : str
-        The two; the first is the better of them as found.
-    difference : float
-        First less second. [unit, or log ratio]
-    spread : Spread
-        Its ranges, allowing for all pairs. [same unit]
-    planned : Interval
-        Its 95 % range had the pair been named beforehand. [same unit]
-    needed, needed_planned : float
-        Gap that it had to pass, picked after looking and planned. [same unit]
-    verdict : Verdict
-        What may be said of it, picked after looking.
-    planned_verdict : Verdict
-        What may be said had it been named beforehand.
+    model : str
+        Which model.
+    shuffled : Shuffled
+        What luck alone would show.
     """
 
-    first: str
-    second: str
-    difference: float
-    spread: Spread
-    planned: Interval
-    needed: float
-    needed_planned: float
-    verdict: Verdict
-    planned_verdict: Verdict
-
-    @property
-    def is_only_just(self) -> bool:
-        """Whether it is clear and could easily have fallen the other way."""
-        return self.verdict is Verdict.CLEAR and abs(self.difference) < self.needed * value(
-            "trial.only_just"
-        )
-
-    def names(self) -> frozenset[str]:
-        """Give the two, whichever is first."""
-        return frozenset((self.first, self.second))
+    model: str
+    shuffled: Shuffled
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,6 +113,8 @@ class DaySaid:
         What luck alone would show.
     against : AgainstControl or None
         Each against the first control.
+    second : SecondOpinion or None
+        What a model of points or of ratings in steps says, where there is one.
     """
 
     read: TrialDay
@@ -154,6 +130,7 @@ class DaySaid:
     split: SplitPlot | None
     shuffled: Shuffled | None
     against: AgainstControl | None
+    second: SecondOpinion | None
 
     @property
     def is_so_far(self) -> bool:
@@ -197,7 +174,7 @@ def say_day(plots: Sequence[Plot], read: TrialDay, asked: Asked) -> DaySaid:
     means, analysis, split, scores = _means(chosen, read, asked)
     pairs = all_pairs(means)
     refusals = _refusals(chosen, means, asked)
-    said = () if refusals else _pairs(means, pairs, asked)
+    said = () if refusals else pairs_said(means, asked.lower_first, asked.smallest)
     free = [at for at, name in enumerate(means.names) if name not in asked.controls]
     few, draws = int(value("trial.best_few")), int(value("trial.choice_draws"))
     may_rank = not refusals and len(free) > 1
@@ -207,6 +184,7 @@ def say_day(plots: Sequence[Plot], read: TrialDay, asked: Asked) -> DaySaid:
         read, chosen, means, tuple(group_marks(means, pairs.p, asked.lower_first)), said, refusals,
         chances, _level(means, said, asked), months, analysis, split,
         _luck(chosen, scores, split), _against(means, asked),
+        None if split is not None else second_opinion(chosen, read),
     )  # fmt: skip
 
 
@@ -234,7 +212,7 @@ def pairs_of(
     means = _means(chosen, read, asked)[0]
     if _refusals(chosen, means, asked):
         return means, ()
-    return means, _pairs(means, all_pairs(means), asked)
+    return means, pairs_said(means, asked.lower_first, asked.smallest)
 
 
 def _means(
@@ -291,30 +269,6 @@ def _refusals(chosen: Chosen, means: Means, asked: Asked) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _pairs(means: Means, pairs: AllPairs, asked: Asked) -> tuple[PairSaid, ...]:
-    order = means.ordered(asked.lower_first)
-    needed = {level: pairs.needed_by_all(level) for level in (0.95, 0.90, 0.80)}
-    found = []
-    for place, one in enumerate(order):
-        for two in order[place + 1 :]:
-            own = means.difference(one, two)
-            spread = Spread(*(_about(own.value, float(n[one, two])) for n in needed.values()))
-            planned = Spread.of(own.interval)
-            found.append(
-                PairSaid(
-                    own.first, own.second, own.value, spread, planned.at95,
-                    float(needed[0.95][one, two]), own.needed(),
-                    verdict(own.value, spread, asked.smallest),
-                    verdict(own.value, planned, asked.smallest),
-                )
-            )  # fmt: skip
-    return tuple(found)
-
-
-def _about(middle: float, half: float) -> Interval:
-    return Interval(middle - half, middle + half)
-
-
 def _level(means: Means, pairs: Sequence[PairSaid], asked: Asked) -> tuple[str, ...]:
     """Give the mixtures that no needed gap parts from the best found; in the order of names."""
     free = [means.names[at] for at in means.ordered(asked.lower_first)]
@@ -332,6 +286,31 @@ def _luck(chosen: Chosen, scores: Array, split: SplitPlot | None) -> Shuffled | 
         return None
     block = chosen.block if len(chosen.block.levels) > 1 else None
     return shuffle_within_blocks(scores, chosen.entry, block, int(value("trial.shuffles")))
+
+
+def second_opinion(chosen: Chosen, read: TrialDay) -> SecondOpinion | None:
+    """Ask a model of points, or of ratings in steps, whose assumptions are others.
+
+    Ratings wait for so many blocks that their model is stable.
+    """
+    block = chosen.block if len(chosen.block.levels) > 1 else None
+    try:
+        if read.points:
+            points = np.array([read.points[plot.name] for plot in chosen.plots])
+            hits = np.round(chosen.values * points / 100)
+            model, scores = "points (beta-binomial)", share_model(
+                hits, points, chosen.entry, block
+            ).scores  # fmt: skip
+        elif read.unit == RATING and len(chosen.block.levels) >= value("trial.ordinal_blocks"):
+            steps = np.unique(chosen.values, return_inverse=True)[1]
+            model, scores = "ratings in steps (cumulative logit)", null_scores(steps, block)
+        else:
+            return None
+        return SecondOpinion(model, shuffle_within_blocks(
+            scores, chosen.entry, block, int(value("trial.shuffles"))
+        ))  # fmt: skip
+    except NotEnoughDataError:
+        return None
 
 
 def _against(means: Means, asked: Asked) -> AgainstControl | None:

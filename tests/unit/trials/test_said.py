@@ -10,6 +10,7 @@ import pytest
 
 from swardbook.demo.trial_records import plots, trial_entries
 from swardbook.evidence import Verdict
+from swardbook.foundation.errors import NotEnoughDataError
 from swardbook.husbandry.ground import Plot
 from swardbook.husbandry.happenings import Count
 from swardbook.observations.counts import Method, PlaceCount
@@ -240,3 +241,30 @@ def test_heights_within_mixtures_are_a_split_plot() -> None:
     assert said.split is not None
     assert said.split.sub.names == ("10 mm", "20 mm")
     assert said.pair("A", "B").difference != 0
+
+
+def test_a_model_of_points_gives_a_second_opinion() -> None:
+    second = last().second
+    assert second is not None
+    assert second.model == "points (beta-binomial)"
+    assert second.shuffled.p < 0.01
+
+
+@pytest.mark.parametrize(("blocks", "has_opinion"), [(4, False), (6, True)])
+def test_ratings_in_steps_wait_for_six_blocks(blocks: int, has_opinion: bool) -> None:
+    chance = np.random.Generator(np.random.Philox(key=blocks))
+    laid = [Plot(f"{b}{m}", "Z", b, 1, m) for b in range(1, blocks + 1) for m in "ABCD"]
+    figures = {
+        plot.name: float(np.clip(np.round(5 + len(plot.name) / 2 + chance.normal()), 1, 9))
+        for plot in laid
+    }
+    day = day_of_readings(laid, [(n, x, "Ines") for n, x in figures.items()], LAST, "", "1-9")
+    said = say_day(laid, day, Asked(1.0, False))
+    assert (said.second is not None) == has_opinion
+
+
+def test_plots_that_never_differ_show_nothing() -> None:
+    laid = [Plot(f"{b}{m}", "Z", b, 1, m) for b in (1, 2, 3) for m in "AB"]
+    day = TrialDay(LAST, "", {plot.name: 4.0 for plot in laid}, "%", {}, {})
+    with pytest.raises(NotEnoughDataError, match="sown alike that differ"):
+        say_day(laid, day, Asked(5.0, True))

@@ -94,15 +94,15 @@ def test_a_trial_that_is_not_balanced_has_no_sums_by_strata() -> None:
         )  # fmt: skip
 
 
-def test_a_component_that_is_not_there_comes_out_as_none() -> None:
+def test_a_component_that_luck_hides_keeps_its_degrees_of_freedom() -> None:
     rows = rows_of("oats.csv")
     whole, sub = factor(rows, "V"), factor(rows, "N")
     chance = np.random.Generator(np.random.Philox(key=3))
     figures = chance.normal(size=72)
-    figures -= np.bincount(whole.codes, weights=figures)[whole.codes] / 24
+    figures -= 0.8 * np.bincount(whole.codes, weights=figures)[whole.codes] / 24
     made = fit_components(figures, [(sub,)], [(whole,)])
-    assert made.variances[0] == 0
-    assert made.means(sub).df[0, 1] == pytest.approx(68, rel=1e-6)
+    assert made.variances[0] < 0
+    assert made.means(sub).df[0, 1] == pytest.approx(66, rel=1e-4)
 
 
 def test_one_block_is_no_split_plot() -> None:
