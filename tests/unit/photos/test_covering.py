@@ -38,8 +38,11 @@ def test_cover_holds_for_other_leaves_and_other_ground(look: str) -> None:
     assert reading(taken(drawn.pixels)).cover == pytest.approx(drawn.cover, abs=ERROR + 0.01)
 
 
-def test_the_index_agrees_with_the_formula_over_the_same_pixels() -> None:
-    pixels = taken(sward(0.7, 8, SIZE).pixels)
+@pytest.mark.parametrize("rows", [300, 256, 122, 121, 64])
+def test_the_index_agrees_with_the_formula_over_the_same_pixels_however_many_strips(
+    rows: int,
+) -> None:
+    pixels = np.ascontiguousarray(taken(sward(0.7, 8, SIZE).pixels)[:rows])
     found = reading(pixels)
     level = round((1 + found.split.at(value("photo_sure_leaf_cut"))) * 1024) / 1024 - 1
     sure = (excess_green(pixels) > level) & (pixels[..., 1] >= pixels[..., 2])
@@ -50,13 +53,10 @@ def test_the_index_agrees_with_the_formula_over_the_same_pixels() -> None:
     assert found.colour_spread == pytest.approx(theirs.std(), abs=1e-4)
 
 
-def test_a_picture_cut_into_strips_adds_up_as_one() -> None:
-    tall = np.concatenate([taken(sward(0.5, n, (64, 80)).pixels) for n in range(4)])
-    assert tall.shape[0] % 60
-    turned = reading(np.ascontiguousarray(tall[::-1, ::-1]))
-    upright = reading(tall)
-    assert turned.colour_index == pytest.approx(upright.colour_index, abs=2e-3)
-    assert turned.cover == pytest.approx(upright.cover, abs=2e-3)
+def test_a_picture_turned_round_has_the_same_cover() -> None:
+    pixels = taken(sward(0.7, 8, SIZE).pixels)
+    turned = reading(np.ascontiguousarray(pixels[::-1, ::-1]))
+    assert turned.cover == pytest.approx(reading(pixels).cover, abs=5e-3)
 
 
 def test_bare_ground_is_not_split_into_leaf_and_ground() -> None:
