@@ -47,6 +47,10 @@ class Camera:
     quality: int = 92
     halved_colour: bool = True
     """Whether colour is kept at half the resolution (4:2:0)."""
+    tone: float = 1.0
+    """Exponent that the phone puts on the sRGB scale: its own tone curve."""
+    bleed: float = 0.0
+    """Share of each channel's light that comes from all three; below 0 the phone colours up."""
 
 
 PHONE = Camera(noise=0.012, quality=85)
@@ -132,7 +136,9 @@ def encoded(light: NDArray[np.float64]) -> NDArray[np.float64]:
 def seen(pixels: Pixels, camera: Camera = PHONE, seed: int = 1) -> Pixels:
     """See a picture through a camera, up to its JPEG."""
     draw = np.random.default_rng(seed)
-    share = encoded(linear(pixels) * np.array(camera.gains))
+    light = linear(pixels) * np.array(camera.gains)
+    light += camera.bleed * (light.mean(-1, keepdims=True) - light)
+    share = encoded(light) ** camera.tone
     share += draw.normal(0, camera.noise, share.shape) if camera.noise else 0
     return np.asarray(np.clip(share * 255 + 0.5, 0, 255), np.uint8)
 

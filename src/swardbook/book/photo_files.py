@@ -87,8 +87,9 @@ def read_bytes(path: Path) -> bytes:
     """
     most = value("photo_file_most_mb")
     try:
-        if path.is_dir():
-            raise BadInputError("the picture", str(path), "a file", "Name the pictures in it.")
+        if path.exists() and not path.is_file():  # a folder, or a device without an end
+            raise BadInputError("the picture", str(path), "a file",
+                                "Name the pictures in it.")  # fmt: skip
         size = path.stat().st_size
         if size > most * 1e6:
             raise BadInputError(path.name, f"{size / 1e6:,.0f} MB", f"at most {most:g} MB",

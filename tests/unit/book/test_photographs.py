@@ -102,6 +102,12 @@ def test_one_bad_file_does_not_touch_the_others(book: Book, tmp_path: Path) -> N
     assert told == ["1 of 3: cut.jpg", "2 of 3: 1-01.jpg", "3 of 3: none.jpg"]
 
 
+def test_a_folder_or_a_device_is_no_picture(book: Book, tmp_path: Path) -> None:
+    found = read(book, tmp_path, Path("/dev/zero"))
+    assert [each.state for each in found] == [State.REFUSED, State.REFUSED]
+    assert "Name the pictures in it" in found[0].words
+
+
 def test_a_picture_that_needs_a_look_is_kept_with_its_faults(book: Book, tmp_path: Path) -> None:
     dim = replace(PHONE, gains=(0.02, 0.02, 0.02))
     (found,) = read(book, write_photograph(tmp_path / "1-01.jpg", camera=dim))

@@ -98,13 +98,19 @@ def colour_apart(one: Pixels, other: Pixels, camera: Camera) -> float:
 
 
 @pytest.mark.parametrize(
-    "gains", [(1.0, 1.0, 1.0), (1.05, 0.95, 0.8), (0.75, 0.8, 0.9), (0.6, 0.55, 0.45)]
+    "camera",
+    [
+        replace(PHONE, gains=(1.05, 0.95, 0.8)),
+        replace(PHONE, gains=(0.6, 0.55, 0.45)),
+        replace(PHONE, gains=(0.85, 0.8, 0.9), tone=1.06, bleed=0.06),
+        replace(PHONE, gains=(0.8, 0.8, 0.7), tone=0.94, bleed=-0.08),
+    ],
+    ids=["warm", "dark", "pale tones", "coloured up"],
 )
-def test_side_by_side_colour_is_within_its_stated_error(gains: tuple[float, float, float]) -> None:
+def test_side_by_side_colour_is_within_its_stated_error(camera: Camera) -> None:
     dark = sward(0.8, 5, (640, 800), 7, leaf=(60, 100, 46))
     light = sward(0.55, 6, (640, 800), 7, leaf=(88, 122, 56))
     true = dark.colour_index - light.colour_index
     assert abs(true) > 0.04
-    camera = replace(PHONE, gains=gains)
     found = colour_apart(dark.pixels, light.pixels, camera)
     assert found == pytest.approx(true, abs=value("photo_colour_error"))
