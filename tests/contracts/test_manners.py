@@ -13,7 +13,10 @@ ROOT = Path(__file__).parents[2]
 SOURCE = ROOT / "src" / "swardbook"
 MODULES = sorted(SOURCE.rglob("*.py"))
 TEXTS = sorted(
-    each for kind in ("*.toml", "*.csv", "*.txt", "*.html") for each in SOURCE.rglob(kind) if each.is_file()
+    each
+    for kind in ("*.toml", "*.csv", "*.txt", "*.html")
+    for each in SOURCE.rglob(kind)
+    if each.is_file()
 )
 PAGES = [ROOT / "README.md", *sorted((ROOT / "docs").rglob("*.md"))]
 

@@ -50,7 +50,7 @@ def values_of(hint: Any) -> st.SearchStrategy[Any]:
     if typing.get_origin(hint) is tuple:
         each = PLACES if inner[0] is PlaceCount else values_of(inner[0])
         return st.lists(each, max_size=3).map(tuple)
-    if is_dataclass(hint):
+    if isinstance(hint, type) and is_dataclass(hint):
         own = typing.get_type_hints(hint)
         return st.builds(hint, **{each.name: values_of(own[each.name]) for each in fields(hint)})
     if typing.get_origin(hint) is Mapping:

@@ -87,8 +87,8 @@ def cautions_for(job: str, circumstances: Collection[str] = ()) -> tuple[Caution
     job : str
         The job.
     circumstances : collection of str
-        What holds today: ``hot``, ``frost``, ``slope``, ``pollen``, ``iron``, ``heads``. Cautions for one
-        that holds come first; those for one that does not are left out.
+        What holds today: ``hot``, ``frost``, ``slope``, ``pollen``, ``iron``, ``heads``. Cautions
+        for one that holds come first; those for one that does not are left out.
     """
     fitting = [
         each

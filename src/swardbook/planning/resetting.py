@@ -1,4 +1,4 @@
-"""What clears a zone: turf stripped off or a new seedbed; what was seen before it counts no more."""
+"""What clears a zone, turf stripped off or a new seedbed: what came before it counts no more."""
 
 from __future__ import annotations
 

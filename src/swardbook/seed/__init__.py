@@ -42,8 +42,8 @@ from swardbook.seed.weeds_in_bag import WeedLimit, WeedSeeds, weed_seeds
 
 __all__ = [
     "OTHERS", "TEST", "Comfort", "Component", "ComponentComfort", "Gate", "Germination",
-    "LabelShare", "LotPart", "Method", "MixtureByNumber", "Order", "PartByNumber", "Range", "SeedLot",
-    "Standard", "WeedLimit", "WeedSeeds", "as_tested", "blend", "bulk_for", "by_number",
+    "LabelShare", "LotPart", "Method", "MixtureByNumber", "Order", "PartByNumber", "Range",
+    "SeedLot", "Standard", "WeedLimit", "WeedSeeds", "as_tested", "blend", "bulk_for", "by_number",
     "changed_components",
     "check_sum", "days_to_half", "establishment", "expected_plants", "fill_in", "first_day_at",
     "gates", "least", "price_of_pure_live", "pure_live_share", "read_lot_code", "read_method",

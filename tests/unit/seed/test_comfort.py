@@ -52,5 +52,5 @@ def test_the_caution_weighs_share_times_millimetres() -> None:
 
 
 def test_a_height_that_is_none_is_refused() -> None:
-    with pytest.raises(OutOfRangeError, match="0.3 in is 7.6 mm"):
+    with pytest.raises(OutOfRangeError, match=r"0\.3 in is 7\.6 mm"):
         weigh_comfort(parts_of("Bobbin"), 0.3)
