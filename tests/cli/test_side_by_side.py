@@ -203,3 +203,17 @@ def test_trials_together_rest_on_how_mixtures_change_between_them(home: Path) ->
     two = plain(asked('--zone "Trial ground" --with "Lime walk"').output)
     assert "fewer than three trials are not ranked" in two
     assert run('swardbook side-by-side --zone "Trial ground" --with "Trial ground"').exit_code == 2
+
+
+def test_weights_point_at_the_bag_that_went_elsewhere(home: Path) -> None:
+    """What side by side leaves out as mis-sown is what weighing back gives away."""
+    found = run(
+        'swardbook square-up --zone "Trial ground" --sown "1 September 2010"'
+        " --left PW-0555=550 --left TC-0771=685"
+    )
+    assert found.exit_code == 1
+    answer = plain(found.output)
+    assert "90 g light" in answer
+    assert "105 g heavy" in answer
+    assert "Mix-up?" in answer
+    assert "3-08" in answer

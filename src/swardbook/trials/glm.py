@@ -9,7 +9,7 @@ from math import inf, isinf
 import numpy as np
 
 from swardbook.foundation.errors import NotEnoughDataError, OutOfRangeError
-from swardbook.trials.least_squares import Term, columns_of, mean_rows
+from swardbook.trials.least_squares import Term, columns_of, mean_rows, new_directions
 from swardbook.trials.means import Means
 from swardbook.trials.plots import Array, Factor
 
@@ -85,13 +85,15 @@ def count_model(
     offset = np.zeros(len(counts)) if looked is None else np.log(looked)
     terms = _terms(entry, block)
     design = _design(terms, len(counts))
-    k = _clumping(counts, design, offset)
-    mu, covariance, effects, df = _fit_log(counts, design, offset, k)
-    null = _design(terms[:-1], len(counts))
+    basis = _basis(design)
+    k = _clumping(counts, basis, offset)
+    mu, eta, back = _fit_log(counts, basis, offset, k)
+    df = len(counts) - basis.shape[1]
+    null = _basis(_design(terms[:-1], len(counts)))
     k0 = _clumping(counts, null, offset)
     mu0 = _fit_log(counts, null, offset, k0)[0]
     return CountModel(
-        "log", _means(terms, entry, effects, covariance, df), _nb_deviance(counts, mu, k),
+        "log", _means(terms, entry, design, (basis, eta, back)), _nb_deviance(counts, mu, k),
         float(((counts - mu) ** 2 / (mu + mu**2 / k)).sum()), df, k,
         _nb_likelihood(counts, mu, k), (counts - mu0) / (1 + mu0 / k0),
     )  # fmt: skip
@@ -129,12 +131,15 @@ def share_model(
         raise NotEnoughDataError("a model of shares", "some points hit and some not", "one kind")
     terms = _terms(entry, block)
     design = _design(terms, len(hits))
-    likeness = _likeness(hits, points, design) if clumped else 0.0
+    basis = _basis(design)
+    likeness = _likeness(hits, points, basis) if clumped else 0.0
     weights = 1 / (1 + (points - 1) * likeness)
-    p, covariance, effects, df = _fit_logit(hits, points, design, weights)
-    p0 = _fit_logit(hits, points, _design(terms[:-1], len(hits)), weights)[0]
+    p, eta, back = _fit_logit(hits, points, basis, weights)
+    df = len(hits) - basis.shape[1]
+    p0 = _fit_logit(hits, points, _basis(_design(terms[:-1], len(hits))), weights)[0]
     return CountModel(
-        "logit", _means(terms, entry, effects, covariance, df), binomial_deviance(hits, points, p),
+        "logit", _means(terms, entry, design, (basis, eta, back)),
+        binomial_deviance(hits, points, p),
         _pearson(hits, points, p, weights), df, likeness, float("nan"),
         weights * (hits - points * p0),
     )  # fmt: skip
@@ -164,7 +169,9 @@ def deviances(
     plain, lines = np.ones(len(hits)), []
     before, df_before = 0.0, 0
     for upto in range(len(terms) + 1):
-        p, _, _, df = _fit_logit(hits, points, _design(terms[:upto], len(hits)), plain)
+        basis = _basis(_design(terms[:upto], len(hits)))
+        df = len(hits) - basis.shape[1]
+        p = _fit_logit(hits, points, basis, plain)[0]
         now = binomial_deviance(hits, points, p)
         if upto:
             lines.append((before - now, df_before - df))
@@ -190,73 +197,78 @@ def _design(terms: list[Term], n: int) -> Array:
     return np.hstack([np.ones((n, 1)), *(columns_of(term) for term in terms)])
 
 
-def _means(terms: list[Term], entry: Factor, effects: Array, covariance: Array, df: int) -> Means:
+def _means(
+    terms: list[Term], entry: Factor, design: Array, fitted: tuple[Array, Array, Array]
+) -> Means:
+    basis, eta, back = fitted
     _, rows = mean_rows(terms, [entry])
-    k = len(entry.levels)
+    onto = rows @ np.linalg.pinv(design)
+    along = onto @ basis
+    k, df = len(entry.levels), float(len(design) - basis.shape[1])
     return Means(
-        entry.levels, rows @ effects, rows @ covariance @ rows.T, np.full((k, k), float(df)),
-        entry.counts,
-    )  # fmt: skip
+        entry.levels, onto @ eta, along @ back @ along.T, np.full((k, k), df), entry.counts
+    )
 
 
 def _irls(
-    design: Array, start: Array, step: Callable[[Array], tuple[Array, Array]]
-) -> tuple[Array, Array, Array]:
+    basis: Array, start: Array, step: Callable[[Array], tuple[Array, Array]]
+) -> tuple[Array, Array]:
     """Repeat weighted least squares till it settles; `step` gives weights and working figures."""
-    eta, effects = start, np.zeros(design.shape[1])
-    back: Array = np.empty((0, 0))
+    eta, normal = start, np.eye(basis.shape[1])
     for _ in range(_ROUNDS):
         weights, working = step(eta)
-        normal = design.T @ (weights[:, None] * design)
-        back = np.asarray(np.linalg.pinv(normal, rcond=1e-10, hermitian=True), dtype=np.float64)
-        effects = back @ (design.T @ (weights * working))
-        fresh = np.clip(design @ effects, -30.0, 30.0)
-        if np.max(np.abs(fresh - eta)) < _DONE * (1 + np.max(np.abs(fresh))):
-            eta = fresh
-            break
+        weighed = basis.T * weights
+        normal = weighed @ basis
+        fresh = np.clip(basis @ np.linalg.solve(normal, weighed @ working), -30.0, 30.0)
+        moved = np.max(np.abs(fresh - eta))
         eta = fresh
-    return eta, effects, back
+        if moved < _DONE * (1 + np.max(np.abs(eta))):
+            break
+    return eta, np.asarray(np.linalg.inv(normal), dtype=np.float64)
 
 
-def _left(design: Array) -> int:
-    df = len(design) - int(np.linalg.matrix_rank(design))
-    if df < 1:
+def _basis(design: Array) -> Array:
+    """Give as many directions as the design has rank; refuse one that leaves nothing over."""
+    basis = new_directions(design, np.empty((len(design), 0)))
+    if basis.shape[1] >= len(design):
         raise NotEnoughDataError("a model of counts", "more plots than effects", "too few")
-    return df
+    return basis
 
 
-def _fit_log(
-    counts: Array, design: Array, offset: Array, k: float
-) -> tuple[Array, Array, Array, int]:
+def _fit_log(counts: Array, basis: Array, offset: Array, k: float) -> tuple[Array, Array, Array]:
+    """Expected counts, their logarithm a unit of area, and the covariance along the basis."""
+
     def step(eta: Array) -> tuple[Array, Array]:
         mu = np.exp(eta + offset)
         return mu / (1 + mu / k), eta + (counts - mu) / mu
 
     start = np.log((counts + counts.mean()) / 2 + 1e-9) - offset
-    eta, effects, back = _irls(design, start, step)
-    return np.exp(eta + offset), back, effects, _left(design)
+    eta, back = _irls(basis, start, step)
+    return np.exp(eta + offset), eta, back
 
 
 def _fit_logit(
-    hits: Array, points: Array, design: Array, weights: Array
-) -> tuple[Array, Array, Array, int]:
+    hits: Array, points: Array, basis: Array, weights: Array
+) -> tuple[Array, Array, Array]:
+    """Expected shares, their logits, and the covariance along the basis."""
+
     def step(eta: Array) -> tuple[Array, Array]:
         p = 1 / (1 + np.exp(-eta))
         own = np.maximum(p * (1 - p), 1e-12)
         return weights * points * own, eta + (hits / points - p) / own
 
     start = np.log((hits + 0.5) / (points - hits + 0.5))
-    eta, effects, back = _irls(design, start, step)
-    return 1 / (1 + np.exp(-eta)), back, effects, _left(design)
+    eta, back = _irls(basis, start, step)
+    return 1 / (1 + np.exp(-eta)), eta, back
 
 
-def _clumping(counts: Array, design: Array, offset: Array) -> float:
+def _clumping(counts: Array, basis: Array, offset: Array) -> float:
     from scipy.optimize import brentq
     from scipy.special import digamma
 
     def score(log_k: float) -> float:
         k = float(np.exp(log_k))
-        mu = _fit_log(counts, design, offset, k)[0]
+        mu = _fit_log(counts, basis, offset, k)[0]
         own = digamma(counts + k) - digamma(k) + np.log(k / (k + mu)) + 1
         return float((own - (counts + k) / (k + mu)).sum()) * k
 
@@ -288,15 +300,15 @@ def _pearson(hits: Array, points: Array, p: Array, weights: Array) -> float:
     return float((weights * (hits - points * p) ** 2 / (points * p * (1 - p))).sum())
 
 
-def _likeness(hits: Array, points: Array, design: Array) -> float:
+def _likeness(hits: Array, points: Array, basis: Array) -> float:
     from scipy.optimize import brentq
 
-    df = _left(design)
+    df = len(hits) - basis.shape[1]
 
     def excess(likeness: float) -> float:
         weights = 1 / (1 + (points - 1) * likeness)
-        p = _fit_logit(hits, points, design, weights)[0]
-        return _pearson(hits, points, p, weights) - df
+        p = _fit_logit(hits, points, basis, weights)[0]
+        return _pearson(hits, points, p, weights) - float(df)
 
     if excess(0.0) <= 0:
         return 0.0
