@@ -373,8 +373,8 @@ def _pair_lines(pairs: list[PairRate], sd: float, trials: int) -> list[str]:
         f"Over all {len(pairs)} pairs {100 * mean_found:.1f} % were found as planned pairs and"
         f" {100 * mean_promised:.1f} % promised. Single pairs differ more: shares near 10 % vary"
         " less from plot to plot than shares near 40 %, while the analysis and the promise take one"
-        f" spread for all. {len(outside)} of {len(pairs)} pairs lie further from the promise than three"
-        " binomial standard errors; all are listed.",
+        f" spread for all. {len(outside)} of {len(pairs)} pairs lie further from the promise than"
+        " three binomial standard errors; all are listed.",
         "",
         "| pair | mean gap | planned: found | promised | any pair: found | promised |",
         "|---|---|---|---|---|---|",
