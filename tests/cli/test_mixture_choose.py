@@ -222,3 +222,18 @@ def test_a_slip_in_building_is_answered_with_what_was_meant(
 def test_more_than_is_left_of_a_lot_is_said(made_up: Path) -> None:
     notes = asked("build", "--take", "BB-0417=400", "--zone", "Short court", "--bare")["notes"]
     assert "8.09 kg left by the book, 400 kg taken" in notes[-1]
+
+
+def test_without_weather_mixtures_are_still_judged_and_what_is_missing_is_said(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("SWARDBOOK_HOME", str(tmp_path))
+    for words in (
+        ("begin", "--name", "Home", "--latitude", "51.5", "--elevation", "40"),
+        ("zone", "add", "Back", "--use", "family lawn", "--sides", "12x9", "--height-of-cut", "25"),
+    ):
+        assert CliRunner().invoke(root, words).exit_code == 0
+    told = asked("choose", "--zone", "Back")
+    assert titles(told)[0] == "ryegrass and fescue"
+    assert all(not each["looks"] for each in told["short_list"])
+    assert "no daily weather" in told["not_known"][0]

@@ -160,7 +160,10 @@ def choose(book: Book, wanted: Wanted, tell: Tell = lambda _: None) -> Choice:
     """
     zone, place = place_of(book, wanted)
     every = [*_lots(book, zone, place), *_kinds(book, zone, place)]
-    order = sorted(every, key=lambda each: (each.suits.misfit, not each.lot, each.name))
+    order = sorted(
+        every,
+        key=lambda each: (each.suits.misfit, not each.lot, not _is_usual(each, zone), each.name),
+    )
     listed: list[Candidate] = []
     for each in order:
         twin = any(_alike(each, other) for other in listed)
@@ -267,6 +270,11 @@ def _of_lot(book: Book, zone: Zone, place: Place, code: str) -> Candidate:
     return replace(made, own=own_results(book.ground(), lot.mixture, zone))
 
 
+def _is_usual(each: Candidate, zone: Zone) -> bool:
+    kind = mixture_kinds().get(each.name)
+    return kind is not None and zone.use.value in kind.uses
+
+
 def _kinds(book: Book, zone: Zone, place: Place) -> list[Candidate]:
     return [_of_kind(book, zone, place, name) for name in mixture_kinds()]
 
@@ -324,6 +332,11 @@ def _grown(
     day = wanted.sow_on or coming(book.today, value("choose.sow_day"), latitude)
     if day <= book.today:
         raise BadInputError("the day of sowing", str(day), "a day after today")
+    if book.all_weather() is None:
+        missing = (_NO_LOOKS, *_not_known(place, wanted))
+        return Choice(
+            zone, place, day, tuple(listed), others, (), False, missing, "", wanted.is_bare
+        )
     years = years_ahead(book, zone, day + timedelta(days=round(value("choose.year"))))
     kernel = kernel_of(book.settings, tell)
     bed = bed_of(book, zone, place.height_mm, bool(place.is_watered))
@@ -335,6 +348,12 @@ def _grown(
         zone, place, day, looked, others, years.past, years.is_thin, _not_known(place, wanted),
         _crossing(looked), wanted.is_bare,
     )  # fmt: skip
+
+
+_NO_LOOKS = (
+    "How each looks at 5 weeks, 6 and 12 months: the book has no daily weather to grow them under."
+    " Bring some in with `swardbook weather import FILE.csv`."
+)
 
 
 def _not_known(place: Place, wanted: Wanted) -> tuple[str, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -111,7 +112,7 @@ class RouteAnswer:
             lack = self.lack or NotEnoughDataError(
                 QUESTION, "a count of grass worth keeping", "none"
             )
-            return f"No route is advised yet: it needs {lack.needed}; there is {lack.found}."
+            return f"No route is advised yet: it needs {lack.needed}. There is {lack.found}."
         first = [each.what for each in self.faults]
         after = f", once {' and '.join(first)} {'is' if len(first) == 1 else 'are'} put right"
         told = _NOUNS[self.advised]
@@ -146,9 +147,7 @@ def route_answer(book: Book, zone: str, *, creeping: bool | None = None) -> Rout
     band = band_of(keepers.estimate, creeping=throughout) if keepers else None
     lack = None
     if lacks:
-        lack = NotEnoughDataError(
-            QUESTION, "; ".join(need for need, _ in lacks), "; ".join(there for _, there in lacks)
-        )
+        lack = _lack_of(lacks)
     advised = band.route if band is not None and lack is None else None
     answer = RouteAnswer(
         found, route_costs(ground, found), keepers, throughout, band, faults, advised, lack, "",
@@ -178,6 +177,14 @@ def route_as_answer(found: RouteAnswer) -> Answer:
     }  # fmt: skip
     named = {"route": found.advised.value, "first": ", ".join(each.what for each in found.faults)}
     return Answer(ABOUT, found.sentence, {}, numbers, named)
+
+
+def _lack_of(lacks: Sequence[tuple[str, str]]) -> NotEnoughDataError:
+    """Put what is missing into one refusal; what is there stands with what it falls short of."""
+    needed = "; ".join(
+        f"{need} (there is {there})" if there != "none" else need for need, there in lacks
+    )
+    return NotEnoughDataError(QUESTION, needed, "none of it yet" if len(lacks) > 1 else lacks[0][1])
 
 
 def _keepers(

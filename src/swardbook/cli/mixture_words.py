@@ -311,7 +311,12 @@ def _foot(made: Choice) -> list[str]:
     lines = under("", made.crossing, 0) if made.crossing else []
     lines += [line for words in made.not_known for line in under("?", words, 0)]
     few = " Few years: the ranges are too narrow." if made.is_thin else ""
-    if made.short_list:
+    if made.short_list and not made.past_years:
+        lines += under(
+            "", "Those least strained come first; the choice is yours. Places in an order are from"
+            " trials elsewhere; traits are judged.", 0,
+        )  # fmt: skip
+    elif made.short_list:
         lines += under(
             "", "Those least strained come first; the choice is yours. Ranges are four in five over"
             f" {len(made.past_years)} past years of this site's weather, a bare bed and general"

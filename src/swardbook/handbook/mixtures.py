@@ -23,6 +23,8 @@ class MixtureKind:
         What the trade calls it.
     used_for : str
         What it is sown for.
+    uses : tuple of str
+        Uses of a zone for which it is the usual thing.
     shares : tuple of tuple of str and float
         Species key and share by weight of each component. [-]
     source : str
@@ -33,6 +35,7 @@ class MixtureKind:
 
     name: str
     used_for: str
+    uses: tuple[str, ...]
     shares: tuple[tuple[str, float], ...]
     source: str
     grade: Grade
@@ -56,10 +59,13 @@ def mixture_kinds() -> Mapping[str, MixtureKind]:
             shares = tuple(
                 (find_species(part).key, float(share)) for part, share in entry["parts"].items()
             )
-            kind = MixtureKind(name, entry["for"], shares, entry["source"], Grade(entry["grade"]))
+            kind = MixtureKind(
+                name, entry["for"], tuple(entry["uses"]), shares, entry["source"],
+                Grade(entry["grade"]),
+            )  # fmt: skip
         except (KeyError, ValueError) as slip:
             raise BadInputError(
-                f"mixture_kinds.toml [{name}]", str(slip), "for, parts, source and grade"
+                f"mixture_kinds.toml [{name}]", str(slip), "for, uses, parts, source and grade"
             ) from slip
         total = sum(share for _, share in shares)
         if abs(total - 1) > 1e-9:
