@@ -157,7 +157,8 @@ def counts_case(chance: Chance) -> Found:
     entry, block, _ = plan(5, 5)
     mean = 5 * np.exp(0.4 * chance.normal(size=5))[block.codes]
     plants = chance.negative_binomial(1.5, 1.5 / (1.5 + mean)).astype(float)
-    plants[0] += 1
+    if not plants.any():
+        plants[int(chance.integers(25))] = 1.0
     share = 1 / (1 + np.exp(-(-1.5 + 0.4 * chance.normal(size=5)[block.codes])))
     hits = chance.binomial(100, chance.beta(20 * share, 20 * (1 - share))).astype(float)
     rating = np.clip(
