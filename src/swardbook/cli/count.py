@@ -1,4 +1,4 @@
-"""Record counts, and see the estimates."""
+"""Plan and record counts, and see the estimates."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from swardbook.cli.count_plan import plan, presence
 from swardbook.cli.doors import Door, door_options, entry_options
 from swardbook.cli.picturing import check_places, picture_option, with_picture
 from swardbook.cli.wrapping import under
@@ -22,7 +23,11 @@ if TYPE_CHECKING:
 
 @click.group()
 def command() -> None:
-    """Record counts of weeds, sown grass and bare ground, and see what they say."""
+    """Plan and record counts of weeds, sown grass and bare ground; see what they say."""
+
+
+command.add_command(plan)
+command.add_command(presence)
 
 
 @command.command()

@@ -81,6 +81,11 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         "--zone 'Main court' --place P1 --points 25 --found 'annual meadow-grass=6' --found bare=2",
         "--zone 'Main court' --file count.csv --points 25",
     ),
+    "count plan": (
+        "--zone 'Short court' --few 1 --many 4 --so-far 3,0,1,5",
+        "--zone 'Main court' --half-width 5",
+    ),
+    "count presence": ("--zone 'Short court' --sees 80",),
     "count show": ("--zone 'Main court'",),
     "compare": ("--zone 'Main court'", "--zone 'Short court' --honest"),
     "clock": ("--zone 'Short court'",),

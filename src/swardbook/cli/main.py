@@ -33,7 +33,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "sow": ("sow", "Record a sowing; when to sow, and watch it come up."),
     "square-up": ("square_up", "After sowing: do weights agree, and was a bag mixed up?"),
     "name-plant": ("name_plant", "Name a plant: a key that tolerates mistakes and don't know."),
-    "count": ("count", "Record counts, and see the estimates."),
+    "count": ("count", "Plan and record counts, and see the estimates."),
     "photo": ("photo", "Cover and colour of plots by photograph; cards to print."),
     "compare": ("compare", "Compare two seasons, or treated ground with the honest strip."),
     "side-by-side": ("side_by_side", "Mixtures of a trial: what is clear, what is too close."),
