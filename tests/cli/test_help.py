@@ -93,6 +93,8 @@ def test_every_other_example_works_on_the_made_up_ground(
         "date,tmin,tmax,rain\n2011-05-01,4,15,0\n2011-05-02,6,17,2\n", encoding="utf-8"
     )
     Path("count.csv").write_text("place,annual meadow-grass,bare\nP1,6,2\n", encoding="utf-8")
+    rows = [",".join(f"{(row * column) % 7 + row}" for column in range(12)) for row in range(8)]
+    Path("readings.csv").write_text("\n".join(rows), encoding="utf-8")
     Path("lawn-book.csv").write_text(
         "date,job,zone,height\n2011-05-01,cut,Main court,8 mm\n", encoding="utf-8"
     )

@@ -67,6 +67,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "plots read": ("1-01=6 1-02=7 --trait quality --zone 'Turf nursery' --who Ines",),
     "plots care": ("water 'block 1' --amount '4 mm' --zone 'Turf nursery' --reason 'tap end'",),
     "plots leave-out": ("1-03 --zone 'Turf nursery' --reason 'fuel spilt'",),
+    "plots size": ("readings.csv",),
     "plots show": ("--zone 'Trial ground'",),
     "sow": ("--zone 'Short court' --lot BB-0533 --rate 30 --used '13.8 kg'",),
     "sow when": ("--zone 'Short court' --what Bobbin --here",),

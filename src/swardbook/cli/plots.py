@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.doors import Door, door_options
+from swardbook.cli.plot_size import size
 from swardbook.cli.wrapping import under
 
 if TYPE_CHECKING:
@@ -28,6 +29,9 @@ reason_option = click.option("--reason", default="", help="Why; kept with the pl
 @click.group()
 def command() -> None:
     """Record a trial plot by plot: sown, read, mixed up, left out, cared for; and show it."""
+
+
+command.add_command(size)
 
 
 @command.command()
