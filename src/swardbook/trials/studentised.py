@@ -46,15 +46,7 @@ class StudentisedRange:
 
     def quantile(self, chance: float) -> float:
         """Give the range that is passed with a chance [-]."""
-        from scipy.optimize import brentq
-
-        if not 0 < chance < 1:
-            raise OutOfRangeError("chance", chance, "between 0 and 1", "-")
-
-        def beyond(q: float) -> float:
-            return float(self.chance(np.asarray(q))) - chance
-
-        return float(brentq(beyond, 1e-6, 1e4, xtol=1e-12))
+        return _quantile(self.means, self.df, chance)
 
 
 _MIDDLE = 4.0
@@ -94,6 +86,20 @@ def studentised_range(means: int, df: float) -> StudentisedRange:
     coefficients = 2 / (_DEGREE + 1) * (waves * below).sum(axis=1)
     coefficients[0] /= 2
     return StudentisedRange(means, df, coefficients)
+
+
+@lru_cache(maxsize=1024)
+def _quantile(means: int, df: float, chance: float) -> float:
+    from scipy.optimize import brentq
+
+    if not 0 < chance < 1:
+        raise OutOfRangeError("chance", chance, "between 0 and 1", "-")
+    own = studentised_range(means, df)
+
+    def beyond(q: float) -> float:
+        return float(own.chance(np.asarray(q))) - chance
+
+    return float(brentq(beyond, 1e-6, 1e4, xtol=1e-12))
 
 
 def _below(q: Array, means: int, df: float) -> Array:
