@@ -13,7 +13,7 @@ import pytest
 from swardbook.cli import main as front
 from swardbook.cli.main import root
 from swardbook.cli.output import shown, table
-from swardbook.cli.wrapping import heading, rewrapped, width
+from swardbook.cli.wrapping import heading, rewrapped, under, width
 from tests.cli.conftest import Run
 
 LONG = ["Lime Walk", "annual meadow-grass 20 %, bare 10 %, 4 clumps of Yorkshire fog and more"]
@@ -67,6 +67,28 @@ def test_what_goes_into_a_pipe_is_not_wrapped(monkeypatch: pytest.MonkeyPatch) -
 def test_a_command_to_copy_stays_in_one_piece() -> None:
     command = "  swardbook put-right 3f2a --set height_of_cut_mm=25 --reason 'typed wrong'"
     assert rewrapped(command) == [command]
+
+
+@pytest.mark.usefixtures("phone")
+def test_a_next_step_too_wide_for_a_phone_stands_whole_on_its_own_line() -> None:
+    command = "swardbook zone add NAME --sides 20x12 --use 'family lawn'"
+    assert rewrapped(f"Next: {command}") == ["Next:", f"  {command}"]
+    assert rewrapped("Next: swardbook week") == ["Next: swardbook week"]
+
+
+@pytest.mark.parametrize(
+    "quantity",
+    ["5 %", "1,250 m²", "12.5 mm", "3 g/m²", "8 °C", "14 L/min", "30 mm/h", "26 mol/m²", "4 h",
+     "20 min", "± 2", "9 kg", "0.5 in", "18 g N/m²"],
+)  # fmt: skip
+@pytest.mark.usefixtures("phone")
+def test_a_number_and_its_unit_are_never_on_two_lines(quantity: str) -> None:
+    for lead in range(30, 45):
+        text = f"{'x' * lead} {quantity}, and so on, in words enough to fill more than a line"
+        for lines in (rewrapped(text), under("-", text)):
+            assert any(quantity in line for line in lines), lines
+            assert all(len(line) <= 44 for line in lines[1:])
+            assert " ".join(" ".join(lines).split()).endswith(text[lead:])
 
 
 @pytest.mark.usefixtures("phone")

@@ -15,6 +15,15 @@ WIDTH = 80
 NARROWEST = 30
 _LEAD = re.compile(r"\s*(?:[-✓✗?☐●○◷⊘■◧□] +)?(?:\d+\. )?(?:[0-9a-f]{8}  )?")
 _TO_COPY = ("swardbook ", "export ", "unset ")
+_NEXT = re.compile(r"(\s*)(Next: )(swardbook .*)")
+_JOINED = "\ue003"
+_UNIT = (
+    r"(?:%|‰|°[CF]?|[mck]?m[²³]?|km/h|m/s|k?g|t|L|ml|mol|MJ|kW?|V|dS/m|h|s|min|oz|lb|in|ft|yd²?|ac"
+    r"|mph|gal|points?|GBP|EUR|USD|£|€)"
+)
+_BEFORE_UNIT = re.compile(
+    rf"(?<=\d) (?={_UNIT}(?:[/·]\S|[^\w/]|$))|(?<=\d g) (?=N/)|(?<=±) (?=\d)|(?<=[£€≈]) (?=\d)"
+)
 
 
 def width() -> int:
@@ -37,10 +46,9 @@ def text_width() -> int:
 def under(mark: str, text: str, indent: int = 2) -> list[str]:
     """Wrap text behind a mark; the next lines stand under its first word."""
     lead = " " * indent + (f"{mark} " if mark else "")
-    lines = wrap(
-        in_chosen(text), text_width(), initial_indent=lead, subsequent_indent=" " * len(lead),
-        break_on_hyphens=False,
-    )  # fmt: skip
+    lines = _wrapped(
+        in_chosen(text), text_width(), initial_indent=lead, subsequent_indent=" " * len(lead)
+    )
     return kept_over_lines(lines) or [lead.rstrip()]
 
 
@@ -54,12 +62,27 @@ def rewrapped(line: str) -> list[str]:
     room = width()
     if len(line) <= room or line.lstrip().startswith(_TO_COPY):
         return [line]
+    if step := _NEXT.fullmatch(line):
+        return [f"{step[1]}Next:", f"{step[1]}  {step[3]}"]
     lead = _LEAD.match(line)
     indent = min(len(lead[0]) if lead else 0, room // 3)
-    return wrap(
+    return _wrapped(
         line, min(room, max(WIDTH, indent + 1)), subsequent_indent=" " * indent,
-        break_long_words=False, break_on_hyphens=False,
+        break_long_words=False,
     ) or [line]  # fmt: skip
+
+
+def _wrapped(
+    text: str, room: int, *, initial_indent: str = "", subsequent_indent: str = "",
+    break_long_words: bool = True,
+) -> list[str]:  # fmt: skip
+    """Wrap text; a number and its unit, or its %, always stand on one line."""
+    lines = wrap(
+        _BEFORE_UNIT.sub(_JOINED, text), room, initial_indent=initial_indent,
+        subsequent_indent=subsequent_indent, break_long_words=break_long_words,
+        break_on_hyphens=False,
+    )  # fmt: skip
+    return [line.replace(_JOINED, " ") for line in lines]
 
 
 def _is_terminal() -> bool:
