@@ -98,7 +98,7 @@ def _plants_lines(made: PlantsPlan) -> list[str]:
         f"{made.frames} frames give a standard error of {error} of the figure"
         f"{_unknown(made.frames_range)}.",
         f"{made.frames_to_show} frames each time, at new places, show {made.ratio:.2g} times as"
-        " many 8 times in 10. Fixed pegs need fewer.",
+        f" many {100 * made.chance_shown:.0f} times in 100. Fixed pegs need fewer.",
         *_stop_words(made, known),
         f"{made.places_without} places without a find say that fewer than"
         f" {100 * made.share_ruled_out:g} % of places hold it,"
@@ -241,6 +241,7 @@ def _plants_payload(made: PlantsPlan) -> dict[str, Any]:
         "frames_from_to": list(made.frames_range),
         "change_times": made.ratio,
         "frames_each_time_to_show_it": made.frames_to_show,
+        "chance_shown": made.chance_shown,
         "stop_lines": [{"frames": n, "plants": plants} for n, plants in made.lines],
         "share_ruled_out": made.share_ruled_out,
         "sees": made.sees,

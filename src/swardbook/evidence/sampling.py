@@ -274,7 +274,9 @@ class Operating:
     unsettled: float
 
 
-def operating(test: SequentialTest, mean: float, clumping: float, most_frames: int) -> Operating:
+def operating(
+    test: SequentialTest, mean: float, clumping: float, most_frames: int, least_frames: int = 1
+) -> Operating:
     """Work out, exactly, how a sequential test fares.
 
     Parameters
@@ -285,8 +287,8 @@ def operating(test: SequentialTest, mean: float, clumping: float, most_frames: i
         Plants to a frame in truth. [plants]
     clumping : float
         k in truth. [-]
-    most_frames : int
-        Frames at which it stops in any case.
+    most_frames, least_frames : int
+        Frames at which it stops in any case, and before which it never does.
 
     Returns
     -------
@@ -306,10 +308,15 @@ def operating(test: SequentialTest, mean: float, clumping: float, most_frames: i
     one = _chances(mean, clumping, top)
     sums = np.arange(top + 1)
     open_ = np.zeros(top + 1)
-    open_[0], few, frames = 1.0, 0.0, 0.0
+    open_[0], beyond, few, frames = 1.0, 0.0, 0.0, 0.0
     for frame in range(1, most_frames + 1):
-        frames += float(open_.sum())
+        before = float(open_.sum())
+        frames += before + beyond
         open_ = np.convolve(open_, one)[: top + 1]
+        if frame < min(least_frames, most_frames):
+            beyond += before - float(open_.sum())
+            continue
+        beyond = 0.0
         low, high = test.lines(frame)
         few += float(open_[: max(0, floor(low) + 1)].sum())
         open_ = np.where((sums > low) & (sums < high), open_, 0.0)

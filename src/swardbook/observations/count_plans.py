@@ -156,6 +156,8 @@ class PlantsPlan:
         Change to be shown, as second over first. [-]
     frames_to_show : int
         Frames on each of two occasions that show it.
+    chance_shown : float
+        How often they do. [-]
     lines : tuple of (int, int)
         Frames, and plants in all at which counting may stop.
     share_ruled_out : float
@@ -176,6 +178,7 @@ class PlantsPlan:
     frames_range: tuple[int, int]
     ratio: float
     frames_to_show: int
+    chance_shown: float
     lines: tuple[tuple[int, int], ...]
     share_ruled_out: float
     sees: float
@@ -235,16 +238,14 @@ def plan_plants(past: Sequence[PastCount], asked: Asked) -> PlantsPlan:
     error = _or(asked.relative_error, "least_relative_error")
     ratio = asked.ratio if asked.ratio is not None else 1 / value("compare_count_ratio")
     share = _or(asked.share_ruled_out, "count_plan.share_ruled_out")
-    sees = 1.0 if asked.sees is None else asked.sees
+    sees, shown = 1.0 if asked.sees is None else asked.sees, value("count_plan.chance_shown")
     frames = quadrats_needed(expected.in_a_frame, expected.clumping, error)
     ends = zip(expected.interval, expected.clumping_interval, strict=True)
     harder, kinder = (quadrats_needed(m * expected.frame_m2, k, error) for m, k in ends)
     short = _few_or_many(asked, expected)
     return PlantsPlan(
         expected, error, frames, (kinder, harder), ratio,
-        frames_to_show(
-            expected.in_a_frame, ratio, expected.clumping, value("count_plan.chance_shown")
-        ),
+        frames_to_show(expected.in_a_frame, ratio, expected.clumping, shown), shown,
         _lines(expected, error, frames), share, sees, looks_needed(share, LEVEL, sees), short,
         _so_far(asked.so_far, expected, error, short) if asked.so_far else None,
     )  # fmt: skip
@@ -332,9 +333,11 @@ def _few_or_many(asked: Asked, expected: Expected) -> FewOrMany | None:
         return None
     few, many = asked.few * expected.frame_m2, asked.many * expected.frame_m2
     wrong, most = value("count_plan.chance_wrong"), int(value("count_plan.frames_most"))
+    least = int(value("count_plan.test_frames_least"))
     test = sequential_test(few, many, expected.clumping, wrong, wrong)
     at_few, between, at_many = (
-        operating(test, mean, expected.clumping, most) for mean in (few, (few * many) ** 0.5, many)
+        operating(test, mean, expected.clumping, most, least)
+        for mean in (few, (few * many) ** 0.5, many)
     )
     return FewOrMany(
         asked.few, asked.many, test, 1 - at_few.few, at_many.few,
@@ -355,6 +358,8 @@ def _so_far(
     still = _still(plants / frames, frames, expected, error) if plants else None
     enough = plants >= line and frames >= value("count_plan.frames_least")
     finding = short.test.say(plants, frames) if short else None
+    if short and frames < value("count_plan.test_frames_least"):
+        finding = Finding.COUNT_ON
     return SoFar(
         frames, plants, made.per_m2, made.interval(LEVEL), line, enough,
         0 if enough else still, finding,

@@ -79,6 +79,28 @@ def test_frames_run_out_where_the_truth_lies_between() -> None:
     assert made.unsettled > 0.3
 
 
+def test_a_test_held_open_for_five_frames_is_wrong_less_often_and_takes_longer() -> None:
+    test = sequential_test(0.5, 1.5, 0.8)
+    soon, later = (operating(test, 0.5, 0.8, 200, least) for least in (1, 5))
+    assert later.few > soon.few
+    assert 5 <= later.mean_frames > soon.mean_frames
+    assert operating(test, 50.0, 0.8, 200, 5).mean_frames == pytest.approx(5, abs=0.01)
+
+
+def test_a_test_held_open_fares_as_drawn_surveys_do() -> None:
+    test, k, mean, least = sequential_test(0.5, 1.5, 0.8), 0.8, 1.0, 6
+    source = np.random.Generator(np.random.Philox(key=8))
+    totals = source.negative_binomial(k, k / (k + mean), (4000, 100)).cumsum(axis=1)
+    frames = np.arange(1, 101)
+    low, high = test.slope * frames + test.low, test.slope * frames + test.high
+    settled = ((totals <= low) | (totals >= high)) & (frames >= least)
+    first = np.argmax(settled, axis=1)
+    few = np.array([totals[n, at] <= low[at] for n, at in enumerate(first)])
+    made = operating(test, mean, k, 100, least)
+    assert abs(float(few.mean()) - made.few) < 3 * sqrt(0.25 / 4000)
+    assert float((first + 1).mean()) == pytest.approx(made.mean_frames, rel=0.05)
+
+
 def test_halving_four_plants_takes_54_frames_each_time() -> None:
     assert frames_to_show(4, 0.5, 0.8) == 54
     assert frames_to_show(4, 0.5, 0.8, power=0.5) < 54

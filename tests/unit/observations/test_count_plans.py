@@ -88,7 +88,10 @@ def test_the_first_frames_say_count_on_or_stop() -> None:
     assert not early.is_enough
     assert early.still is not None
     assert early.still > 0
-    assert early.finding is Finding.MANY
+    assert early.finding is Finding.COUNT_ON
+    later = plan_plants([], replace(asked, so_far=(3, 0, 1, 5, 4))).so_far
+    assert later is not None
+    assert later.finding is Finding.MANY
     rich = plan_plants([], Asked(per_m2=2.0, clumping=8.0, so_far=(9, 12, 7, 11, 8, 10, 9, 12)))
     assert rich.so_far is not None
     assert rich.so_far.is_enough
