@@ -72,3 +72,47 @@ def test_a_day_long_past_is_not_answered_for_with_what_was_measured_after_it(
     ground("weather", "import", written(tmp_path, "book.csv", 1, 38))
     told = ground(*plan, *COURT, "--on", "20 September 2011", "--json").json
     assert told["forecast_to"] is None
+
+
+@PLANS
+def test_a_later_forecast_takes_the_place_of_the_old_one(
+    ground: Run, tmp_path: Path, plan: tuple[str, str]
+) -> None:
+    ground("weather", "import", written(tmp_path, "book.csv", 1, 44))
+    told = ground("weather", "import", written(tmp_path, "ahead.csv", 39, 41), "--json").json
+    assert told["forecast"] == {
+        "first": "2011-10-09", "last": "2011-10-11", "days": 3, "made_on": "2011-10-08",
+    }  # fmt: skip
+    assert (told["days_now"], told["last"]) == (38, "2011-10-08")
+    assert ground(*plan, *COURT, "--json").json["forecast_to"] == "2011-10-11"
+
+
+def test_a_forecast_is_shown_with_its_days_and_the_day_it_was_made(
+    ground: Run, tmp_path: Path
+) -> None:
+    ground("weather", "import", written(tmp_path, "book.csv", 1, 42))
+    text = " ".join(ground("weather", "show").text.split())
+    assert "Sun 9 October 2011 to Wed 12 October 2011; made on Sat 8 October 2011." in text
+    assert "Forecast, no record: 4 days" in text
+    told = ground("weather", "show", "--json").json
+    assert (told["last"], told["forecast"]["days"]) == ("2011-10-08", 4)
+    assert told["forecast_never_measured"] is None
+
+
+def test_a_forecast_day_that_is_past_is_a_missing_day_and_no_record(
+    ground: Run, tmp_path: Path
+) -> None:
+    ground("weather", "import", written(tmp_path, "book.csv", 1, 42))
+    told = ground("weather", "show", "--on", "2011-10-11", "--json").json
+    missing = {"first": "2011-10-09", "last": "2011-10-10", "days": 2}
+    assert (told["last"], told["missing"]) == ("2011-10-08", [missing])
+    assert told["forecast_never_measured"] == missing
+    assert told["forecast"]["days"] == 2
+    text = " ".join(ground("weather", "show", "--on", "2011-10-11").text.split())
+    assert "Mon 10 October 2011, 2 days, forecast but never measured." in text
+
+
+def test_a_forecast_alone_is_no_weather(ground: Run, tmp_path: Path) -> None:
+    told = ground("weather", "import", written(tmp_path, "ahead.csv", 39, 42)).text
+    assert "no measured day yet" in told
+    assert "a forecast alone" in " ".join(ground("weather", "show").text.split())

@@ -56,10 +56,13 @@ def test_a_zone_of_its_own_can_be_asked_for(ground: Run, tmp_path: Path) -> None
 def test_weather_that_is_missing_late_or_to_come_is_listed(ground: Run, tmp_path: Path) -> None:
     assert "No weather in the book" in ground("look-over").text
     ground("weather", "import", weather(tmp_path, last=20))
+    assert ground("look-over", "--json").json["items"] == []
+    late, told = ground("look-over", "--on", "2011-11-20", "--json").json["items"]
+    assert "Weather ends on Sat 8 October 2011, 43 days ago." in late["what"]
+    assert "Forecast but never measured: Sun 9 October 2011 to Thu 20 October" in told["what"]
+    ground("weather", "import", weather(tmp_path, last=30))
     [item] = ground("look-over", "--json").json["items"]
-    assert "dated up to Thu 20 October 2011, after today" in item["what"]
-    [late] = ground("look-over", "--on", "2011-11-20", "--json").json["items"]
-    assert "Weather ends on Thu 20 October 2011, 31 days ago." in late["what"]
+    assert "dated up to Sun 30 October 2011, after today" in item["what"]
 
 
 def test_a_mix_up_of_two_bags_is_listed_until_it_is_put_right(ground: Run, tmp_path: Path) -> None:

@@ -1,8 +1,8 @@
-"""The weather ahead that a book has: a forecast file, or days after today that were brought in."""
+"""The weather ahead that a book has: a forecast file, or the forecast that was brought in."""
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import date, timedelta
 from pathlib import Path
 
 import numpy as np
@@ -55,10 +55,33 @@ def forecast_of(book: Book, path: Path | None = None) -> DailyWeather | None:
             )  # fmt: skip
         return _known(weather.between(tomorrow, book.today + timedelta(days=most)))
     is_past = book.is_made_up or book.today < book.written_on
-    whole = None if is_past else book.store.weather()
-    if whole is None or whole.first > tomorrow:
+    kept = None if is_past else book.store.forecast()
+    if kept is None or kept.weather.first > tomorrow:
         return None
-    return _known(whole.between(tomorrow, book.today + timedelta(days=most)))
+    return _known(kept.weather.between(tomorrow, book.today + timedelta(days=most)))
+
+
+def known_to(book: Book) -> date:
+    """Give the last day whose weather can have been measured: the book's today, or a later one.
+
+    A question asked for a day long past still has all that was measured since.
+    """
+    return max(book.today, book.store.made_up_today() or book.written_on)
+
+
+def only_told(book: Book) -> tuple[date, date] | None:
+    """Give the first and last day that is past, was told ahead and has no record; None without.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    """
+    kept, measured = book.store.forecast(), book.all_weather()
+    if kept is None:
+        return None
+    last = None if measured is None or not len(measured) else measured.last
+    return kept.past_without_record(last, book.today)
 
 
 def _known(weather: DailyWeather) -> DailyWeather | None:

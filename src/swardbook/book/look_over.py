@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date
+from datetime import timedelta
 from uuid import UUID
 
 from swardbook.book.checking import check_book
+from swardbook.book.forecast import known_to, only_told
 from swardbook.book.kept import aged_in
 from swardbook.book.opening import Book
 from swardbook.book.parking import parked_rows, ways_out
@@ -104,15 +105,23 @@ def _weather(book: Book) -> Iterator[ToLookAt]:
             "weather", f"Weather ends on {say(weather.last)}, {behind} days ago.",
             "the seeding clock, the week and the look-ahead", (_IMPORT,), day=weather.last,
         )  # fmt: skip
-    after = _after_today(book)
-    if after is not None and not book.is_made_up:
+    yield from _forecast(book)
+
+
+def _forecast(book: Book) -> Iterator[ToLookAt]:
+    past, kept = only_told(book), book.store.forecast()
+    if past is not None:
+        days = (past[1] - past[0]).days + 1
         yield ToLookAt(
-            "weather", f"Weather is dated up to {say(after)}, after today. Is the year right?",
-            "nothing until then: it is not read before its day",
-            (f"{_IMPORT} --in-place-of-all",), day=after,
+            "weather", f"Forecast but never measured: {say(past[0])} to {say(past[1])}, {days}"
+            f" {'day' if days == 1 else 'days'}.",
+            "every answer that leans on those days", (_IMPORT,), day=past[0],
         )  # fmt: skip
-
-
-def _after_today(book: Book) -> date | None:
-    whole = book.store.weather()
-    return whole.last if whole is not None and whole.last > book.today else None
+    reach = known_to(book) + timedelta(days=round(value("forecast_days_most")))
+    if kept is not None and kept.weather.last > reach and not book.is_made_up:
+        yield ToLookAt(
+            "weather",
+            f"Weather is dated up to {say(kept.weather.last)}, after today. Is the year right?",
+            "nothing: so far ahead it is read as no forecast, and never as a record",
+            (f"{_IMPORT} --in-place-of-all",), day=kept.weather.last,
+        )  # fmt: skip

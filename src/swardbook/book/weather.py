@@ -8,12 +8,14 @@ from datetime import date, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from swardbook.book.forecast import known_to, only_told
 from swardbook.feeds.station_csv import StationFile, complete, parse_readings, read_station
 from swardbook.foundation.dates import say
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError
 from swardbook.handbook.parameters import value
 from swardbook.weather.checks import check_weather
 from swardbook.weather.derive import Derived, compare_with_given, derive
+from swardbook.weather.forecast import Forecast, parted
 from swardbook.weather.joining import as_readings, join
 from swardbook.weather.months import Month, dry_spell, summarise_months
 from swardbook.weather.readings import Finding, runs
@@ -34,13 +36,15 @@ class Imported:
     name : str
         Name of the series.
     first, last : date
-        First and last day now in the book.
+        First and last day now in the book; of the forecast where nothing was measured yet.
     days_read, days_again, days_now : int
         Days in the file, days of it that were there before, and days now in the book.
     notes : tuple of str
         How the file was read.
     findings : tuple of Finding
         What looked odd, and what was filled.
+    forecast : Forecast or None
+        The forecast now in the book; its days are in none of the numbers of the records.
     """
 
     name: str
@@ -51,6 +55,7 @@ class Imported:
     days_now: int
     notes: tuple[str, ...]
     findings: tuple[Finding, ...]
+    forecast: Forecast | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +77,12 @@ class WeatherShown:
     findings : tuple of Finding
         What is odd.
     missing : tuple
-        Spells of days that are missing, each by its first and last day.
+        Spells of days that are missing, each by its first and last day; days that are past and
+        were only forecast are among them.
+    forecast : Forecast or None
+        What the book has of a forecast from its today on.
+    only_told : tuple or None
+        First and last day that is past, was forecast and never measured.
     """
 
     name: str
@@ -83,6 +93,8 @@ class WeatherShown:
     filled: tuple[Finding, ...]
     findings: tuple[Finding, ...]
     missing: tuple[tuple[date, date], ...] = ()
+    forecast: Forecast | None = None
+    only_told: tuple[date, date] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,24 +143,44 @@ def import_weather(
         If the file is no daily weather.
     """
     station = read_station(path, columns, units)
-    there = None if in_place_of_all else book.store.weather(until=None)
-    joined, again = station.readings, 0
-    if there is not None:
-        joined, again = join(as_readings(there), station.readings)
-    whole = complete(replace(station, readings=joined), book.ground().site.latitude)
+    latitude, known = book.ground().site.latitude, known_to(book)
+    measured, told = parted(station.readings, known)
+    in_place = in_place_of_all and measured is not None  # a forecast alone takes no record's place
+    there = None if in_place else book.store.weather(until=None)
+    joined, again = measured, 0
+    if there is not None and measured is not None:
+        joined, again = join(as_readings(there), measured)
+    whole = None if joined is None else complete(replace(station, readings=joined), latitude)
+    ahead = None if told is None else complete(replace(station, readings=told), latitude)
     chosen = name or book.store.weather_name() or path.stem
-    book.store.save_weather(whole.weather, chosen)
+    records = there if whole is None else whole.weather
+    kept = None if in_place_of_all else book.store.forecast()
+    if ahead is not None:
+        kept = Forecast(ahead.weather, known)
+    if kept is not None and records is not None:
+        kept = kept.after(records.last)
+    with book.store.together():
+        if whole is not None:
+            book.store.save_weather(whole.weather, chosen)
+        book.store.save_forecast(kept)
     days = station.readings.days.astype(object)
-    first_read: date = days[0]
-    findings = [
-        each
-        for each in whole.findings
-        if each.day is None or (each.last or each.day) >= first_read or each.flag is Flag.MISSING
-    ]
+    shown = records if records is not None or ahead is None else ahead.weather
     return Imported(
-        chosen, whole.weather.first, whole.weather.last, len(days), again, len(whole.weather),
-        whole.notes, (*_after_today(days[-1], book), *findings),
+        chosen, shown.first, shown.last, len(days), again, 0 if records is None else len(records),
+        station.notes, (*_after_today(days[-1], book), *_findings(whole, ahead, days[0])), kept,
     )  # fmt: skip
+
+
+def _findings(
+    whole: StationFile | None, ahead: StationFile | None, first_read: date
+) -> tuple[Finding, ...]:
+    """Give what looked odd in the days read, and what is missing."""
+    found = [each for file in (whole, ahead) if file is not None for each in file.findings]
+    return tuple(
+        each
+        for each in dict.fromkeys(found)
+        if each.day is None or (each.last or each.day) >= first_read or each.flag is Flag.MISSING
+    )
 
 
 def show_weather(book: Book, first: date | None = None, last: date | None = None) -> WeatherShown:
@@ -168,8 +200,9 @@ def show_weather(book: Book, first: date | None = None, last: date | None = None
     """
     weather = book.store.weather(until=book.today)
     if weather is None or len(weather) == 0:
+        told = "none" if book.store.forecast() is None else "a forecast alone, and no measured day"
         raise NotEnoughDataError(
-            "the weather", "daily weather, from `swardbook weather import FILE.csv`", "none"
+            "the weather", "daily weather, from `swardbook weather import FILE.csv`", told
         )
     part = weather.between(first or weather.first, last or weather.last)
     stretches = whole_stretches(part)
@@ -187,10 +220,13 @@ def show_weather(book: Book, first: date | None = None, last: date | None = None
             derived = part_of(derive(whole, site.latitude, site.elevation_m), whole, shown)
             months += summarise_months(shown, derived)
             odd += check_weather(shown, site.latitude)
+    kept, past = book.store.forecast(), only_told(book) if last is None else None
     return WeatherShown(
         book.store.weather_name(), part.first, part.last, tuple(months),
         max(dry_spell(each.rain) for each in stretches), _filled(part), tuple(dict.fromkeys(odd)),
-        missing_spells(part),
+        (*missing_spells(part), *(() if past is None else (past,))),
+        None if kept is None else kept.after(max(weather.last, book.today - timedelta(days=1))),
+        past,
     )  # fmt: skip
 
 
@@ -269,9 +305,11 @@ def _after_today(last: date, book: Book) -> tuple[Finding, ...]:
     if last <= today:
         return ()
     kept = "Kept, but not read until then."
-    if not book.is_made_up and today >= book.written_on:
+    if last > known_to(book):
         most = round(value("forecast_days_most"))
-        kept = f"Kept: up to {most} days are read as a forecast, the rest not until then."
+        kept = f"Kept as a forecast, never as a record: up to {most} days of it are read."
+        if book.is_made_up:
+            kept = "Kept as a forecast, never as a record; a made-up ground reads none."
     return (
         Finding(
             "days after today",

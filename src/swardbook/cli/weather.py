@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from swardbook.book.opening import Book
     from swardbook.book.weather import Imported, WeatherDerived, WeatherShown
     from swardbook.figures.picture import Picture
+    from swardbook.weather.forecast import Forecast
     from swardbook.weather.months import Month
     from swardbook.weather.readings import Finding
 
@@ -255,16 +256,42 @@ def _imported_payload(done: Imported) -> dict[str, Any]:
         "days_read": done.days_read,
         "days_read_again": done.days_again,
         "days_now": done.days_now,
+        "forecast": _forecast_payload(done.forecast),
         "notes": list(done.notes),
         "findings": _findings_payload(done.findings),
     }
+
+
+def _forecast_payload(told: Forecast | None) -> dict[str, Any] | None:
+    if told is None:
+        return None
+    return {
+        "first": told.weather.first.isoformat(),
+        "last": told.weather.last.isoformat(),
+        "days": len(told.weather),
+        "made_on": told.made_on and told.made_on.isoformat(),
+    }
+
+
+def _forecast_line(told: Forecast | None) -> list[str]:
+    if told is None:
+        return []
+    days = len(told.weather)
+    made = f"made on {say(told.made_on)}" if told.made_on else "nobody wrote down when it was made"
+    return [
+        f"Forecast, no record: {days} {'day' if days == 1 else 'days'},"
+        f" {say(told.weather.first)} to {say(told.weather.last)}; {made}."
+    ]
 
 
 def _imported_lines(done: Imported) -> list[str]:
     return [
         f"{done.name.rstrip('.')}: {done.days_read} days read"
         + (f", {done.days_again} of them again." if done.days_again else "."),
-        f"The book now has {done.days_now} days, {say(done.first)} to {say(done.last)}.",
+        f"The book now has {done.days_now} days, {say(done.first)} to {say(done.last)}."
+        if done.days_now
+        else "The book has no measured day yet.",
+        *_forecast_line(done.forecast),
         *_listed("How it was read", done.notes),
         *_listed("Needs a look", [each.words for each in done.findings]),
     ]
@@ -276,6 +303,13 @@ def _shown_payload(shown: WeatherShown) -> dict[str, Any]:
         "first": shown.first.isoformat(),
         "last": shown.last.isoformat(),
         "longest_dry_spell_days": shown.dry_spell,
+        "forecast": _forecast_payload(shown.forecast),
+        "forecast_never_measured": shown.only_told
+        and {
+            "first": shown.only_told[0].isoformat(),
+            "last": shown.only_told[1].isoformat(),
+            "days": (shown.only_told[1] - shown.only_told[0]).days + 1,
+        },
         "months": [_month_payload(month) for month in shown.months],
         "missing": [
             {"first": first.isoformat(), "last": last.isoformat(), "days": (last - first).days + 1}
@@ -291,9 +325,11 @@ def _shown_lines(shown: WeatherShown, months: int) -> list[str]:
         f"{shown.name.rstrip('.')}: {say(shown.first)} to {say(shown.last)}.",
         f"Longest run of days under 1 mm of rain: {shown.dry_spell}.",
         *(
-            f"Missing: {say(first)} to {say(last)}, {(last - first).days + 1} days."
+            f"Missing: {say(first)} to {say(last)}, {(last - first).days + 1} days"
+            + (", forecast but never measured." if (first, last) == shown.only_told else ".")
             for first, last in shown.missing
         ),
+        *_forecast_line(shown.forecast),
         "",
         *_month_lines(shown.months, months),
         *_listed("Filled", [each.words for each in shown.filled]),

@@ -49,8 +49,8 @@ class WeatherSeries(models.Model):
     """Empty where nobody has vouched for it."""
 
 
-class WeatherDay(models.Model):
-    """One day's weather; NULL is not measured."""
+class DayOfWeather(models.Model):
+    """One day's weather; NULL is not known."""
 
     day = models.DateField(primary_key=True)
     tmin = models.FloatField(null=True)
@@ -63,9 +63,27 @@ class WeatherDay(models.Model):
     et0_given = models.FloatField(null=True)
 
     class Meta:
-        """In the order of days."""
+        """In the order of days; no table of its own."""
 
+        abstract = True
         ordering = ("day",)
+
+
+class WeatherDay(DayOfWeather):
+    """One day that was measured."""
+
+
+class ForecastSeries(models.Model):
+    """The forecast there is, and which series it has."""
+
+    made_on = models.DateField(null=True)
+    """NULL where nobody wrote it down."""
+    series = models.TextField()
+    checksum = models.CharField(max_length=64)
+
+
+class ForecastDay(DayOfWeather):
+    """One day that was told before it came; never a record of it."""
 
 
 class Kept(models.Model):

@@ -11,10 +11,19 @@ from typing import Any
 
 import numpy as np
 from django.db import connections, transaction
-from django.db.models import Max
+from django.db.models import Max, QuerySet
 
 from swardbook.records.chain import FIRST, Link, checksum, entry_id, joined
-from swardbook.records.models import Entry, Kept, Thing, WeatherDay, WeatherSeries
+from swardbook.records.models import (
+    Entry,
+    ForecastDay,
+    ForecastSeries,
+    Kept,
+    Thing,
+    WeatherDay,
+    WeatherSeries,
+)
+from swardbook.weather.forecast import Forecast
 from swardbook.weather.series import DailyWeather, Values
 
 _SERIES = tuple(each.name for each in fields(DailyWeather) if each.name not in {"days", "flags"})
@@ -77,23 +86,13 @@ class Rows:
         return before
 
     def weather(self, until: date | None) -> DailyWeather | None:
-        """Read the daily weather, or None if there is none."""
+        """Read the daily weather that was measured, or None if there is none."""
         about = WeatherSeries.objects.using(self.alias).first()
         if about is None:
             return None
         rows = WeatherDay.objects.using(self.alias)
         chosen = rows.filter(day__lte=until) if until else rows.all()
-        has = [name for name in _SERIES if name in about.series.split()]
-        kept = list(chosen.values_list("day", "flags", *has))
-        if not kept:
-            return None
-        columns = list(zip(*kept, strict=True))
-        series = {
-            name: np.array(column, dtype=np.float64)
-            for name, column in zip(has, columns[2:], strict=True)
-        }
-        days = np.array(columns[0], dtype="datetime64[D]")
-        return DailyWeather(days=days, flags=np.array(columns[1], dtype=np.int64), **series)
+        return weather_in(chosen, about.series)
 
     def weather_name(self) -> str:
         """Give the name of the weather in use; empty if there is none."""
@@ -106,26 +105,48 @@ class Rows:
         if about is None or not about.checksum:
             return True
         weather = self.weather(None)
-        return weather is not None and _checksum_of(weather) == about.checksum
+        return weather is not None and checksum_of(weather) == about.checksum
 
     def put_weather(self, weather: DailyWeather, name: str) -> None:
         """Replace the daily weather."""
-        has = [each for each in _SERIES if getattr(weather, each) is not None]
         WeatherDay.objects.using(self.alias).all().delete()
         WeatherSeries.objects.using(self.alias).all().delete()
         WeatherSeries.objects.using(self.alias).create(
-            name=name, series=" ".join(has), checksum=_checksum_of(weather)
+            name=name, series=" ".join(_has(weather)), checksum=checksum_of(weather)
         )
-        columns = {each: _or_null(getattr(weather, each)) for each in has}
-        rows = [
-            WeatherDay(
-                day=day,
-                flags=int(weather.flags[n]),
-                **{each: column[n] for each, column in columns.items()},
-            )
-            for n, day in enumerate(weather.days.astype(object))
-        ]
+        rows = [WeatherDay(**each) for each in day_columns(weather)]
         WeatherDay.objects.using(self.alias).bulk_create(rows, batch_size=500)
+
+    def forecast(self) -> Forecast | None:
+        """Read what was told ahead, or None if nothing was."""
+        about = ForecastSeries.objects.using(self.alias).first()
+        if about is None:
+            return None
+        weather = weather_in(ForecastDay.objects.using(self.alias).all(), about.series)
+        return None if weather is None else Forecast(weather, about.made_on)
+
+    def is_forecast_whole(self) -> bool:
+        """Tell whether the forecast is what was saved."""
+        about = ForecastSeries.objects.using(self.alias).first()
+        if about is None:
+            return not ForecastDay.objects.using(self.alias).exists()
+        forecast = self.forecast()
+        return forecast is not None and forecast_checksum(forecast) == about.checksum
+
+    def put_forecast(self, forecast: Forecast | None) -> None:
+        """Replace the forecast."""
+        ForecastDay.objects.using(self.alias).all().delete()
+        ForecastSeries.objects.using(self.alias).all().delete()
+        if forecast is None:
+            return
+        told = forecast.weather
+        ForecastSeries.objects.using(self.alias).create(
+            made_on=forecast.made_on,
+            series=" ".join(_has(told)),
+            checksum=forecast_checksum(forecast),
+        )
+        rows = [ForecastDay(**each) for each in day_columns(told)]
+        ForecastDay.objects.using(self.alias).bulk_create(rows, batch_size=500)
 
     def append_kept(self, kind: str, name: str, text: str) -> None:
         """Add a result to the end of the chain of kept ones."""
@@ -152,13 +173,56 @@ class Rows:
         return int(found or 0)
 
 
-def _checksum_of(weather: DailyWeather) -> str:
+def weather_in(rows: QuerySet[Any], named: str) -> DailyWeather | None:
+    """Read daily weather from rows of it, or None if there are none.
+
+    Parameters
+    ----------
+    rows : query set
+        Rows of days.
+    named : str
+        Names of the series they have, apart by spaces.
+    """
+    has = [name for name in _SERIES if name in named.split()]
+    kept = list(rows.order_by("day").values_list("day", "flags", *has))
+    if not kept:
+        return None
+    columns = list(zip(*kept, strict=True))
+    series = {
+        name: np.array(column, dtype=np.float64)
+        for name, column in zip(has, columns[2:], strict=True)
+    }
+    days = np.array(columns[0], dtype="datetime64[D]")
+    return DailyWeather(days=days, flags=np.array(columns[1], dtype=np.int64), **series)
+
+
+def day_columns(weather: DailyWeather) -> list[dict[str, Any]]:
+    """Give the columns of each day's row."""
+    columns = {each: _or_null(getattr(weather, each)) for each in _has(weather)}
+    return [
+        {"day": day, "flags": int(weather.flags[n])}
+        | {each: column[n] for each, column in columns.items()}
+        for n, day in enumerate(weather.days.astype(object))
+    ]
+
+
+def _has(weather: DailyWeather) -> list[str]:
+    return [each for each in _SERIES if getattr(weather, each) is not None]
+
+
+def checksum_of(weather: DailyWeather) -> str:
+    """Give the checksum of daily weather."""
     parts = [weather.days.astype("datetime64[D]").astype("<i8"), weather.flags.astype("<i8")]
     series = [getattr(weather, name) for name in _SERIES]
     whole = sha256()
     for part in (*parts, *(_same_bits(each) for each in series if each is not None)):
         whole.update(part.tobytes())
     return whole.hexdigest()
+
+
+def forecast_checksum(forecast: Forecast) -> str:
+    """Give the checksum of a forecast, its days and the day it was made."""
+    return checksum(str(forecast.made_on), checksum_of(forecast.weather))
 
 
 def _same_bits(values: Values) -> Values:

@@ -34,9 +34,9 @@ from swardbook.records.setup import (
     sqlite_database,
 )
 from swardbook.records.standing import marked_if_twin, standing, under_own_id
+from swardbook.records.weather_store import WeatherStore
 from swardbook.seed.lot import SeedLot
 from swardbook.settings import Settings
-from swardbook.weather.series import DailyWeather
 
 if TYPE_CHECKING:
     from swardbook.records.rows import Rows
@@ -50,7 +50,7 @@ _OURS = UUID("5c8f0b52-4f0e-4c3a-9d0b-7a1f0c9b6e21")
 """Namespace of the ids made here, so that the same change has the same id."""
 
 
-class Store:
+class Store(WeatherStore):
     """One opened book.
 
     Reads see everything that was written, also by other programs. What `add` gives back is on
@@ -119,13 +119,12 @@ class Store:
         """Recompute the checksums of all that is kept; names what is damaged."""
         with guarded(self._where):
             kept, things = self._rows.kept_links(), self._rows.things()
-            weather_is_whole = self._is_weather_whole()
+            weather = self._broken_weather()
         found = [*damages(self.chain()), *damages(kept)]
         for name, text, checked in things:
             if checksum(FIRST, text) != checked:
                 found.append(Damage(0, f"A {name} of the ground", BROKEN))
-        if not weather_is_whole:
-            found.append(Damage(0, "The weather", "it is not what was saved"))
+        found += [Damage(0, each, "it is not what was saved") for each in weather]
         return tuple(found)
 
     def site(self) -> Site | None:
@@ -230,31 +229,7 @@ class Store:
             id=uuid5(_OURS, seed), when=When.on(day), what=what, zone=zone, who=who, written_on=day
         )
 
-    # weather and kept results
-
-    def weather(self, until: date | None = None) -> DailyWeather | None:
-        """Read the daily weather up to a day; None if there is none."""
-        try:
-            with guarded(self._where):
-                return self._rows.weather(until)
-        except (ValueError, TypeError, OverflowError) as slip:
-            raise DamagedBookError(self._where, f"its weather is broken: {slip}", REMEDY) from slip
-
-    def _is_weather_whole(self) -> bool:
-        try:
-            return self._rows.is_weather_whole()
-        except (ValueError, TypeError, OverflowError):
-            return False
-
-    def weather_name(self) -> str:
-        """Give the name of the weather in use; empty if there is none."""
-        with guarded(self._where):
-            return self._rows.weather_name()
-
-    def save_weather(self, weather: DailyWeather, name: str) -> None:
-        """Put daily weather in the place of what is there."""
-        with self._writing():
-            self._rows.put_weather(weather, name)
+    # kept results; the weather is in `WeatherStore`
 
     def keep(self, kind: str, name: str, payload: Mapping[str, Any]) -> None:
         """Keep a result as it is, such as a sealed guess; it is never changed."""

@@ -5,33 +5,25 @@ from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 
-import numpy as np
-
 from swardbook.book.opening import Book
 from swardbook.book.sow_when import Asked, SowWhen, sow_when
 from swardbook.planning.sow_when import Said
 from swardbook.planning.states import State
-from swardbook.weather.series import DailyWeather
+from swardbook.weather.forecast import Forecast
 from tests.support.books import small_book
 from tests.support.grounds import seasons, weather
 
 TODAY = date(2011, 8, 10)
 
 
-def joined(one: DailyWeather, other: DailyWeather) -> DailyWeather:
-    pairs = ((getattr(one, name), getattr(other, name))
-             for name in ("days", "tmin", "tmax", "rain", "flags"))  # fmt: skip
-    return DailyWeather(*(np.concatenate(pair) for pair in pairs))
-
-
 def book(home: Path, *, ahead: int, today: date = TODAY, rain: float = 0.0) -> Book:
     made = small_book(home, today)
-    known = seasons(2006, TODAY)
+    made.store.save_weather(seasons(2006, TODAY), "a station")
     if ahead:
         first = TODAY + timedelta(days=1)
         last = first + timedelta(days=ahead - 1)
-        known = joined(known, weather(first, last, tmin=12.0, tmax=21.0, rain=rain))
-    made.store.save_weather(known, "a station")
+        told = weather(first, last, tmin=12.0, tmax=21.0, rain=rain)
+        made.store.save_forecast(Forecast(told, TODAY))
     cache = Path(os.environ["SWARDBOOK_CACHE"])
     return replace(made, settings=replace(made.settings, cache_folder=cache))
 

@@ -1,11 +1,13 @@
 """Weather in the book: brought in, joined, looked at."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 import pytest
 
+from swardbook.book.forecast import only_told
 from swardbook.book.opening import Book, new_book
 from swardbook.book.weather import derive_weather, import_weather, show_weather
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError
@@ -171,3 +173,63 @@ def test_deriving_up_to_a_day_reads_nothing_after_it(tmp_path: Path) -> None:
     assert done.findings == ()
     with pytest.raises(BadInputError, match="the last day"):
         derive_weather(file(tmp_path, *rows), 52.2, 62.0, until=date(2023, 3, 7))
+
+
+def later(book: Book, day: int) -> Book:
+    """The same book on a later day of the month."""
+    return replace(book, today=date(2024, 3, day), written_on=date(2024, 3, day))
+
+
+def test_days_told_ahead_are_never_records_once_they_are_past(book: Book, tmp_path: Path) -> None:
+    import_weather(book, file(tmp_path, *lines(15, 26)))
+
+    stored = later(book, 27).weather()
+
+    assert stored is not None
+    assert stored.last == date(2024, 3, 20)
+    assert only_told(later(book, 24)) == (date(2024, 3, 21), date(2024, 3, 23))
+    assert only_told(book) is None
+
+
+def test_measured_days_take_the_place_of_the_forecast_of_them(book: Book, tmp_path: Path) -> None:
+    import_weather(book, file(tmp_path, *lines(15, 26, warmer=4.0)))
+
+    done = import_weather(later(book, 24), file(tmp_path, "2024-03-21,1,9,", *lines(22, 24)))
+
+    stored = later(book, 27).weather()
+    assert stored is not None
+    assert (stored.last, done.days_again) == (date(2024, 3, 23), 0)
+    assert stored.tmin[-3:].tolist() == pytest.approx([1.0, 2.2, 2.3])
+    assert stored.flags[-3:].tolist() == [int(Flag.FILLED_RAIN), 0, 0]
+    assert done.forecast is not None
+    assert (done.forecast.weather.first, len(done.forecast.weather)) == (date(2024, 3, 24), 2)
+    assert done.forecast.made_on == date(2024, 3, 20)
+
+
+def test_a_forecast_with_nothing_left_to_tell_is_dropped(book: Book, tmp_path: Path) -> None:
+    import_weather(book, file(tmp_path, *lines(15, 26)))
+
+    done = import_weather(later(book, 27), file(tmp_path, *lines(21, 26)))
+
+    assert done.forecast is None
+    assert book.store.forecast() is None
+
+
+def test_a_day_long_past_is_asked_about_with_what_was_measured_since(
+    book: Book, tmp_path: Path
+) -> None:
+    done = import_weather(replace(book, today=date(2024, 3, 5)), file(tmp_path, *lines(1, 21)))
+
+    assert done.forecast is None
+    stored = book.weather()
+    assert stored is not None
+    assert stored.last == date(2024, 3, 20)
+
+
+def test_a_forecast_in_place_of_all_takes_no_records_away(book: Book, tmp_path: Path) -> None:
+    import_weather(book, file(tmp_path, *lines(1, 16)))
+
+    done = import_weather(book, file(tmp_path, *lines(21, 24)), in_place_of_all=True)
+
+    assert (done.days_now, done.last) == (15, date(2024, 3, 15))
+    assert done.forecast is not None

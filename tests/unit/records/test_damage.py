@@ -7,6 +7,7 @@ import sqlite3
 import subprocess
 import sys
 import time
+from datetime import date
 from pathlib import Path
 
 import numpy as np
@@ -18,6 +19,7 @@ from swardbook.records import setup
 from swardbook.records.chain import FIRST, Link, checksum, damages
 from swardbook.records.store import create_store, open_store
 from swardbook.settings import Settings
+from swardbook.weather.forecast import Forecast
 from swardbook.weather.series import DailyWeather
 from tests.support.books import MAIN, entry, filled
 
@@ -123,6 +125,24 @@ def test_changed_weather_is_found(settings: Settings) -> None:
     other.close()
     store = open_store(settings)
     assert [each.where for each in store.check()] == ["The weather"]
+    store.close()
+
+
+@pytest.mark.parametrize("change", ["day SET tmax = 70", "series SET made_on = '2011-01-09'"])
+def test_a_changed_forecast_is_found(settings: Settings, change: str) -> None:
+    days = np.arange("2011-01-01", "2011-01-05", dtype="datetime64[D]")
+    warm, flags = np.arange(4.0), np.zeros(4, dtype=np.int64)
+    store = open_store(settings)
+    told = DailyWeather(days, warm, warm + 7, warm, flags)
+    store.save_forecast(Forecast(told, date(2010, 12, 31)))
+    assert store.check() == ()
+    store.close()
+    other = sqlite3.connect(settings.book_file)
+    other.execute(f"UPDATE records_forecast{change}")
+    other.commit()
+    other.close()
+    store = open_store(settings)
+    assert [each.where for each in store.check()] == ["The forecast"]
     store.close()
 
 

@@ -1,15 +1,18 @@
 import os
 import sqlite3
 from dataclasses import replace
+from datetime import datetime, timedelta
 from io import StringIO
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from swardbook.foundation.errors import BadInputError
 from swardbook.records.setup import add_connection, drop_connection, server_database
 from swardbook.records.store import create_store, open_store
 from swardbook.settings import Settings
+from swardbook.weather.series import DailyWeather
 from tests.support.books import entry, filled
 
 SERVER = os.environ.get("SWARDBOOK_TEST_DATABASE", "")
@@ -49,6 +52,61 @@ def test_an_older_book_is_copied_and_then_brought_up_to_date(settings: Settings)
     assert older.execute("SELECT count(*) FROM records_entry").fetchone() == (1,)
     assert older.execute("PRAGMA integrity_check").fetchone() == ("ok",)
     older.close()
+
+
+def aged(settings: Settings, ahead: int, made_up: bool = False) -> None:
+    """Take a book back to before forecasts were kept apart, with days that have not come."""
+    from django.core.management import call_command
+
+    from swardbook.records.setup import sqlite_database
+
+    today = datetime.now().astimezone().date()
+    days = np.arange(today - timedelta(days=9), today + timedelta(days=ahead + 1), dtype="M8[D]")
+    warm, flags = np.linspace(3, 9, len(days)), np.zeros(len(days), dtype=np.int64)
+    store = open_store(settings)
+    if made_up:
+        site = store.site()
+        assert site is not None
+        store.save_site(replace(site, made_up_today=today))
+    store.save_weather(DailyWeather(days, warm, warm + 7, warm * 0, flags), "station")
+    store.close()
+    alias = add_connection(sqlite_database(str(settings.book_file)))
+    call_command("migrate", "records", "0003", database=alias, verbosity=0)
+    drop_connection(alias)
+
+
+def test_days_that_have_not_come_are_a_forecast_in_an_older_book(settings: Settings) -> None:
+    today = datetime.now().astimezone().date()
+    aged(settings, ahead=4)
+    store = open_store(settings)
+    weather, told = store.weather(), store.forecast()
+    assert weather is not None
+    assert (weather.last, len(weather)) == (today, 10)
+    assert told is not None
+    assert (told.weather.first, len(told.weather)) == (today + timedelta(days=1), 4)
+    assert (told.made_on, store.check()) == (None, ())
+    store.close()
+
+
+def test_the_days_to_come_of_a_made_up_ground_stay_in_its_records(settings: Settings) -> None:
+    aged(settings, ahead=4, made_up=True)
+    store = open_store(settings)
+    weather = store.weather()
+    assert weather is not None
+    assert (len(weather), store.forecast(), store.check()) == (14, None, ())
+    store.close()
+
+
+def test_damaged_weather_of_an_older_book_is_not_vouched_for_again(settings: Settings) -> None:
+    aged(settings, ahead=4)
+    raw = sqlite3.connect(settings.book_file)
+    raw.execute("UPDATE records_weatherday SET tmax = 70 WHERE day = (SELECT min(day) FROM"
+                " records_weatherday)")  # fmt: skip
+    raw.commit()
+    raw.close()
+    store = open_store(settings)
+    assert [each.entry for each in store.check()] == ["The weather"]
+    store.close()
 
 
 def test_a_book_of_a_newer_swardbook_is_left_alone(settings: Settings) -> None:
