@@ -66,6 +66,7 @@ def test_the_verdict_and_its_reason_come_first(ground: Run, tmp_path: Path) -> N
     assert head.startswith("Short court: No route is advised yet: it needs points at 6 places")
     assert "a ring test since the ground was worked" in head
     assert head.index("it needs") < head.index("there is no count of it")
+    assert " ".join(lines).lower().count("there is no count of it") == 1
     counted(ground, tmp_path)
     measured(ground, "9", "7", "8", cores=("24", "22", "26", "25", "23"))
     told = ground(*asked, "--json").json

@@ -1,6 +1,7 @@
 """A survey at the command line: each look with its honest error, and what is missing."""
 
 import json
+import shlex
 from itertools import pairwise
 from pathlib import Path
 
@@ -220,3 +221,16 @@ def test_two_glances_are_not_enough_and_that_is_an_answer(ground: Run) -> None:
 def test_the_same_question_gives_the_same_bytes(ground: Run) -> None:
     asked = ("survey", "show", "--json")
     assert ground(*asked).result.stdout == ground(*asked).result.stdout
+
+
+def test_what_is_missing_is_asked_for_in_a_command_that_keeps_it_for_that_zone(ground: Run) -> None:
+    asked = ground("survey", "show", "--zone", "short court", "--json").json["zones"]
+    assert [each["zone"] for each in asked] == ["Short court"]
+    for lack in asked[0]["missing"]:
+        assert "--zone 'Short court'" in lack["command"]
+        assert lack["command"].endswith("--keep") or lack["fact"] == "keepers"
+        assert "..." not in lack["command"]
+    first = asked[0]["missing"][0]["command"]
+    ground(*shlex.split(first)[1:])
+    left = ground("survey", "show", "short court", "--json").json["zones"][0]["missing"]
+    assert "drainage" not in {each["fact"] for each in left}

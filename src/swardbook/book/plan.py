@@ -46,7 +46,11 @@ def situations(book: Book, zone: str = "") -> list[Situation]:
     names = [ground.zone(zone).name] if zone else [each.name for each in ground.zones]
     if not names:
         raise BadInputError(
-            "the zones", "none", "a book with at least one zone", "Add one with `swardbook zone`."
+            "the zones",
+            "none",
+            "a book with at least one zone",
+            "Add one first: `swardbook zone add NAME --use 'family lawn' --sides 12x9"
+            " --height-of-cut 25`.",
         )
     return [situation(ground, name, weather, book.today) for name in names]
 

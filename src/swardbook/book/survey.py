@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
+from shlex import quote
 from typing import Any
 
 from swardbook.book.ground import default_tolerance
@@ -98,7 +99,7 @@ def survey_of(book: Book, zone: str) -> ZoneSurvey:
     lacking = [fact for fact, each in looked.items() if each is None or each.doubt]
     return ZoneSurvey(
         found, _use(found), _sentence(known), known,
-        tuple(_missing(fact, doubts[fact]) for fact in sorted(lacking, key=_telling)),
+        tuple(_missing(found, fact, doubts[fact]) for fact in sorted(lacking, key=_telling)),
     )  # fmt: skip
 
 
@@ -124,9 +125,11 @@ def _sentence(known: Sequence[Known]) -> str:
     return f"{told}." if told.startswith("pH") else f"{told[0].upper()}{told[1:]}."
 
 
-def _missing(fact: str, why: str) -> Missing:
+def _missing(zone: Zone, fact: str, why: str) -> Missing:
     held = _facts()[fact]
-    return Missing(fact, held["name"], why, tuple(held["changes"]), held["how"], held["command"])
+    keep = " --keep" if held["command"].startswith("swardbook survey ") else ""
+    command = f"{held['command']} --zone {quote(zone.name)}{keep}"
+    return Missing(fact, held["name"], why, tuple(held["changes"]), held["how"], command)
 
 
 def _telling(fact: str) -> tuple[bool, int, int]:

@@ -78,7 +78,12 @@ def add(
     from swardbook.foundation.errors import BadInputError
 
     if (sheet is None) == (not place):
-        raise BadInputError("the count", "", "either --place with --found, or --file")
+        raise BadInputError(
+            "the count",
+            "both" if place else "neither a place nor a sheet",
+            "either --place with --found, or --file",
+            "One frame is: --place P1 --points 25 --found sown=15 --found bare=2",
+        )
     frame = choose_frame(method, points, area_m2)
     who = counter or said["who"]
     if sheet is not None:

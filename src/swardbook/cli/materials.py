@@ -98,7 +98,7 @@ def _seed_lines(found: SeedBags) -> list[str]:
                              f" {_kg(order.spare_g)} spare of the same lot for the year's"
                              " refills.", 0)]  # fmt: skip
     if order.bags is not None:
-        lines += [f"Buy {order.bags} bags, {_kg(order.bought_g)}."]
+        lines += [f"Buy {order.bags} bag{'s' * (order.bags != 1)}, {_kg(order.bought_g)}."]
     if found.lot and found.in_hand_g is not None:
         short = found.short_g or 0.0
         state = f"{_kg(short)} short; another lot is another seed" if short > 0 else "enough"

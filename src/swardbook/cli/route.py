@@ -72,6 +72,8 @@ def stale_seedbed(door: Door, zone: str, lot: str) -> None:
 def _lines(found: RouteAnswer, *, with_jobs: bool) -> list[str]:
     lines = under("", f"{found.zone.name}: {found.verdict}", 0)
     why = found.sentence.removesuffix("No route is advised yet.").strip()
+    if found.lack is not None:
+        why = why.replace(f"There is {found.lack.found}.", "").strip()
     lines += [*(under("", why, 0) if why else ()), ""]
     heads = ("Route", "Hours", found.currency, "Weeks out of use", "Risk of regret")
     lines += table(heads, [

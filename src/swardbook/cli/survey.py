@@ -30,13 +30,15 @@ def command() -> None:
 
 @command.command()
 @click.argument("zone", default="")
+@click.option("--zone", "-z", "by_option", default="", help="Zone, by name; none: all zones.")
 @door_options
-def show(door: Door, zone: str) -> None:
+def show(door: Door, zone: str, by_option: str) -> None:
     """Show what is known of a zone, or of all, and what is missing, most telling first."""
     from swardbook.book.survey import survey_of
     from swardbook.foundation.errors import BadInputError
 
     book = door.book()
+    zone = zone or by_option
     names = [zone] if zone else [each.name for each in book.ground().zones]
     if not names:
         raise BadInputError("the zones", "none", "a zone; add one with `swardbook zone add`")

@@ -210,8 +210,9 @@ def _frost(sit: Situation, said: Said, day: date) -> Condition:
 def _rain(sit: Situation, said: Said, day: date) -> Condition:
     name, key = "heavy rain on a slope", "trouble.downpour"
     if said.slope is None:
-        return Condition(name, State.UNKNOWN, "slope not known: `swardbook survey` can keep it", "",
-                         key, Rank.GROUND, until="the slope measured")  # fmt: skip
+        told = "slope not known: measure it with `swardbook survey slope`, or give --slope"
+        return Condition(name, State.UNKNOWN, told, "", key, Rank.GROUND,
+                         until="the slope measured")  # fmt: skip
     if said.slope < value("slope_runs_off"):
         return Condition(name, State.MET, f"falls {100 * said.slope:.1f} %: seed lies", "survey",
                          key, Rank.GROUND)  # fmt: skip
@@ -263,8 +264,9 @@ def _water(sit: Situation, said: Said) -> Condition:
 def _people(said: Said) -> Condition:
     weeks = f"the first {value('seedbed_weeks'):g} weeks"
     if said.somebody_here is None:
-        return Condition("people", State.UNKNOWN, f"who is here each day of {weeks}?", "",
-                         rank=Rank.SEEDLINGS, until="somebody said with --here")  # fmt: skip
+        told = f"who is here each day of {weeks}? Say --here or --nobody-here"
+        return Condition("people", State.UNKNOWN, told, "", rank=Rank.SEEDLINGS,
+                         until="somebody said with --here")  # fmt: skip
     state = State.MET if said.somebody_here else State.NOT_MET
     told = f"{'somebody' if said.somebody_here else 'nobody'} is here each day of {weeks}"
     return Condition("people", state, told, "said", rank=Rank.SEEDLINGS, blocks=False)
