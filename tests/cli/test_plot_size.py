@@ -20,6 +20,8 @@ def test_twice_the_plots_buy_more_than_twice_the_area_on_patchy_ground(run: Run)
         "cells_down": 1, "cells_across": 1, "n_plots": 500,
         "variance": pytest.approx(0.4582796**2, rel=1e-5),
     }  # fmt: skip
+    apart = [each["semivariance"] for each in told["apart"]]
+    assert apart == sorted(apart)
     assert "take 18 % off the error" in run("plots", "size", WHEAT).text.replace("\n", " ")
 
 
@@ -30,6 +32,7 @@ def test_twice_the_plots_buy_more_than_twice_the_area_on_patchy_ground(run: Run)
         ("1,x\n", "row 1, column 2: read 'x'"),
         ("1,\n", "row 1, column 2"),
         ("\n", "rows of numbers"),
+        ("1,2,3,4,5\n" * 401, "at most 2000"),
     ],
 )
 def test_a_sheet_that_is_no_grid_is_refused_with_its_place(

@@ -7,12 +7,14 @@ from dataclasses import dataclass
 from pathlib import Path
 from statistics import fmean
 
+from swardbook.evidence.patchiness import Lag, semivariogram
 from swardbook.evidence.plot_size import PlotShape, smiths_b, variance_of_plots
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError
 from swardbook.foundation.quantities import read_number
 from swardbook.handbook.parameters import value
 
 _STEPS = (1, 2, 4, 8, 16)
+_MOST_READINGS = 2000
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +31,8 @@ class PlotSizes:
         Plots of each shape, by their size.
     power : float
         By which variance falls with area. [-]
+    lags : tuple of Lag
+        How unlike readings are by how many cells they lie apart.
     """
 
     rows: int
@@ -36,6 +40,7 @@ class PlotSizes:
     mean: float
     shapes: tuple[PlotShape, ...]
     power: float
+    lags: tuple[Lag, ...]
 
     @property
     def saved_by_area(self) -> float:
@@ -77,7 +82,19 @@ def size_plots(path: Path) -> PlotSizes:
             f"{down} x {across} readings",
         )  # fmt: skip
     shapes.sort(key=lambda each: (each.cells, each.rows))
-    return PlotSizes(down, across, fmean(map(fmean, grid)), tuple(shapes), smiths_b(shapes))
+    return PlotSizes(
+        down, across, fmean(map(fmean, grid)), tuple(shapes), smiths_b(shapes), _lags(grid)
+    )
+
+
+def _lags(grid: list[list[float]]) -> tuple[Lag, ...]:
+    """Give how unlike readings are, cell by cell, to half the longer side."""
+    down, across = len(grid), len(grid[0])
+    x = [float(column) for _ in range(down) for column in range(across)]
+    y = [float(row) for row in range(down) for _ in range(across)]
+    reach = max(down, across) // 2
+    ends = [0.5, *(each + 0.5 for each in _STEPS if each <= reach)]
+    return semivariogram(x, y, [read for row in grid for read in row], ends)
 
 
 def _readings(path: Path) -> list[list[float]]:
@@ -91,6 +108,11 @@ def _readings(path: Path) -> list[list[float]]:
     rows = [row for row in csv.reader(text.splitlines(), delimiter=mark) if any(row)]
     if not rows:
         raise BadInputError("the sheet", str(path), "rows of numbers")
+    if len(rows) * len(rows[0]) > _MOST_READINGS:
+        raise BadInputError(
+            "the sheet", f"{len(rows)} x {len(rows[0])} readings", f"at most {_MOST_READINGS}",
+            "Take the mean of neighbouring cells first.",
+        )  # fmt: skip
     grid = []
     for number, row in enumerate(rows, 1):
         if len(row) != len(rows[0]):

@@ -35,6 +35,10 @@ def _lines(made: PlotSizes) -> list[str]:
         [f"{each.rows} x {each.columns}", f"{each.plots}", f"{each.variance**0.5:.3g}"]
         for each in made.shapes
     ]
+    apart = [
+        [f"{each.distance:.1f}", f"{each.pairs:,}", f"{(2 * each.semivariance) ** 0.5:.3g}"]
+        for each in made.lags
+    ]
     told = [
         f"Variance falls with area to the power {made.power:.2f}: 1 would be ground without"
         " patches, 0 ground where a larger plot buys nothing.",
@@ -47,6 +51,9 @@ def _lines(made: PlotSizes) -> list[str]:
         f"{made.rows} rows of {made.columns} readings, mean {made.mean:.3g}",
         *table(["cells, down x across", "plots", "SD between plots"], rows),
         *(part for each in told for part in under("-", each)),
+        "",
+        *table(["cells apart, about", "pairs", "SD of their difference"], apart),
+        *under("-", "A block should be no wider than readings stay alike."),
     ]
 
 
@@ -61,6 +68,10 @@ def _payload(made: PlotSizes) -> dict[str, Any]:
             for each in made.shapes
         ],
         "power": made.power,
+        "apart": [
+            {"cells": each.distance, "n_pairs": each.pairs, "semivariance": each.semivariance}
+            for each in made.lags
+        ],
         "error_off_by_twice_the_area": made.saved_by_area,
         "error_off_by_twice_the_plots": made.saved_by_repeats,
     }  # fmt: skip
