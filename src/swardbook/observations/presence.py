@@ -10,7 +10,7 @@ from datetime import date
 from swardbook.evidence import Interval, wilson
 from swardbook.evidence.repeat_visits import Abundance, Occupancy, abundance, occupancy
 from swardbook.evidence.sampling import true_share
-from swardbook.foundation.errors import NotEnoughDataError
+from swardbook.foundation.errors import NotEnoughDataError, OutOfRangeError
 from swardbook.handbook.parameters import value
 from swardbook.observations.counts import Method
 from swardbook.observations.occasions import Occasion
@@ -135,5 +135,5 @@ def _occupancy(looks: Looks, twice: int) -> tuple[Occupancy | None, str]:
 def _abundance(looks: Looks) -> Abundance | None:
     try:
         return abundance([[round(found) for found in each] for each in looks.values()])
-    except NotEnoughDataError:
+    except (NotEnoughDataError, OutOfRangeError):
         return None

@@ -42,6 +42,15 @@ def test_a_known_chance_to_see_it_puts_the_share_right() -> None:
     assert made.corrected.low == pytest.approx(made.apparent.low / 0.8)
 
 
+def test_more_plants_than_can_be_told_apart_leave_the_share_alone() -> None:
+    many = [400, 0, 380, 0, 410, 300, 0, 0, 290, 0]
+    day = occasion("2011-10-08", (*plants(many), *plants(many, counter="Odalys")))
+    made = presence([day], WEED, Method.PLANTS)
+    assert made.abundance is None
+    assert made.occupancy is not None
+    assert made.occupancy.share == pytest.approx(0.5, abs=1e-4)
+
+
 def test_a_kind_that_was_never_counted_is_not_absent() -> None:
     with pytest.raises(NotEnoughDataError):
         presence([occasion("2011-10-08", plants(FIRST))], "yorkshire fog", Method.PLANTS)
