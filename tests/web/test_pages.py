@@ -6,6 +6,7 @@ import pytest
 from django.test import Client
 
 from swardbook.book import plan
+from swardbook.web import opened
 from swardbook.web.opened import the_book
 
 PAGES = (
@@ -71,3 +72,19 @@ def test_another_machine_is_not_answered(client: Client) -> None:
 def test_a_page_that_shows_takes_nothing(client: Client) -> None:
     for page in ("/", "/week/", "/ground/"):
         assert client.post(page).status_code in {403, 405}
+
+
+def test_pages_are_in_the_units_chosen_and_forms_still_send_metric(
+    client: Client, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("SWARDBOOK_UNITS", "imperial")
+    opened.close()
+    told = client.get("/ground/Main court/").content.decode()
+    cut = client.get("/done/cut/").content.decode()
+    monkeypatch.undo()
+    opened.close()
+    assert "980 yd²" in told
+    assert "5/16 in" in told
+    assert "m²" not in re.sub(r"g/m²|a m²", "", told)
+    assert "5/16 in" in cut
+    assert 'name="height_of_cut_mm" value="8.0"' in cut

@@ -11,6 +11,7 @@ from django.http import HttpRequest
 from django.middleware.csrf import get_token
 
 from swardbook.book.opening import Book, on_its_day, open_book
+from swardbook.book.units import shown_in
 from swardbook.settings import read_settings
 
 _KEPT = threading.local()
@@ -42,4 +43,5 @@ def of_every_page(request: HttpRequest) -> dict[str, Any]:
     if getattr(request, "without_book", False):
         return {}
     book = the_book()
-    return {"book": book, "site_name": book.ground().site.name}
+    shown = shown_in(book.settings, book)
+    return {"book": book, "site_name": book.ground().site.name, "units": shown}

@@ -6,10 +6,21 @@ from collections.abc import Mapping
 from datetime import date
 
 from django import template
+from django.utils.safestring import SafeString, mark_safe
 
 from swardbook.foundation.dates import say
+from swardbook.foundation.unit_words import in_words, without_marks
+from swardbook.foundation.units import METRIC, Units
 
 register = template.Library()
+
+
+@register.simple_block_tag(takes_context=True)
+def in_units(context: template.Context, content: str) -> SafeString:
+    """Put what stands inside into the units of the book; what is typed into forms stays out."""
+    units = context.get("units", METRIC)
+    told = in_words(content, units if isinstance(units, Units) else METRIC)
+    return mark_safe(without_marks(told))  # what comes in was made safe by the template
 
 
 @register.filter
