@@ -2,21 +2,26 @@
 
 from __future__ import annotations
 
-import io
 import json
-import os
 import zipfile
 import zlib
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
+from datetime import date
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
-from uuid import uuid4
 
 from swardbook.book import archive_tables as tables
+from swardbook.book.archive_pictures import (
+    check_picture,
+    is_picture,
+    pictures_in_place,
+    pictures_of,
+    write_zip,
+)
 from swardbook.book.opening import Book
-from swardbook.foundation.errors import BadInputError, DamagedBookError, StorageError
+from swardbook.foundation.errors import BadInputError, DamagedBookError
 from swardbook.husbandry.codec import from_plain, read_entry, to_plain
 from swardbook.husbandry.ground import HonestSquare, Peg, Plot, Site, Zone
 from swardbook.records.chain import FIRST, canonical, checksum
@@ -24,6 +29,7 @@ from swardbook.records.filling import filled_store
 from swardbook.records.store import Store
 from swardbook.seed.lot import LotPart, SeedLot
 from swardbook.settings import Settings
+from swardbook.weather.forecast import Forecast
 
 FORMAT = "swardbook archive"
 VERSION = 1
@@ -33,7 +39,11 @@ _TABLES: tuple[tuple[str, type], ...] = (
     ("zones.csv", Zone), ("pegs.csv", Peg), ("squares.csv", HonestSquare), ("plots.csv", Plot),
 )  # fmt: skip
 _NEEDED = {"site.json", "diary.jsonl", "lots.csv", "lot_parts.csv", *(name for name, _ in _TABLES)}
-_KNOWN = _NEEDED | {"manifest.json", "diary.csv", "counts.csv", "weather.csv", "kept.jsonl"}
+_KNOWN = (
+    _NEEDED
+    | {"manifest.json", "diary.csv", "counts.csv", "weather.csv", "kept.jsonl"}
+    | {"forecast.csv"}
+)
 _NO_ZIP = (zipfile.BadZipFile, zlib.error, RuntimeError, NotImplementedError, EOFError, OSError)
 _REMEDY = "The archive was not brought in, and nothing was changed. Ask for a fresh export."
 
@@ -49,15 +59,18 @@ class Exported:
     entries : int
         Diary entries in it, with those that were corrected.
     files : tuple of str
-        Names of its files.
+        Names of its files without the pictures.
     sha256 : str
         Checksum of the archive.
+    pictures : int
+        Pictures in it: the copies that tell no place.
     """
 
     path: Path
     entries: int
     files: tuple[str, ...]
     sha256: str
+    pictures: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +81,7 @@ class Imported:
     zones: int
     lots: int
     entries: int
+    pictures: int
 
 
 def export_book(book: Book, path: Path, with_damage: bool = False) -> Exported:
@@ -101,22 +115,25 @@ def export_book(book: Book, path: Path, with_damage: bool = False) -> Exported:
             f"{first.found}; {first.after} entries after it lean on it",
             "Bring back your last good copy, or write it out as it is with --with-damage.",
         )
-    files = _files_of(book.store)
-    manifest = {
+    files, pictures = _files_of(book.store), pictures_of(book.settings)
+    listed = {
+        name: {"bytes": len(held), "sha256": sha256(held).hexdigest()}
+        for name, held in sorted(files.items())
+    }
+    listed |= {each.name: {"bytes": each.size, "sha256": each.mark} for each in pictures}
+    manifest: dict[str, Any] = {
         "format": FORMAT,
         "version": VERSION,
         "weather_name": book.store.weather_name(),
         "damage": [asdict(each) for each in damage],
-        "files": {
-            name: {"bytes": len(held), "sha256": sha256(held).hexdigest()}
-            for name, held in sorted(files.items())
-        },
+        "files": listed,
     }
+    if (forecast := book.store.forecast()) is not None:
+        manifest["forecast_made_on"] = forecast.made_on and forecast.made_on.isoformat()
     files["manifest.json"] = _json(manifest)
-    packed = _packed(files)
-    _write_whole(path, packed)
+    mark = write_zip(path, files, pictures)
     entries = files["diary.jsonl"].count(b"\n")
-    return Exported(path, entries, tuple(sorted(files)), sha256(packed).hexdigest())
+    return Exported(path, entries, tuple(sorted(files)), mark, len(pictures))
 
 
 def import_book(settings: Settings, path: Path) -> Imported:
@@ -129,10 +146,14 @@ def import_book(settings: Settings, path: Path) -> Imported:
     DamagedBookError
         If a file or an entry of the archive is not what was written.
     """
-    files, weather_name = _unpacked(path)
+    files, pictures, manifest = _unpacked(path)
     site = from_plain(Site, _read_json(files["site.json"], "site.json"), "site.json")
     texts = {name: _text(held, name) for name, held in files.items()}
-    with filled_store(settings) as store, store.together():
+    with (
+        pictures_in_place(settings, path, pictures),
+        filled_store(settings) as store,
+        store.together(),
+    ):
         store.save_site(site)
         zones = tables.values_of(Zone, texts["zones.csv"], "zones.csv")
         for zone in zones:
@@ -147,12 +168,24 @@ def import_book(settings: Settings, path: Path) -> Imported:
         for lot in lots:
             store.save_lot(lot)
         if "weather.csv" in texts:
-            store.save_weather(tables.weather_of(texts["weather.csv"], "weather.csv"), weather_name)
+            weather = tables.weather_of(texts["weather.csv"], "weather.csv")
+            store.save_weather(weather, str(manifest.get("weather_name", "")))
+        if "forecast.csv" in texts:
+            store.save_forecast(_forecast_of(texts["forecast.csv"], manifest))
         entries = _chain_of(texts["diary.jsonl"])
         store.restore(entries)
         for line in filter(None, texts.get("kept.jsonl", "").split("\n")):
             store.keep(*_kept_of(line))
-    return Imported(site.name, len(zones), len(lots), len(entries))
+    return Imported(site.name, len(zones), len(lots), len(entries), len(pictures))
+
+
+def _forecast_of(text: str, manifest: Mapping[str, Any]) -> Forecast:
+    made_on = manifest.get("forecast_made_on")
+    try:
+        day = date.fromisoformat(made_on) if made_on else None
+    except (TypeError, ValueError) as slip:
+        raise BadInputError("forecast_made_on in manifest.json", made_on, "a day") from slip
+    return Forecast(tables.weather_of(text, "forecast.csv"), day)
 
 
 def _kept_of(line: str) -> tuple[str, str, dict[str, Any]]:
@@ -186,6 +219,8 @@ def _files_of(store: Store) -> dict[str, bytes]:
         texts["kept.jsonl"] = _lines(kept)
     if (weather := store.weather()) is not None:
         texts["weather.csv"] = tables.weather_table(weather)
+    if (forecast := store.forecast()) is not None:
+        texts["forecast.csv"] = tables.weather_table(forecast.weather)
     files = {name: text.encode() for name, text in texts.items()}
     return {**files, "site.json": _json(to_plain(ground.site))}
 
@@ -198,33 +233,8 @@ def _json(value: Mapping[str, Any]) -> bytes:
     return (json.dumps(value, ensure_ascii=False, indent=1, sort_keys=True) + "\n").encode()
 
 
-def _packed(files: Mapping[str, bytes]) -> bytes:
-    out = io.BytesIO()
-    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, compresslevel=6) as archive:
-        for name, held in sorted(files.items()):
-            about = zipfile.ZipInfo(name, date_time=(1980, 1, 1, 0, 0, 0))
-            about.compress_type = zipfile.ZIP_DEFLATED
-            about.create_system = 3
-            about.external_attr = 0o600 << 16
-            archive.writestr(about, held)
-    return out.getvalue()
-
-
-def _write_whole(path: Path, held: bytes) -> None:
-    aside = path.with_name(f".{path.name}.{uuid4().hex[:8]}")
-    try:
-        with aside.open("xb") as handle:
-            handle.write(held)
-            handle.flush()
-            os.fsync(handle.fileno())
-        aside.rename(path)
-    except OSError as slip:
-        aside.unlink(missing_ok=True)
-        raise StorageError(str(path), slip.strerror or str(slip)) from slip
-
-
-def _unpacked(path: Path) -> tuple[dict[str, bytes], str]:
-    files = _members(path)
+def _unpacked(path: Path) -> tuple[dict[str, bytes], tuple[str, ...], dict[str, Any]]:
+    files, pictures = _members(path)
     manifest = _read_json(files.pop("manifest.json"), "manifest.json")
     if manifest.get("format") != FORMAT or manifest.get("version") != VERSION:
         raise BadInputError(
@@ -234,22 +244,35 @@ def _unpacked(path: Path) -> tuple[dict[str, bytes], str]:
     if manifest.get("damage"):
         raise DamagedBookError(str(path), "it was written from a damaged book", _REMEDY)
     listed = manifest.get("files", {})
-    if not isinstance(listed, dict) or set(listed) != set(files):
-        odd = sorted(set(listed) ^ set(files))
+    if not isinstance(listed, dict) or set(listed) != {*files, *pictures}:
+        odd = sorted(set(listed) ^ {*files, *pictures})
         raise DamagedBookError(str(path), f"its list of files does not hold for {odd}", _REMEDY)
     for name, held in sorted(files.items()):
         about = listed[name]
         if not isinstance(about, dict) or about.get("sha256") != sha256(held).hexdigest():
             raise DamagedBookError(f"{name} in {path}", "its checksum does not hold", _REMEDY)
-    return files, str(manifest.get("weather_name", ""))
+    try:
+        with zipfile.ZipFile(path) as archive:
+            for name in pictures:
+                check_picture(archive, name, listed[name], _REMEDY)
+    except _NO_ZIP as slip:
+        raise _no_zip(path, slip) from slip
+    return files, pictures, manifest
 
 
-def _members(path: Path) -> dict[str, bytes]:
-    """Read the files of an archive: only names that it can have, only up to a size."""
+def _members(path: Path) -> tuple[dict[str, bytes], tuple[str, ...]]:
+    """Read the files of an archive: only names that it can have, only up to a size.
+
+    Pictures are only named.
+    """
     files: dict[str, bytes] = {}
+    pictures: list[str] = []
     try:
         with zipfile.ZipFile(path) as archive:
             for about in archive.infolist():
+                if is_picture(about.filename) and about.filename not in pictures:
+                    pictures.append(about.filename)
+                    continue
                 if about.filename not in _KNOWN or about.filename in files:
                     raise BadInputError(
                         f"a file in {path}", about.filename, "the files of an archive, each once"
@@ -263,16 +286,20 @@ def _members(path: Path) -> dict[str, bytes]:
     except FileNotFoundError as slip:
         raise BadInputError("the archive", str(path), "a file that is there") from slip
     except _NO_ZIP as slip:
-        raise BadInputError(
-            "the archive",
-            str(path),
-            "a zip file made by export",
-            f"It is something else, or damaged on its way ({slip}).",
-        ) from slip
+        raise _no_zip(path, slip) from slip
     missing = sorted((_NEEDED | {"manifest.json"}) - set(files))
     if missing:
         raise BadInputError(str(path), sorted(files), f"an archive with {', '.join(missing)}")
-    return files
+    return files, tuple(sorted(pictures))
+
+
+def _no_zip(path: Path, slip: Exception) -> BadInputError:
+    return BadInputError(
+        "the archive",
+        str(path),
+        "a zip file made by export",
+        f"It is something else, or damaged on its way ({slip}).",
+    )
 
 
 def _chain_of(text: str) -> list[str]:

@@ -27,11 +27,22 @@ def command(door: Door, path: Path, with_damage: bool) -> None:  # fmt: skip
         "path": str(out.path),
         "entries": out.entries,
         "files": list(out.files),
+        "pictures": out.pictures,
         "sha256": out.sha256,
     }
     lines = [
         f"Everything is in {out.path}: {out.entries} diary entries and the ground, in"
         f" {len(out.files)} open files.",
+        *_of_pictures(out.pictures),
         "It holds names and notes as you typed them. Bring it in elsewhere with swardbook import.",
     ]
     door.show(payload, lines, book)
+
+
+def _of_pictures(many: int) -> list[str]:
+    if not many:
+        return []
+    return [
+        f"{many} photograph{'s are' if many > 1 else ' is'} in it, without the place where it was"
+        " taken. The files as they came from the phone stay here, in pictures/originals."
+    ]

@@ -23,8 +23,9 @@ def command(door: Door, path: Path) -> None:
     settings = read_settings(os.environ)
     came = import_book(settings, path)
     where = "on the server" if settings.database else str(settings.book_file)
+    pictures = f"; {came.pictures} photographs beside it" if came.pictures else ""
     lines = [
         f"{came.site} is in {where}: {came.zones} zones, {came.lots} lots and"
-        f" {came.entries} diary entries.",
+        f" {came.entries} diary entries{pictures}.",
     ]
     door.show({**asdict(came), "book": where}, lines)
