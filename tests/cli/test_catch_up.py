@@ -26,3 +26,18 @@ def test_one_zone_or_the_site_is_told_in_five_lines(ground: Run) -> None:
 def test_a_day_that_is_not_before_today_is_refused(ground: Run) -> None:
     assert "the last day there" in ground("catch-up", "--since", "today", *COURT, code=2).text
     assert "no record before today" in ground("catch-up", *COURT, code=2).text
+
+
+def test_kept_answers_that_have_aged_are_among_what_lapsed(ground: Run) -> None:
+    ground("cut", "--height", "8", "--when", "8 July", *COURT)
+    ground("materials", "dressing", *COURT, "--depth", "3", "--keep", "--when", "8 July")
+    fresh = ground("catch-up", *COURT, "--json").json
+    assert fresh["aged"] == []
+    ground("zone", "set", "Main court", "--area", "700")
+    for words in (COURT, ()):
+        told = ground("catch-up", *words, "--since", "8 July", "--json").json
+        assert len(told["lines"]) == 5
+        assert "kept answers that have aged: dressing (swardbook look-over)" in told["lines"][1]
+        [aged] = told["aged"]
+        assert (aged["zone"], aged["about"]) == ("Main court", "dressing")
+        assert aged["again"].startswith("swardbook materials dressing")

@@ -295,7 +295,17 @@ def test_a_slip_is_answered_with_what_was_meant(
 
 
 def test_too_little_is_an_answer(made_up: Path) -> None:
-    assert "6 frames" in sow("watch", *SHORT, "--on", "2010-09-30", "--frames", "84,90").output
+    words = ("watch", *SHORT, "--on", "2010-10-20")
+    few = asked(*words, "--frames", "84,90", "--unsown", "1,2")
+    assert few["verdict"] == "not enough data"
+    assert "too few for a verdict: seedlings a square metre needs 6 frames, counted 2" in few[
+        "because"
+    ]
+    assert few["seedlings"] is None
+    assert few["windows"] == asked(*words)["windows"]
+    early = sow("watch", *SHORT, "--on", "2010-09-14", "--frames", "84,90").output
+    assert "first from" in early
+    assert "nothing is called failed before; the frames are too few" in " ".join(early.split())
     assert "Not enough" in sow("watch", "--zone", "Surround").output
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from swardbook.book.fields import quantity
+from swardbook.book.kept import KeptRow, aged_in
 from swardbook.book.opening import Book
 from swardbook.book.plan import situations
 from swardbook.foundation.dates import read_day
@@ -15,10 +16,21 @@ from swardbook.planning.counts_now import is_cared_for
 
 @dataclass(frozen=True, slots=True)
 class CaughtUp:
-    """What somebody coming back reads: at most five lines, for one zone or for the site."""
+    """What somebody coming back reads: at most five lines, for one zone or for the site.
+
+    Parameters
+    ----------
+    zones : tuple of CatchUp
+        Zone by zone.
+    lines : tuple of str
+        The lines.
+    aged : tuple of KeptRow
+        Kept answers whose facts have changed since.
+    """
 
     zones: tuple[CatchUp, ...]
     lines: tuple[str, ...]
+    aged: tuple[KeptRow, ...] = ()
 
 
 def caught_up(book: Book, zone: str = "", since: str = "", height: str = "") -> CaughtUp:
@@ -44,7 +56,25 @@ def caught_up(book: Book, zone: str = "", since: str = "", height: str = "") -> 
     if not zone and day is None:
         here = [sit for sit in here if last_record(sit) is not None] or here
     found = tuple(catch_up(sit, day, mm) for sit in here)
-    return CaughtUp(found, found[0].lines if len(found) == 1 else _together(found))
+    lines, aged = found[0].lines if len(found) == 1 else _together(found), aged_in(book, zone)
+    return CaughtUp(found, _with_aged(lines, aged), aged)
+
+
+def _with_aged(lines: tuple[str, ...], aged: tuple[KeptRow, ...]) -> tuple[str, ...]:
+    """Name kept answers that have aged among what lapsed."""
+    if not aged:
+        return lines
+    names = ", ".join(dict.fromkeys(each.about for each in aged))
+    told = f"kept answers that have aged: {names} (swardbook look-over)"
+    return tuple(_lapsed_too(each, told) for each in lines)
+
+
+def _lapsed_too(line: str, told: str) -> str:
+    start, is_lapsed, rest = line.partition("Lapsed: ")
+    if start or not is_lapsed:
+        return line
+    before = "" if rest == "nothing." else f"{rest.removesuffix('.')}; "
+    return f"Lapsed: {before}{told}."
 
 
 def _together(found: tuple[CatchUp, ...]) -> tuple[str, ...]:

@@ -17,6 +17,7 @@ from swardbook.foundation.errors import BadInputError, UnknownNameError
 from swardbook.foundation.quantities import (
     celsius_from_fahrenheit,
     convert,
+    known_unit,
     read_number,
     read_quantity,
 )
@@ -152,10 +153,14 @@ def read_money(text: str) -> Decimal | None:
     Raises
     ------
     BadInputError
-        If it is no amount.
+        If it is no amount, or a quantity of something.
     """
     if not text.strip():
         return None
+    after = re.sub(r"^.*\d\s*(/|per\b)?\s*|[\s.]+$", "", text)
+    if known_unit(after) and after.casefold() not in {"pound", "pounds"}:
+        raise BadInputError("the money", text, "an amount such as 12.50",
+                            f"{after} is no money: is it what was used, not what it cost?")  # fmt: skip
     plain = re.sub(r"^[^\d-]+|[^\d]+$", "", text.strip())
     number = read_number(plain)
     if number is None:

@@ -28,6 +28,7 @@ from swardbook.seed.seedlings import Seedlings, Whose, count_seedlings, whose
 Tell = Callable[[str], None]
 ABOUT = "germination watch"
 EARLY, USUAL, FEW = "too early to say", "as many as usual", "fewer than usual"
+TOO_FEW = "not enough data"
 FIRST_WEEKS = (
     "birds", "slugs", "frit_fly", "worm_casts", "cats", "leaf_smother", "wash_off", "damping_off",
     "slow_seed",
@@ -103,7 +104,8 @@ class Watch:
     whose : Whose or None
         Whose they are.
     verdict : str
-        ``too early to say``, ``as many as usual``, ``fewer than usual``, or empty without frames.
+        ``too early to say``, ``as many as usual``, ``fewer than usual``, ``not enough data`` from
+        too few frames, or empty without frames.
     because : str
         Why.
     diagnosis : Diagnosis or None
@@ -151,24 +153,18 @@ def watch(book: Book, zone: str, seen: Watched, tell: Tell = lambda _: None) -> 
     UnknownNameError
         If there is no such zone or sign.
     NotEnoughDataError
-        If no sowing with a lot is known, the weather since it has gaps, or frames are too few.
+        If no sowing with a lot is known, or the weather since it has gaps.
     """
     ground = book.ground()
     place = ground.zone(zone)
     day, what = _last_sowing(ground, place, book.today)
     windows, wet_note, own = windows_of(book, ground, place, day, what, tell)
     sown = _sown(ground, place, day, what)
-    counted = None
     notes = [wet_note] if wet_note else []
-    if seen.frames:
-        side = seen.side_mm or value("watch.frame_mm")
-        counted = count_seedlings(
-            seen.frames, seen.unsown, side, sown.per_m2 if sown else None,
-            sown.range_ if sown else None,
-        )  # fmt: skip
-        if counted.unsown is None:
-            notes.append("No unsown frame: what came by itself is in the number, so no share of"
-                         " the seed is told. Leave a square unsown next time.")  # fmt: skip
+    counted, too_few = _counted(seen, sown)
+    if counted is not None and counted.unsown is None:
+        notes.append("No unsown frame: what came by itself is in the number, so no share of"
+                     " the seed is told. Leave a square unsown next time.")  # fmt: skip
     told = None
     if seen.named is not None:
         told = whose(*seen.named, seen.leaves)
@@ -176,7 +172,7 @@ def watch(book: Book, zone: str, seen: Watched, tell: Tell = lambda _: None) -> 
     ahead = windows
     windows = with_sightings(windows, noted, _is_unnamed_up(counted, told, noted))
     notes += _early_notes(ahead, windows)
-    verdict, because = _verdict(windows, counted, what)
+    verdict, because = _verdict(windows, counted, what, too_few)
     sit = situation(ground, place.name, book.weather(), book.today)
     signs_seen = read_signs(seen.seen, seen.not_seen)
     found = diagnose(sit, signs_seen) if seen.seen or seen.not_seen else None
@@ -246,6 +242,21 @@ def _sown(ground: Ground, zone: Zone, day: date, what: Sow) -> Sown | None:
     return Sown(rate * mixture.viable_seeds_per_g, Interval(rate * low, rate * high), by)
 
 
+def _counted(seen: Watched, sown: Sown | None) -> tuple[Seedlings | None, str]:
+    """Give what the frames hold, or why they are too few to tell."""
+    if not seen.frames:
+        return None, ""
+    side = seen.side_mm or value("watch.frame_mm")
+    try:
+        return count_seedlings(
+            seen.frames, seen.unsown, side, sown.per_m2 if sown else None,
+            sown.range_ if sown else None,
+        ), ""  # fmt: skip
+    except NotEnoughDataError as slip:
+        told = f"the frames are too few for a verdict: {slip.question} needs {slip.needed}"
+        return None, f"{told}, counted {slip.found}"
+
+
 def _is_unnamed_up(
     counted: Seedlings | None, told: Whose | None, noted: Sequence[Sighting]
 ) -> bool:
@@ -280,7 +291,9 @@ def _early_notes(expected: Sequence[Window], windows: Sequence[Window]) -> list[
     return notes
 
 
-def _verdict(windows: Sequence[Window], counted: Seedlings | None, what: Sow) -> tuple[str, str]:
+def _verdict(
+    windows: Sequence[Window], counted: Seedlings | None, what: Sow, too_few: str
+) -> tuple[str, str]:
     """Judge a count, never before the slowest window has shut."""
     waiting = [window for window in windows if not window.is_shut]
     if waiting:
@@ -288,7 +301,9 @@ def _verdict(windows: Sequence[Window], counted: Seedlings | None, what: Sow) ->
         until = f"until {say(slowest.shuts)}" if slowest.shuts else "beyond the days followed"
         name = find_species(slowest.species).english
         because = f"{name} may come {until}; nothing is called failed before"
-        return EARLY, because
+        return EARLY, f"{because}; {too_few}" if too_few else because
+    if too_few:
+        return TOO_FEW, too_few
     if counted is None:
         return "", "every window has shut: count at least six frames, and two unsown"
     share = counted.share

@@ -30,6 +30,9 @@ def command(door: Door, zone: str, since: str, height: str) -> None:
     if zone and found.zones[0].down:
         lines += mind("cut")
     payload = {"lines": list(found.lines), "zones": [_payload(each) for each in found.zones],
+               "aged": [{"about": each.about, "zone": each.zone or None,
+                         "kept_on": each.day.isoformat(), "changed": list(each.changed),
+                         "again": each.again} for each in found.aged],
                "cautions": told_cautions("cut")}  # fmt: skip
     door.show(payload, lines, book)
 

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from datetime import date
 from typing import TypeVar
 
-from swardbook.handbook.parameters import value
-from swardbook.husbandry.happenings import Sow, Strip
+from swardbook.husbandry.clearing import cleared_on
 from swardbook.planning.situation import Happened, Situation
 
 T = TypeVar("T")
@@ -27,15 +25,7 @@ def reset_on(sit: Situation) -> date | None:
         The day; None where the book tells of none. Plots of a trial that were sown on one day
         count together.
     """
-    sown: dict[date, float] = defaultdict(float)
-    for each in sit.happened(Sow):
-        if each.what.method == "seedbed":
-            area = each.what.area_m2
-            sown[each.entry.when.last] += sit.zone.area_m2 if area is None else area
-    most = value("reset_share") * sit.zone.area_m2
-    days = [day for day, area in sown.items() if area >= most]
-    days += [each.entry.when.last for each in sit.happened(Strip)]
-    return max(days, default=None)
+    return cleared_on(sit.ground.entries(sit.zone.name), sit.zone.area_m2)
 
 
 def since_reset(sit: Situation, kind: type[T], within_days: float | None = None) -> (

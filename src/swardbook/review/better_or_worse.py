@@ -8,8 +8,10 @@ from datetime import date
 from enum import StrEnum
 
 from swardbook.evidence import Comparison, Verdict
+from swardbook.foundation.dates import say
 from swardbook.handbook.parameters import value
 from swardbook.handbook.species import ANNUAL_MEADOW_GRASS
+from swardbook.husbandry.clearing import cleared_on
 from swardbook.husbandry.ground import Ground, Zone
 from swardbook.husbandry.happenings import RefillCheck
 from swardbook.observations.comparing import Compared, compare_samples
@@ -74,7 +76,7 @@ class ZoneReview:
     signs : tuple of Sign
         Leading signs, apart from what was measured.
     tolerance : str
-        How the latest estimate stands to what is fine in this zone.
+        How the latest estimate since the zone was last cleared stands to what is fine there.
     look_at : str
         What to look at first where it slips.
     """
@@ -212,17 +214,26 @@ def _fell_before(word: Year, pairs: Sequence[SeasonPair]) -> bool:
 
 
 def _tolerance(ground: Ground, zone: Zone, kind: str) -> str:
-    """Set the latest cover by points against what is fine in the zone."""
+    """Set the latest cover by points against what is fine in the zone.
+
+    A count before the zone was stripped or became a new seedbed says nothing of it.
+    """
     fine = 100 * {
         MEADOW_GRASS: zone.tolerance.annual_meadow_grass,
         "bare": zone.tolerance.bare,
     }.get(kind, -1.0)
     if fine < 0:
         return ""
+    cleared = cleared_on(ground.entries(zone.name), zone.area_m2)
     for occasion in reversed(occasions_of(ground, zone.name)):
         for each in estimate_kind(treated(ground, zone.name, occasion).places, kind):
             if each.method is not Method.POINTS or each.estimate is None:
                 continue
+            if cleared is not None and occasion.day <= cleared:
+                return (
+                    f"No count since the zone was cleared on {say(cleared)}: nothing to hold"
+                    f" against the {fine:.0f} % that is fine here."
+                )
             low, high = each.estimate.interval
             if high <= fine:
                 return f"Within the {fine:.0f} % that is fine here."

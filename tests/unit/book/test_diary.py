@@ -224,6 +224,17 @@ def test_money_is_read_as_it_is_typed(text: str, amount: str | None) -> None:
     assert read_money(text) == (None if amount is None else Decimal(amount))
 
 
+@pytest.mark.parametrize("text", ["5 kg", "20l", "3.5 hours", "£5/kg", "12 per m", "7 KG."])
+def test_a_quantity_is_no_money(text: str) -> None:
+    with pytest.raises(BadInputError, match="is it what was used, not what it cost"):
+        read_money(text)
+
+
+@pytest.mark.parametrize("text", ["5 pounds", "5 EUR", "5 €", "$5", "5 kr."])
+def test_money_keeps_its_own_words(text: str) -> None:
+    assert read_money(text) == 5
+
+
 def test_f39_a_decimal_comma_is_understood() -> None:
     assert quantity("3,5", "mm", "height") == 3.5
 

@@ -4,7 +4,7 @@ import pytest
 
 from swardbook.evidence import PairedChange, Verdict
 from swardbook.husbandry.ground import Ground
-from swardbook.husbandry.happenings import RefillCheck, Scarify, Sow
+from swardbook.husbandry.happenings import RefillCheck, Scarify, Sow, Strip
 from swardbook.observations.counts import Method
 from swardbook.observations.samples import Smallest, of_pairs
 from swardbook.review.better_or_worse import MARKS, Year, review_zone, year_word
@@ -179,3 +179,17 @@ def test_a_new_counter_is_joined_only_over_a_shared_count() -> None:
     (joined,) = review_zone(with_overlap, "Court", WEED, CUSTOMARY).pairs
     assert joined.made is not None
     assert "The counter changed." in joined.made.cautions[0]
+
+
+@pytest.mark.parametrize("clearing", [Strip(), Sow("BB-0417", method="seedbed")])
+def test_a_count_before_the_zone_was_cleared_is_not_held_against_what_is_fine(
+    clearing: Strip | Sow,
+) -> None:
+    counts = (counted("2010-08-07", AUGUST), counted("2010-10-09", OCTOBER))
+    stale = review_zone(ground(*counts, entry("2011-03-02", clearing)), "court", WEED, CUSTOMARY)
+    assert stale.tolerance.startswith("No count since the zone was cleared on Wed 2 March 2011")
+    again = review_zone(
+        ground(*counts, entry("2011-03-02", clearing), counted("2011-08-06", AUGUST_AFTER)),
+        "court", WEED, CUSTOMARY,
+    )  # fmt: skip
+    assert again.tolerance == "Cannot tell whether it is within the 20 % that is fine here."
