@@ -5,7 +5,7 @@ BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
 INSTALL := $(PIP) install --require-hashes --no-deps --only-binary :all:
 
-.PHONY: demo test checks lint bench benchmarks calibrate self-consistency harder-twin trial-runs nightly docs wheel locks clean
+.PHONY: demo test checks lint bench benchmarks calibrate self-consistency harder-twin trial-runs photo-swards nightly docs wheel locks clean
 
 demo: $(VENV)/.run
 	$(BIN)/swardbook demo
@@ -36,7 +36,11 @@ harder-twin: $(VENV)/.test
 trial-runs: $(VENV)/.test
 	OMP_NUM_THREADS=1 $(BIN)/python -m tools.trial_runs
 
-nightly: self-consistency harder-twin trial-runs
+# How well photographs of drawn swards are read: some eight minutes on a quiet core.
+photo-swards: $(VENV)/.test
+	OMP_NUM_THREADS=1 $(BIN)/python -m tools.photo_swards
+
+nightly: self-consistency harder-twin trial-runs photo-swards
 
 docs: $(VENV)/.test
 	$(BIN)/python tools/write_reference.py

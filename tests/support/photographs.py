@@ -16,7 +16,7 @@ SIDES_MM = (400.0, 320.0)
 
 @lru_cache(maxsize=16)
 def _scene(cover: float, leaf: tuple[int, int, int], seed: int, camera: Camera) -> bytes:
-    plot = sward(cover, seed, (480, 600), 6, leaf=leaf)
+    plot = sward(cover, seed, (480, 600), 8, leaf=leaf)
     scene = plot_between_cards(plot.pixels, SIDES_MM, (860, 1020))
     return jpeg(seen(scene.pixels, camera), camera)
 

@@ -17,6 +17,7 @@ from swardbook.photos.covering import Covering
 Pixels = NDArray[np.uint8]
 _BLOCKS = 8
 _GREY_SIDE = 1200
+_WIDE = "a leaf must be six pixels wide"
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +116,7 @@ def faults_of(
     whites: Whites | None,
     missing: str,
     mm_per_px: float | None,
+    grain_px: float | None,
 ) -> tuple[Fault, ...]:
     """List what is wrong with a picture.
 
@@ -130,11 +132,13 @@ def faults_of(
         Letters of cards that were not found.
     mm_per_px : float or None
         What a pixel covers; None without scale. [mm]
+    grain_px : float or None
+        Grain of the plot; None without texture. [px]
     """
     return (
         *_of_cards(whites, missing),
         *_of_light(looks, covering, whites),
-        *_of_detail(looks, covering, mm_per_px),
+        *_of_detail(looks, covering, mm_per_px, grain_px),
     )
 
 
@@ -186,7 +190,9 @@ def _of_light(looks: Looks, covering: Covering, whites: Whites | None) -> Iterat
         )  # fmt: skip
 
 
-def _of_detail(looks: Looks, covering: Covering, mm_per_px: float | None) -> Iterator[Fault]:
+def _of_detail(
+    looks: Looks, covering: Covering, mm_per_px: float | None, grain_px: float | None
+) -> Iterator[Fault]:
     if looks.sharpness < value("photo_sharpness_least"):
         yield Fault(
             "blurred", f"sharpness {looks.sharpness:.2f},"
@@ -197,11 +203,24 @@ def _of_detail(looks: Looks, covering: Covering, mm_per_px: float | None) -> Ite
     if mm_per_px is not None and mm_per_px > value("photo_mm_per_px_most"):
         yield Fault(
             "too far", f"a pixel covers {mm_per_px:.1f} mm",
-            "Go nearer, or take the plot in parts: a leaf must be four pixels wide.", True,
+            f"Go nearer, or take the plot in parts: {_WIDE}.", True,
         )  # fmt: skip
     apart = abs(covering.plain_cover - covering.cover)
     if apart > value("photo_cover_disagree"):
         yield Fault(
             "leaves too thin", f"two ways to reckon cover differ by {100 * apart:.0f} points",
-            "Go nearer: a leaf must be four pixels wide.", True,
+            f"Go nearer: {_WIDE}.", True,
         )  # fmt: skip
+    elif _is_thin(covering, grain_px):
+        yield Fault(
+            "leaves too thin", f"grain {grain_px:.1f} pixels, where"
+            f" {value('photo_grain_least_px'):.1f} are needed",
+            f"Go nearer, or take the plot in parts: {_WIDE}.", True,
+        )  # fmt: skip
+
+
+def _is_thin(covering: Covering, grain_px: float | None) -> bool:
+    """Tell whether halved colour smears leaves through, so that no leaf shows its own colour."""
+    if grain_px is None or covering.plain_cover < value("photo_thin_leaf_cover_least"):
+        return False
+    return grain_px < value("photo_grain_least_px")

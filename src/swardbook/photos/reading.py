@@ -110,10 +110,10 @@ def read_pixels(
         plot = correct(plot, usable.gains)
     covering = read_cover(plot, run)
     scale = seen.mm_per_px if seen else None
-    faults = faults_of(looks, covering, whites, missing, scale)
+    grain = grain_px(plot)
+    faults = faults_of(looks, covering, whites, missing, scale, grain)
     if not cards:
         faults = tuple(each for each in faults if each.name != "cards missing")
-    grain = grain_px(plot) if seen else None
     out_scale = seen.wide_mm / plot.shape[1] if seen else None
     return PlotPicture(
         covering=covering,

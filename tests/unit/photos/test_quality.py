@@ -10,7 +10,7 @@ from tests.support.pixels import the_pass
 from tests.support.scenes import plot_between_cards
 from tests.support.swards import Camera, Pixels, sward, taken
 
-GROUND = sward(0.6, 12, (640, 800), 6)
+GROUND = sward(0.6, 12, (640, 800), 9)
 SIDES = (400.0, 320.0)
 
 
