@@ -159,8 +159,8 @@ def read_money(text: str) -> Decimal | None:
         return None
     after = re.sub(r"^.*\d\s*(/|per\b)?\s*|[\s.]+$", "", text)
     if known_unit(after) and after.casefold() not in {"pound", "pounds"}:
-        raise BadInputError("the money", text, "an amount such as 12.50",
-                            f"{after} is no money: is it what was used, not what it cost?")  # fmt: skip
+        slip = f"{after} is no money: is it what was used, not what it cost?"
+        raise BadInputError("the money", text, "an amount such as 12.50", slip)
     plain = re.sub(r"^[^\d-]+|[^\d]+$", "", text.strip())
     number = read_number(plain)
     if number is None:

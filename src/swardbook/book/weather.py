@@ -164,9 +164,9 @@ def import_weather(
             book.store.save_weather(whole.weather, chosen)
         book.store.save_forecast(kept)
     days = station.readings.days.astype(object)
-    shown = records if records is not None or ahead is None else ahead.weather
+    span = days if records is None else records.days.astype(object)
     return Imported(
-        chosen, shown.first, shown.last, len(days), again, 0 if records is None else len(records),
+        chosen, span[0], span[-1], len(days), again, 0 if records is None else len(records),
         station.notes, (*_after_today(days[-1], book), *_findings(whole, ahead, days[0])), kept,
     )  # fmt: skip
 

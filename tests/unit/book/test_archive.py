@@ -25,6 +25,7 @@ from swardbook.husbandry.happenings import Closure, Count, Feed, Note
 from swardbook.observations.counts import Method, PlaceCount
 from swardbook.seed.lot import LotPart, SeedLot
 from swardbook.settings import Settings
+from swardbook.weather.forecast import Forecast
 from swardbook.weather.series import DailyWeather
 from tests.support.books import MAIN, TODAY, entry, small_book
 
@@ -61,6 +62,8 @@ def book(tmp_path: Path) -> Book:
     rain = np.where(warmth > 0.5, np.nan, 0.1)
     flags = np.zeros(len(days), dtype=np.int64)
     store.save_weather(DailyWeather(days, warmth, warmth + 5, rain, flags, wind=warmth), "station")
+    ahead = DailyWeather(days[:4] + 59, warmth[:4], warmth[:4] + 5, warmth[:4] * 0, flags[:4])
+    store.save_forecast(Forecast(ahead, date(2011, 2, 28)))
     store.keep("sealed guess", "autumn", {"share": 0.17, "who": "I\u2028nes"})
     return book
 
@@ -81,6 +84,12 @@ def test_export_import_export_gives_identical_bytes(book: Book, tmp_path: Path) 
     assert other.store.whole_diary() == book.store.whole_diary()
     assert other.store.kept("sealed guess") == book.store.kept("sealed guess")
     assert other.store.weather_name() == "station"
+    kept, told = other.store.weather(), other.store.forecast()
+    assert kept is not None
+    assert kept.last == date(2011, 2, 28)
+    assert told is not None
+    assert (told.weather.first, len(told.weather)) == (date(2011, 3, 1), 4)
+    assert told.made_on == date(2011, 2, 28)
     assert other.store.check() == ()
 
 

@@ -61,7 +61,7 @@ def aged(settings: Settings, ahead: int, made_up: bool = False) -> None:
     from swardbook.records.setup import sqlite_database
 
     today = datetime.now().astimezone().date()
-    days = np.arange(today - timedelta(days=9), today + timedelta(days=ahead + 1), dtype="M8[D]")
+    days = np.arange(-9, ahead + 1) + np.datetime64(today, "D")
     warm, flags = np.linspace(3, 9, len(days)), np.zeros(len(days), dtype=np.int64)
     store = open_store(settings)
     if made_up:
