@@ -155,3 +155,18 @@ def entry_options(command: Command) -> Command:
     ):  # fmt: skip
         command = option(command)
     return command
+
+
+def zone_told(words: str) -> Callable[[Command], Command]:
+    """Say in the help of ``--zone`` what holds for a command without one.
+
+    Goes above `entry_options` or ``keep_options``, which give the option.
+    """
+
+    def with_words(command: Command) -> Command:
+        for option in getattr(command, "__click_params__", ()):
+            if option.name == "zone":
+                option.help = f"Zone, by name; {words}."
+        return command
+
+    return with_words

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.chosen import unit_in_chosen
-from swardbook.cli.doors import Door, door_options, entry_options
+from swardbook.cli.doors import Door, door_options, entry_options, zone_told
 from swardbook.cli.minding import mind, told_cautions
 from swardbook.cli.recording import Recording, is_recording
 from swardbook.cli.results import keep_options, show_answer
@@ -79,6 +79,7 @@ def _lines(gave: Given | None, are_elements: bool) -> list[str]:
 
 @click.command()
 @click.option("--nitrogen", default="", help="Nitrogen of the year; bare is g/m².")
+@zone_told("needed")
 @keep_options
 @door_options
 def plan(door: Door, nitrogen: str, zone: str, keeping: dict[str, str] | None) -> None:

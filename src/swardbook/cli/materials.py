@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from swardbook.cli.doors import Door, door_options
+from swardbook.cli.doors import Door, door_options, zone_told
 from swardbook.cli.materials_shared import AREA, answer, book_if
 from swardbook.cli.minding import mind, told_cautions
 from swardbook.cli.results import keep_options
@@ -162,6 +162,7 @@ def _seed_payload(found: SeedBags) -> dict[str, Any]:
 @click.option("--density", type=float, default=None, help="Settled bulk density, kg a litre.")
 @click.option("--bag", default="", help="What a bag holds: '25 kg'.")
 @AREA
+@zone_told("needed without --area")
 @keep_options
 @door_options
 def dressing(
@@ -232,6 +233,7 @@ def _dressing_lines(found: DressingOrder) -> list[str]:
 @click.option("--depth", default="", help="How deep; bare is mm. Alone: turf or soil taken off.")
 @click.option("--passes", default=1, show_default=True, help="Passes of blades.")
 @AREA
+@zone_told("needed without --area")
 @keep_options
 @door_options
 def spoil(

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from swardbook.cli.doors import Door, door_options
+from swardbook.cli.doors import Door, door_options, zone_told
 from swardbook.cli.materials_shared import AREA, answer, book_if
 from swardbook.cli.minding import mind, told_cautions
 from swardbook.cli.results import keep_options
@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 @click.option("--elements", is_flag=True, help="The label prints P and K as elements.")
 @click.option("--bag", default="", help="What a bag holds: '25 kg'.")
 @AREA
+@zone_told("needed without --area")
 @keep_options
 @door_options
 def feed(

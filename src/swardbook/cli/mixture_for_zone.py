@@ -6,7 +6,7 @@ from typing import Any
 
 import click
 
-from swardbook.cli.doors import Door, door_options
+from swardbook.cli.doors import Door, door_options, zone_told
 from swardbook.cli.mixture import label_options, read_label, read_price
 from swardbook.cli.mixture_words import choice_lines, choice_payload, read_wanted, wanted_options
 from swardbook.cli.results import keep_options, show_answer
@@ -14,6 +14,7 @@ from swardbook.cli.results import keep_options, show_answer
 
 @click.command()
 @wanted_options
+@zone_told("needed")
 @keep_options
 @door_options
 def choose(door: Door, zone: str, keeping: dict[str, str] | None, **given: Any) -> None:
@@ -37,6 +38,7 @@ def choose(door: Door, zone: str, keeping: dict[str, str] | None, **given: Any) 
 @click.command()
 @click.argument("names", nargs=-1, required=True)
 @wanted_options
+@zone_told("needed")
 @keep_options
 @door_options
 def compare(
@@ -65,6 +67,7 @@ def compare(
 @click.option("--rate", default="", metavar="RATE", help="Rate, in g/m2 unless you give a unit.")
 @click.option("--price", default="", metavar="MONEY", help="Price of one kg.")
 @wanted_options
+@zone_told("needed")
 @keep_options
 @door_options
 def build(door: Door, zone: str, keeping: dict[str, str] | None, **given: Any) -> None:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from swardbook.cli.doors import Door, door_options
+from swardbook.cli.doors import Door, door_options, zone_told
 from swardbook.cli.minding import mind_these, tell_these, with_cautions
 from swardbook.cli.output import table
 from swardbook.cli.results import keep_options, show_answer
@@ -27,6 +27,7 @@ def command() -> None:
 @click.option("--creeping/--no-creeping", default=None,
               help="Creeping perennials stand throughout, or not; else by the count.")  # fmt: skip
 @click.option("--jobs", is_flag=True, help="Show each route job by job.")
+@zone_told("needed")
 @keep_options
 @door_options
 def compare(

@@ -7,7 +7,7 @@ from typing import Any
 
 import click
 
-from swardbook.cli.doors import Door, door_options
+from swardbook.cli.doors import Door, door_options, zone_told
 from swardbook.cli.picturing import check_places, picture_option, with_picture
 from swardbook.cli.results import keep_options, show_answer
 from swardbook.cli.trial_words import (
@@ -55,6 +55,7 @@ DESIGNS = ("blocks", "latin", "split", "augmented", "row-column", "strips", "tub
 @click.option("--seed", type=click.IntRange(0), default=None, help="Seed of the draw.")
 @picture_option("the plan")
 @papers_option
+@zone_told("none: the one with a trial, or the only one")
 @keep_options
 @door_options
 def command(

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from swardbook.cli.doors import Door, door_options
+from swardbook.cli.doors import Door, door_options, zone_told
 from swardbook.cli.minding import with_cautions
 from swardbook.cli.output import table
 from swardbook.cli.own_sowings import own_lines, own_payload
@@ -46,6 +46,7 @@ MIXTURE = "the mixture"
               " 1:20.")  # fmt: skip
 @click.option("--forecast", type=click.Path(dir_okay=False, path_type=Path), default=None,
               metavar="FILE.csv", help="Forecast days, in the form of a weather file.")  # fmt: skip
+@zone_told("needed")
 @keep_options
 @door_options
 def when(door: Door, zone: str, keeping: dict[str, str] | None, **given: Any) -> None:

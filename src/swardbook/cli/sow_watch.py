@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from swardbook.cli.doors import Door, door_options
+from swardbook.cli.doors import Door, door_options, zone_told
 from swardbook.cli.minding import with_cautions
 from swardbook.cli.output import table
 from swardbook.cli.own_sowings import own_lines, own_payload
@@ -36,6 +36,7 @@ SHAPES = {
 @click.option("--leaves", type=float, default=0.0, help="Leaves that most seedlings have.")
 @click.option("--seen", "-s", multiple=True, metavar="SIGN", help="A sign of loss; repeat it.")
 @click.option("--not-seen", multiple=True, metavar="SIGN", help="A sign looked for in vain.")
+@zone_told("needed")
 @keep_options
 @door_options
 def watch(door: Door, zone: str, keeping: dict[str, str] | None, **given: Any) -> None:

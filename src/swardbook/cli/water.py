@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from swardbook.cli.doors import Door, door_options, entry_options
+from swardbook.cli.doors import Door, door_options, entry_options, zone_told
 from swardbook.cli.minding import mind, told_cautions
 from swardbook.cli.recording import Recording, is_recording
 from swardbook.cli.results import keep_options, show_answer
@@ -73,6 +73,7 @@ def command(
 @click.option("--forecast", type=click.Path(dir_okay=False, path_type=Path), default=None,
               metavar="FILE.csv", help="Forecast days, in the form of a weather file; none: what"
               " the book has after today.")  # fmt: skip
+@zone_told("needed")
 @keep_options
 @door_options
 def plan(

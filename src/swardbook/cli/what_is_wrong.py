@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from swardbook.cli.doors import Door, door_options, entry_options
+from swardbook.cli.doors import Door, door_options, entry_options, zone_told
 from swardbook.cli.wrapping import under
 
 if TYPE_CHECKING:
@@ -28,6 +28,7 @@ if TYPE_CHECKING:
 @click.option("--squares", type=int, default=4, show_default=True, help="Squares cut.")
 @click.option("--side-mm", type=float, default=150.0, show_default=True, help="Side of a square.")
 @click.option("--keep", is_flag=True, help="Keep what was found in the diary.")
+@zone_told("needed")
 @entry_options
 @door_options
 def command(
