@@ -85,7 +85,7 @@ def test_the_way_down_from_high_grass_is_told_cut_by_cut(ground: Run, tmp_path: 
     assert told["down"][-1]["cut_mm"] == 25
     assert all(each["share_off"] <= 0.334 for each in told["down"])
     text = ground("cut", "plan", *COURT, "--grass", "60", "--to", "1 in").text
-    assert "1. Sat 8 October: 60 mm to 40 mm, 33% off" in text
+    assert "1. Sat 8 October: 60 mm to 40 mm, 33 % off" in text
 
 
 def test_an_imperial_plan_is_the_metric_one(ground: Run, tmp_path: Path) -> None:

@@ -79,7 +79,7 @@ def test_a_next_step_too_wide_for_a_phone_stands_whole_on_its_own_line() -> None
 @pytest.mark.parametrize(
     "quantity",
     ["5 %", "1,250 m²", "12.5 mm", "3 g/m²", "8 °C", "14 L/min", "30 mm/h", "26 mol/m²", "4 h",
-     "20 min", "± 2", "9 kg", "0.5 in", "18 g N/m²"],
+     "20 min", "± 2", "9 kg", "0.5 in", "18 g N/m²", "450 °C d"],
 )  # fmt: skip
 @pytest.mark.usefixtures("phone")
 def test_a_number_and_its_unit_are_never_on_two_lines(quantity: str) -> None:

@@ -188,3 +188,13 @@ def test_the_made_up_trial_shows_its_mix_up_and_its_spoiled_plot(run: Run, book_
     assert "mis-sown: Pocketwatch, planned Teacake" in text
     assert "out from Thu 9 June 2011: Fuel spilt, 0.8 m² dead." in text
     assert "sown Wed 1 September 2010" in text
+
+
+def test_a_kind_of_plant_is_pointed_to_the_count_and_what_was_read_is_told(trial: Run) -> None:
+    sown(trial)
+    refused = trial("plots", "read", "1-01=6", "--trait", "annual meadow-grass", *PLOT, code=2).text
+    assert "swardbook count add --place PLOT" in " ".join(refused.split())
+    trial("plots", "read", "1-01=6", "--trait", "quality", *PLOT)
+    told = " ".join(trial("side-by-side", *PLOT).text.split())
+    assert "needs a day on which plots were read, with `swardbook count add" in told
+    assert "but --trait 'quality' was read" in told

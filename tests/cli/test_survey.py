@@ -234,3 +234,11 @@ def test_what_is_missing_is_asked_for_in_a_command_that_keeps_it_for_that_zone(g
     ground(*shlex.split(first)[1:])
     left = ground("survey", "show", "short court", "--json").json["zones"][0]["missing"]
     assert "drainage" not in {each["fact"] for each in left}
+
+
+def test_a_ring_may_be_told_in_inches(ground: Run) -> None:
+    told = ground(
+        "survey", "rings", "1 in in 30 min", "2,5 in/h", "-z", "main court", "--json"
+    ).json
+    assert told["slowest_mm_per_h"] == pytest.approx(50.8)
+    assert told["fastest_mm_per_h"] == pytest.approx(63.5)

@@ -14,6 +14,7 @@ from swardbook.book.fields import quantity
 from swardbook.book.opening import Book
 from swardbook.book.trial_care import SET_OUT
 from swardbook.book.trial_kept import trial_zone
+from swardbook.book.trial_traits import read_trait
 from swardbook.book.worked_out import last_answer
 from swardbook.foundation.errors import (
     BadInputError,
@@ -23,6 +24,7 @@ from swardbook.foundation.errors import (
 )
 from swardbook.foundation.quantities import read_number
 from swardbook.handbook.parameters import value
+from swardbook.handbook.species import in_words
 from swardbook.handbook.traits import Trait, all_traits, find_trait
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.doubt import Doubt
@@ -155,7 +157,7 @@ def typed_readings(
     """
     ground = book.ground()
     name = trial_zone(book, zone)
-    found = find_trait(trait)
+    found = _trait_read(trait)
     reader = _reader(ground, name, counter)
     rows, readings = [], []
     for pair in pairs:
@@ -279,6 +281,19 @@ def _lines(path: Path) -> list[list[str]]:
 
 def _heads(row: Sequence[str]) -> bool:
     return any(cell.strip().casefold() in _PLOT for cell in row)
+
+
+def _trait_read(name: str) -> Trait:
+    """Find a trait; a kind of plant is counted, and the message says how."""
+    try:
+        return find_trait(name)
+    except UnknownNameError:
+        _, kind = read_trait(name)
+    raise BadInputError(
+        "--trait", name, "what is rated or measured, such as quality",
+        "A kind of plant is counted: `swardbook count add --place PLOT --points 25 --found"
+        f" '{in_words(kind)}=6'`.",
+    )  # fmt: skip
 
 
 def _trait(head: str) -> Trait | None:

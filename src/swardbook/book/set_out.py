@@ -323,7 +323,8 @@ def _fit(laid: Laid, sides: tuple[float, float] | None, place: Zone, kind: Kind)
                 "the ground", f"{place.area_m2:g} m²", f"at least {needed}",
                 "Fewer plots, smaller ones, or another zone.",
             )  # fmt: skip
-        return (f"It takes {needed}; the sides of the zone are not known, so tape them first.",)
+        told = "the sides of the zone are not known: tape them and give --sides"
+        return (f"It takes {needed}; {told}.",)
     along, across = fits(laid, sides)
     if along:
         return ()

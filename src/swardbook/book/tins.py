@@ -71,10 +71,13 @@ def read_infiltration(text: str, name: str = "--infiltration") -> float:
     BadInputError
         If it is neither.
     """
-    if timed := re.fullmatch(r"(.+?)\s+in\s+(.+)", text.strip(), re.IGNORECASE):
+    if timed := re.fullmatch(r"(.+)\s+in\s+(.+)", text.strip(), re.IGNORECASE):
         depth = quantity(timed[1], "mm", name)
         return rate_mm_h(depth, quantity(timed[2], "min", name))
     number = read_number(re.sub(r"\s*mm\s*/\s*h\s*$", "", text.strip()))
+    hourly = re.fullmatch(r"(.+?)\s*/\s*h", text.strip(), re.IGNORECASE)
+    if number is None and hourly:
+        return rate_mm_h(quantity(hourly[1], "mm", name), 60.0)
     if number is None:
         raise BadInputError(name, text, "mm an hour, such as 6, or '25 mm in 22 min'")
     return require("infiltration", number, 0, 10_000, "mm/h")

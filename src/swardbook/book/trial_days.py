@@ -9,7 +9,7 @@ from datetime import date
 from swardbook.book.trial_traits import read_trait
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError
 from swardbook.handbook.species import in_words
-from swardbook.handbook.traits import Trait
+from swardbook.handbook.traits import Trait, find_trait
 from swardbook.husbandry.ground import Ground, Plot
 from swardbook.husbandry.happenings import PlotReadings
 from swardbook.observations.occasions import Occasion
@@ -106,11 +106,24 @@ def trial_trait(ground: Ground, zone: str, trait: str) -> TrialTrait:
     else:
         days = _readings(ground, zone, plots, found)
     if not days:
-        raise NotEnoughDataError(
-            f"{kind or found.english} side by side in {zone}", "a day on which plots were read",
-            "none",
-        )  # fmt: skip
+        raise _nothing_read(ground, zone, found, kind)
     return TrialTrait(found, kind, plots, tuple(sorted(days, key=lambda d: d.day)), frames)
+
+
+def _nothing_read(ground: Ground, zone: str, found: Trait, kind: str) -> NotEnoughDataError:
+    """Say how it is read, and what was read instead."""
+    how = (
+        f"`swardbook count add --place PLOT --points 25 --found '{in_words(kind)}=6'`"
+        if kind else f"`swardbook plots read PLOT=NUMBER --trait '{found.english}'`"
+    )  # fmt: skip
+    entries = ground.entries(zone, PlotReadings.kind)
+    names = {each.what.trait for each in entries if isinstance(each.what, PlotReadings)}
+    read = " and ".join(f"--trait '{find_trait(name).english}'" for name in sorted(names))
+    return NotEnoughDataError(
+        f"{kind or found.english} side by side in {zone}",
+        f"a day on which plots were read, with {how}",
+        f"none{f', but {read} was read' if read else ''}",
+    )
 
 
 def _readings(ground: Ground, zone: str, plots: Sequence[Plot], trait: Trait) -> list[TrialDay]:

@@ -243,7 +243,13 @@ def trial_zone(book: Book, zone: str = "") -> str:
     trials = [name for name in kept if ground.zone(name).use.value == "trial"] or kept
     if len(trials) == 1:
         return trials[0]
-    raise BadInputError("--zone", "none", ", ".join(kept) or "a zone with a trial set out")
+    if not kept:
+        raise BadInputError(
+            "the trial", "none", "the zone of a trial that was set out",
+            "Set one out: `swardbook set-out 'Mix A=30' 'Mix B=25' --zone NAME --plot 1.5x2"
+            " --keep`.",
+        )  # fmt: skip
+    raise BadInputError("--zone", "none", ", ".join(kept))
 
 
 def _asked(answer: WorkedOut | None, mixtures: list[str]) -> TrialAsked:

@@ -37,7 +37,8 @@ def worth_words(
     else:
         told = f"skipping it in {zone} leaves {_more(low, high)} seeds a m² by {month}"
         if round(cover.at80.low, 1) or round(cover.at80.high, 1):
-            told += f" and {cover.at80.low:+.1f} to {cover.at80.high:+.1f} points of cover"
+            ends = [f"{round(end, 1) or 0.0:+.1f}" for end in (cover.at80.low, cover.at80.high)]
+            told += f" and {' to '.join(ends)} points of cover".replace("+0.0", "0")
         told += " (four draws in five)"
     numbers = (float(seed.median), float(low), float(high))
     return Worth(f"{told}{label}", *numbers, "seeds m⁻²")

@@ -52,7 +52,7 @@ def _lines(found: CleanAndWeedy) -> list[str]:
     for n, each in enumerate(found.order, 1):
         share = "not counted, so as if weedy"
         if each.weed_share is not None and each.counted_on is not None:
-            share = f"annual meadow-grass {each.weed_share:.0%} on {say(each.counted_on)}"
+            share = f"annual meadow-grass {100 * each.weed_share:.0f} % on {say(each.counted_on)}"
         lines += under(f"{n}.", f"{each.zone}: {share}")
     lines.append("")
     last = "none noted" if found.last_on is None else say(found.last_on)

@@ -290,7 +290,7 @@ def _removal_lines(removal: Removal) -> list[str]:
     low, high = removal.passes.interval()
     below, above = removal.passes.left_interval()
     total = f"about {removal.passes.total:,.0f} in all ({low:,.0f} to {high:,.0f})"
-    rate = f"a pass took {removal.passes.catch_rate:.0%} of what stood"
+    rate = f"a pass took {100 * removal.passes.catch_rate:.0f} % of what stood"
     if not removal.may_headline_left:
         return [*lines, f"    {total.capitalize()}, {rate}.",
                 *(f"    Caution: {each}" for each in removal.cautions)]  # fmt: skip

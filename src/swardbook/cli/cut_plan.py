@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.cut_payload import next_cut_payload
-from swardbook.cli.doors import Door, door_options
+from swardbook.cli.doors import Door, door_options, zone_told
 from swardbook.cli.minding import mind_these, tell_these, with_cautions
 from swardbook.cli.picturing import check_places, picture_option, with_picture
 from swardbook.cli.results import keep_options, show_answer
@@ -32,6 +32,7 @@ if TYPE_CHECKING:
               metavar="FILE.csv", help="Forecast days, in the form of a weather file; none: what"
               " the book has after today.")  # fmt: skip
 @picture_option("the lines to follow")
+@zone_told("needed where there are several")
 @keep_options
 @door_options
 def plan(
@@ -53,10 +54,9 @@ def plan(
     book = door.book()
     found = plan_cut(book, zone, wish, sides, degrees(line, "--line") if line else None,
                      forecast=forecast)  # fmt: skip
-    payload, lines = with_picture(
-        picture, lambda: draw_lines(book, found.zone.name, found.going, found.next.line.last_deg),
-        _payload(found), _lines(found),
-    )  # fmt: skip
+    payload, lines = with_picture(picture, lambda: draw_lines(
+        book, found.zone.name, found.going, found.next.line.last_deg),
+        _payload(found), _lines(found))  # fmt: skip
     kept = cut_to_keep(found, {"height": height, "to": wanted, "grass": grass, "sides": sides})
     show_answer(door, book, kept, payload, lines, zone=found.zone.name, keeping=keeping)
 
@@ -178,7 +178,7 @@ def machine_lines(known: Machine, blades: str = "blades") -> list[str]:
 def going_lines(going: Going, work: str) -> list[str]:
     """Tell lines, distance and time."""
     mown, walk = going.mown, going.walking
-    shape = "taken for a square: give --sides"
+    shape = "(as a square; --sides tells better)"
     if going.sides_m:
         shape = f"at {line_words(going.line_deg)}"
     laps = f", after {mown.laps} lap{'s' * (mown.laps > 1)} round the edge" if mown.laps else ""
@@ -308,8 +308,9 @@ def _span(soonest: float | None, latest: float | None) -> str:
 
     if soonest is None or (latest is not None and floor(soonest) == floor(latest)):
         return ""
-    end = "later than can be foretold" if latest is None else f"{floor(latest)}"
-    return f", likely {floor(soonest)} to {end}"
+    if latest is None:
+        return f", likely {floor(soonest)} days or more, how many cannot be foretold"
+    return f", likely {floor(soonest)} to {floor(latest)} day{'s' * (floor(latest) > 1)}"
 
 
 def _down_lines(told: NextCut) -> list[str]:
@@ -328,7 +329,7 @@ def _down_lines(told: NextCut) -> list[str]:
         over = ", more than a third: only if it must be" if cut.is_over_third else ""
         on = f"day {cut.day}" if waits else f"{day:%a} {day.day} {day:%B}"
         lines.append(f"  {n}. {on}: {cut.grass_mm:.0f} mm to"
-                     f" {cut.cut_mm:.0f} mm, {cut.share_off:.0%} off{over}")  # fmt: skip
+                     f" {cut.cut_mm:.0f} mm, {100 * cut.share_off:.0f} % off{over}")  # fmt: skip
     return [*lines, ""]
 
 

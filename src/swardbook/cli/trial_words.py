@@ -125,10 +125,10 @@ def _seed_lines(found: TrialSetOut) -> list[str]:
     rows = [
         (each.entry.name, each.entry.lot or "-", _grams(each.each_g), f"{each.plots}",
          _grams(each.total_g), _grams(each.spare_g),
-         f"{each.entry.rate_g_m2:g}{' usual' if each.entry.rate_is_usual else ''}")
+         f"{each.entry.rate_g_m2:.3g} g/m²{', usual' if each.entry.rate_is_usual else ''}")
         for each in sown
     ]  # fmt: skip
-    heads = ("mixture", "lot", "g a plot", "plots", "g in all", "keep g", "g/m²")
+    heads = ("mixture", "lot", "g a plot", "plots", "g in all", "keep g", "rate")
     total = sum(each.total_g for each in sown)
     return [*table(heads, rows), f"In all {total:,.0f} g, without what is kept for gaps."]
 
@@ -147,9 +147,9 @@ def _shown_lines(found: TrialSetOut) -> list[str]:
     lines += under("-", f"A true gap of {say(shown.gap)} is found in {_in_ten(shown.chance_pair)}"
                         f" as a planned pair, in {_in_ten(shown.chance_any)} as any"
                         " pair.")  # fmt: skip
-    lines += under("-", f"To find it {shown.power:.0%} of the time: {_repeats(shown.repeats)} for"
-                        f" a planned pair, {_repeats(shown.repeats_any)} for any"
-                        " pair.")  # fmt: skip
+    lines += under("-", f"To find it {100 * shown.power:.0f} % of the time:"
+                        f" {_repeats(shown.repeats)} for a planned pair,"
+                        f" {_repeats(shown.repeats_any)} for any pair.")  # fmt: skip
     if found.within is not None:
         lines += under("-", f"Within a mixture, heights or feeds need about"
                             f" {say(found.within.pair)} as a planned pair.")  # fmt: skip
@@ -169,7 +169,7 @@ def _in_ten(chance: float) -> str:
         return "nearly all trials"
     if chance < 0.075:
         return "hardly any"
-    return f"{chance:.0%} of trials"
+    return f"{100 * chance:.0f} % of trials"
 
 
 def _look_lines(found: TrialSetOut) -> list[str]:

@@ -15,7 +15,7 @@ from swardbook.cli.cut_plan import (
     machine_payload,
     machine_texts,
 )
-from swardbook.cli.doors import Door, door_options
+from swardbook.cli.doors import Door, door_options, zone_told
 from swardbook.cli.minding import mind_these, tell_these, with_cautions
 from swardbook.cli.output import table
 from swardbook.cli.picturing import check_places, picture_option, with_picture
@@ -36,6 +36,7 @@ WAYS = {"": "", "along": "strips along the long side", "across": "strips across 
 @datum_option()
 @click.option("--passes", default=1, show_default=True, type=click.IntRange(1, 8))
 @click.option("--sides", default="", help="Sides of the zone, such as 32x25.6; bare is m.")
+@zone_told("needed where there are several")
 @keep_options
 @door_options
 def plan(
@@ -97,6 +98,7 @@ def machine(door: Door, zone: str, keeping: dict[str, str] | None, **said: str) 
 @click.option("--heads", nargs=2, type=click.FloatRange(0, 100), default=None,
               metavar="LEFT TREATED", help="Tufts with heads to tell apart, %.")  # fmt: skip
 @picture_option("the strips or squares")
+@zone_told("needed where there are several")
 @keep_options
 @door_options
 def strips(
@@ -185,7 +187,7 @@ def _how_lines(told: VerticutPlan) -> list[str]:
 
 def _slices_lines(found: Slices, passes: int) -> list[str]:
     whence = "" if found.are_measured else "; blades as usual, measure yours"
-    lines = under("", f"Blades pass over {found.share:.0%} of the surface in {passes}"
+    lines = under("", f"Blades pass over {100 * found.share:.0f} % of the surface in {passes}"
                       f" pass{'es' * (passes > 1)} ({found.blade_mm:g} mm every"
                       f" {found.spacing_mm:g} mm{whence}).", 0)  # fmt: skip
     if found.pitch_mm is not None:
@@ -199,15 +201,16 @@ def _slices_lines(found: Slices, passes: int) -> list[str]:
 
 def _closing_lines(told: VerticutPlan) -> list[str]:
     opened = told.opened
-    lines = under("", f"Bare ground added about {opened.value:.1%}, likely {opened.low:.1%} to"
-                      f" {opened.high:.1%}.", 0)  # fmt: skip
+    lines = under("", f"Bare ground added about {100 * opened.value:.1f} %, likely"
+                      f" {100 * opened.low:.1f} % to {100 * opened.high:.1f} %.", 0)  # fmt: skip
     back, gaps = told.recovers_days, told.gaps_days
     if back is None or told.growth is None:
         why = "no weather up to today, or hardly any growth"
         return lines + under("", f"When it closes over: not told, for there is {why}.", 0)
     lines += under("", f"Closed over in about {back.value:.0f} days, likely {back.low:.0f} to"
-                       f" {back.high:.0f}: the usual of full growth, at {told.growth.of_full:.0%}"
-                       " of it now. Here strips would tell.", 0)  # fmt: skip
+                       f" {back.high:.0f}: the usual of full growth, at"
+                       f" {100 * told.growth.of_full:.0f} % of it now."
+                       " Here strips would tell.", 0)  # fmt: skip
     if gaps is None:
         return lines
     return lines + under("", "Bare spots wider than a thumb take longer: nine tenths in"
@@ -238,10 +241,10 @@ def _strips_lines(found: TrialSetOut) -> list[str]:
     lines += under(mark, f"To show {shows.difference:g} points of cover where pairs spread by"
                          f" {shows.spread:g}: {shows.pairs_wanted} pairs; there are"
                          f" {shows.pairs}.", 0)  # fmt: skip
-    lines += under("", f"To tell {shows.share_untreated:.0%} of tufts with heads from"
-                       f" {shows.share_treated:.0%}: flag {shows.tufts} tufts treated and as many"
-                       f" left, {shows.tufts_a_piece} in each. Tufts of one strip are alike, so"
-                       " more pairs tell more than more tufts.", 0)  # fmt: skip
+    lines += under("", f"To tell {100 * shows.share_untreated:.0f} % of tufts with heads from"
+                       f" {100 * shows.share_treated:.0f} %: flag {shows.tufts} tufts treated"
+                       f" and as many left, {shows.tufts_a_piece} in each. Tufts of one strip are"
+                       " alike, so more pairs tell more than more tufts.", 0)  # fmt: skip
     return [*lines, *under("", "Count before the first pass and a season later, by one person who"
                                " does not look up which is which. Then: swardbook verticut"
                                " read-back.", 0)]  # fmt: skip

@@ -19,6 +19,7 @@ UNDERSTOOD = (
 )
 YEARS = range(1900, 2200)
 """Years a person can mean; outside them sums of days run out of the calendar."""
+_NO_SUCH_DAY = "There is no such day. Is the number of the day or the month right?"
 _ABOUT_DAYS = 2
 """Days either side that "about 3 May" may mean."""
 _PARTS = {"early": (1, 10), "mid": (11, 20), "late": (21, 31)}
@@ -132,7 +133,7 @@ def read_day(words: str, today: date) -> date:
         try:
             day = reader(text, today)
         except (ValueError, OverflowError) as slip:
-            raise BadInputError("the date", words, UNDERSTOOD, f"({slip})") from slip
+            raise BadInputError("the date", words, UNDERSTOOD, _NO_SUCH_DAY) from slip
         if day is not None and day.year in YEARS:
             return day
         if day is not None:
@@ -164,7 +165,7 @@ def read_when(words: str, today: date) -> When:
         last = date(year, month, min(high, monthrange(year, month)[1]))
         return When(date(year, month, low), last, words.strip())
     except ValueError as slip:
-        raise BadInputError("the date", words, UNDERSTOOD, f"({slip})") from slip
+        raise BadInputError("the date", words, UNDERSTOOD, _NO_SUCH_DAY) from slip
 
 
 def _month(word: str) -> int | None:

@@ -342,6 +342,8 @@ def _answer(question: Question, typed: str) -> str:
         if not 0 < number < 100:
             raise BadInputError(question.key, typed, "a measure from 0 to 100 mm")
         return question.state_of(number)
+    if question.asked and word.isdecimal() and 0 < int(word) <= len(question.states):
+        return list(question.states)[int(word) - 1]
     if not question.asked:
         typed = next((str(n) for n, name in enumerate(_MONTHS, 1) if word.startswith(name)), typed)
     return _find(typed, question.states, f"answer on {question.key}")

@@ -228,7 +228,7 @@ def _mowing(
         return f"it stands at its {wanted:g} mm."
     if len(down) == 1:
         return f"{waits}one cut to {wanted:g} mm does it, box on."
-    steps = ", ".join(f"{each.cut_mm:.3g} mm on day {each.day}" for each in down)
+    steps = ", ".join(f"{each.cut_mm:.0f} mm on day {each.day}" for each in down)
     over = " The last takes more than a third." if down[-1].is_over_third else ""
     blind = " Growth between is not known for want of weather." if is_blind else ""
     return f"{waits}down in {len(down)} cuts, boxed and taken off: {steps}.{over}{blind}"

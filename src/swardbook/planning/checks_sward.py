@@ -235,5 +235,6 @@ def _heads(state: State, because: str, source: str, blocks: bool) -> Condition:
 
 
 def _disease(state: State, because: str, source: str) -> Condition:
-    waits = "" if state is State.MET else "the disease noted as over"
+    over = "a look for disease" if state is State.UNKNOWN else "the disease noted as over"
+    waits = "" if state is State.MET else over
     return Condition("disease", state, because, source, "visit_days", Rank.STRESS, until=waits)

@@ -62,13 +62,18 @@ def drought(sit: Situation) -> Condition:
         return _drought(State.UNKNOWN, "no weather to tell it by, no look noted")
     days, now = int(value("drought_days")), stress[-1]
     source = f"water balance, {say(sit.today)}"
-    told = f"stress factor {now:.1f}"
-    if len(stress) >= days and all(each < value("drought_stress") for each in stress[-days:]):
+    told = f"stress factor {now:.2f} (1 is none)"
+    dry = value("drought_stress")
+    if len(stress) >= days and all(each < dry for each in stress[-days:]):
         if asked := _ask_for_water(sit, days):
             return _drought(State.UNKNOWN, f"{told}, but {asked}", source)
         if sign is not None and sit.age(sign.day) <= 1:
             return _drought(State.UNKNOWN, f"{told} for days, yet no sign seen", diary(sign))
-        return _drought(State.NOT_MET, f"{told}, below 0.4 for {days} days or more", source)
+        return _drought(
+            State.NOT_MET,
+            f"{told}, below {dry:g} for {days} days or more",
+            source,
+        )
     if now >= value("no_stress"):
         return _drought(State.MET, "soil moist by the water balance", source)
     if sign is not None:

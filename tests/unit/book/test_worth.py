@@ -34,7 +34,7 @@ def test_the_range_of_four_in_five_is_told_in_whole_seeds(
 
 def test_points_of_cover_are_told_only_where_they_show() -> None:
     assert "points of cover" not in worth_words(skipped(1, 9), "A", is_general=False).words
-    assert "+0.0 to +0.4 points of cover" in worth_words(skipped(1, 9, 0.4), "A", False).words
+    assert "0 to +0.4 points of cover" in worth_words(skipped(1, 9, 0.4), "A", False).words
 
 
 def test_without_counts_it_says_general_knowledge_only() -> None:

@@ -175,3 +175,8 @@ def test_a_month_of_a_season_is_half_a_year_on_in_the_south(
 ) -> None:
     assert month_here(month, 52.0) == north
     assert month_here(month, -43.0) == south
+
+
+def test_a_day_that_no_month_has_is_said_in_words() -> None:
+    with pytest.raises(BadInputError, match="There is no such day"):
+        read_day("31/04/2019", date(2019, 6, 30))

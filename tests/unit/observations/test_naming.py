@@ -97,6 +97,14 @@ def test_answers_are_read_as_people_type_them() -> None:
     assert looked.unknown == ("hair", "head")
 
 
+def test_an_answer_may_be_the_number_that_stands_before_it() -> None:
+    shown = list(questions()["upper"].states)
+    for number, state in enumerate(shown, 1):
+        assert read_looked([f"upper={number}"]).answers == {"upper": state}
+    with pytest.raises(UnknownNameError):
+        read_looked([f"upper={len(shown) + 1}"])
+
+
 @pytest.mark.parametrize(
     ("typed", "told"),
     [
