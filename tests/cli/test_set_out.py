@@ -4,6 +4,7 @@ from pathlib import Path
 from xml.etree import ElementTree as ET
 
 import pytest
+from pypdf import PdfReader
 
 from swardbook.husbandry.ground import Plot
 from swardbook.records.store import open_store
@@ -200,6 +201,9 @@ def test_the_papers_are_written_as_one_pdf_that_is_never_written_over_something_
     file = tmp_path / "papers.pdf"
     asked = ("set-out", *MIXTURES, *PLOT, *GROUND, "--seed", "7", "--pdf")
     assert bed(*asked, str(file), "--json").json["pdf"] == str(file)
+    words = "".join(page.extract_text() for page in PdfReader(file).pages)
+    assert "Yorkshire fog" in words
+    assert "yorkshire fog" not in words
     before = file.read_bytes()
     assert before.startswith(b"%PDF-")
     assert "Papers:" in bed(*asked, str(file)).text

@@ -11,6 +11,7 @@ from swardbook.feeds.picture_file import check_paper_path, save_pdf
 from swardbook.figures.picture import Picture
 from swardbook.figures.trial_plan import PlanDrawn, picture_of_plan
 from swardbook.foundation.errors import NotEnoughDataError
+from swardbook.handbook.species import in_words
 from swardbook.trials.spoils import Answer
 
 KINDS = ("sown", "annual meadow-grass", "yorkshire fog", "broad-leaved", "moss", "bare")
@@ -49,7 +50,7 @@ def save_papers(book: Book, found: TrialSetOut, path: Path) -> None:
     papers = Papers(
         found.title, found.zone, drawn.order_words, note_of(book), found.facts.ends,
         found.facts.sides,
-        found.laid, found.bags, found.weighed, mind, kinds, TRAITS,
+        found.laid, found.bags, found.weighed, mind, tuple(map(in_words, kinds)), TRAITS,
     )  # fmt: skip
     save_pdf(path, papers_pdf(papers))
 
