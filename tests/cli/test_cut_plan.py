@@ -200,3 +200,11 @@ def test_without_sides_there_is_no_picture_and_the_plan_stays(ground: Run, tmp_p
 )
 def test_what_cannot_be_read_is_told_plainly(ground: Run, arguments: list[str], words: str) -> None:
     assert words in " ".join(ground("cut", *arguments, code=2).text.split())
+
+
+def test_a_lawn_taped_as_a_triangle_is_planned_without_asking_for_an_oblong(ground: Run) -> None:
+    ground("zone", "add", "Corner", "--use", "family lawn", "--sides", "triangle 12x9x8",
+           "--height-of-cut", "30")  # fmt: skip
+    ground("survey", "area", "-z", "Corner", "--sides", "triangle 12x9x8", "--keep")
+    told = " ".join(ground("cut", "plan", "-z", "Corner", "--grass", "40").text.split())
+    assert "(as a square; --sides tells better)" in told

@@ -107,7 +107,7 @@ def read_area(area: str, sides: str) -> float:
         raise BadInputError("the size", area or "nothing", "either --area 240 or --sides 32x25.6")
     if area:
         return read_quantity(area, "m2", "--area").value
-    text = sides.strip().casefold()
+    text = re.sub(r"^(?:oblong|triangle)\s+", "", sides.strip().casefold())
     if across := re.fullmatch(r"(.+?)\s*across", text):
         widths = [_metres(part) for part in re.split(_TIMES, across[1])]
         if len(widths) <= 2:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -228,23 +229,29 @@ def go_over(
 def sides_of(ground: Ground, zone: str, typed: str) -> tuple[float, float] | None:
     """Give the sides of a zone: as typed, of the last plan kept, or as surveyed.
 
+    Kept sides of another shape, or of an area that the zone no longer has, are passed over.
+
     Raises
     ------
     BadInputError
-        If the sides make another area than the book has.
+        If typed sides make another area than the book has.
     """
+    area = ground.zone(zone).area_m2
+    if typed:
+        sides = read_sides(typed)
+        if abs(sides[0] * sides[1] - area) > 0.1 * area:
+            raise BadInputError(
+                "--sides", typed, f"sides that make about the zone's {area:g} m²",
+                f"{sides[0]:g} by {sides[1]:g} m make {sides[0] * sides[1]:.0f} m².",
+            )  # fmt: skip
+        return sides
     kept = [last_answer(ground, about, zone) for about in (NEXT_CUT, AREA)]
-    told = [typed, *(each.answer.given.get("sides", "") for each in kept if each is not None)]
-    text = next((each for each in told if each), "")
-    if not text:
-        return None
-    sides, area = read_sides(text), ground.zone(zone).area_m2
-    if abs(sides[0] * sides[1] - area) > 0.1 * area:
-        raise BadInputError(
-            "--sides", text, f"sides that make about the zone's {area:g} m²",
-            f"{sides[0]:g} by {sides[1]:g} m make {sides[0] * sides[1]:.0f} m².",
-        )  # fmt: skip
-    return sides
+    for told in [each.answer.given.get("sides", "") for each in kept if each is not None]:
+        with suppress(BadInputError):
+            sides = read_sides(told)
+            if abs(sides[0] * sides[1] - area) <= 0.1 * area:
+                return sides
+    return None
 
 
 def clip_of(machine: Machine, zone: Zone | None, height_mm: float | None) -> ClipAnswer | None:
