@@ -126,3 +126,29 @@ def test_every_number_may_have_a_decimal_comma(ground: Run) -> None:
     assert told["entry"]["hours"] == 1.5
     tap = ground("survey", "tap", "--seconds", "42,9", "--json").json
     assert tap == ground("survey", "tap", "--seconds", "42.9", "--json").json
+
+
+NEEDS_A_ZONE = (
+    "sow when", "sow watch", "route compare", "feed plan", "water plan", "what-is-wrong",
+    "mixture choose", "mixture compare", "mixture build",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("path", NEEDS_A_ZONE)
+def test_a_command_that_needs_a_zone_says_so(path: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    text = " ".join(told(path, 80, monkeypatch).split())
+    assert "Zone, by name; needed." in text
+    assert "none: the whole site" not in text
+
+
+@pytest.mark.parametrize("path", ["cut plan", "verticut plan", "verticut strips"])
+def test_a_zone_that_can_be_guessed_is_needed_where_there_are_several(
+    path: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    text = " ".join(told(path, 80, monkeypatch).split())
+    assert "needed where there are several" in text
+
+
+def test_what_holds_for_one_command_is_not_told_of_another(monkeypatch: pytest.MonkeyPatch) -> None:
+    assert "none: the whole site" in " ".join(told("survey ph", 80, monkeypatch).split())
+    assert "needed without --area" in " ".join(told("materials spoil", 80, monkeypatch).split())
