@@ -6,6 +6,7 @@ from math import exp
 from typing import TYPE_CHECKING
 
 from swardbook.cli.output import table
+from swardbook.cli.side_figures import decimals_of, figure_words, gap_words, unit_word
 from swardbook.cli.wrapping import under
 
 if TYPE_CHECKING:
@@ -38,27 +39,6 @@ def side_lines(found: SideBySide, all_pairs: bool = False) -> list[str]:
     lines += _crossing_lines(found)
     lines += _plot_lines(found, said)
     return [*lines, *_beside_lines(found, said), *_scope_lines(found)]
-
-
-def figure_words(said: DaySaid, number: float, decimals: int | None = None) -> str:
-    """Write one mean; plants as they are counted, not as logarithms."""
-    from swardbook.review.words import figure
-
-    shown = exp(number) if said.read.are_plants else number
-    wide = 0 if said.read.unit in {"%", "g m⁻²", "mm"} else 1
-    return figure(shown, wide if decimals is None else decimals)
-
-
-def gap_words(said: DaySaid, number: float) -> str:
-    """Write a difference: points, or so many times for plants."""
-    from swardbook.review.words import figure
-
-    if said.read.are_plants:
-        return f"{exp(abs(number)):.1f} times"
-    unit = "points" if said.read.unit in {"%", "1-9"} else said.read.unit
-    small = said.read.unit not in {"%", "g m⁻²", "mm"}
-    shown = figure(abs(number), 2 if small else 0)
-    return f"{shown} {unit.removesuffix('s') if shown == '1' else unit}".strip()
 
 
 def _head(found: SideBySide, said: DaySaid) -> list[str]:
@@ -99,7 +79,7 @@ def _table(found: SideBySide, said: DaySaid) -> list[str]:
              _share(chance.best) if chance else "", _share(chance.among_best) if chance else "",
              "" if cost is None else f"{cost:.2f}")
         )  # fmt: skip
-    unit = "a m²" if said.read.are_plants else said.read.unit
+    unit = "a m²" if said.read.are_plants else unit_word(said.read.unit) or "index"
     heads = ("mixture", unit, "95 % range", "marks", "plots", "chance best", "among 3", "seed a m²")
     kept = [n for n in range(len(heads)) if n == 0 or any(row[n] for row in rows)]
     return table([heads[n] for n in kept], [[row[n] for n in kept] for row in rows])
@@ -153,9 +133,10 @@ def _clear_lines(said: DaySaid) -> list[str]:
             lines += under("●", told, 0)
     just = [each for each in said.pairs if each.is_only_just]
     if just:
+        fine = max(decimals_of(said.read.unit), 1)
         told = "; ".join(
-            f"{each.first} and {each.second}, {abs(each.difference):.1f} apart,"
-            f" {each.needed:.1f} needed" for each in just
+            f"{each.first} and {each.second}, {abs(each.difference):.{fine}f} apart,"
+            f" {each.needed:.{fine}f} needed" for each in just
         )  # fmt: skip
         lines += under(
             "●", f"Only just clear: {told}. These could easily have fallen the other way; repeat"
@@ -192,7 +173,7 @@ def _range(said: DaySaid, each: PairSaid) -> str:
     low, high = each.spread.at95
     if said.read.are_plants:
         return f"{exp(low):.2f} to {exp(high):.2f} times"
-    return range_words(each.spread.at95, 0 if said.read.unit == "%" else 1)
+    return range_words(each.spread.at95, decimals_of(said.read.unit))
 
 
 def _planned_lines(found: SideBySide) -> list[str]:
@@ -224,9 +205,8 @@ def _check_lines(found: SideBySide, said: DaySaid) -> list[str]:
         if len(line.block_means) > 1:
             term = line.lines[0].line.term
             told = ", ".join(f"{term} {n} {figure_words(said, x)}" for n, x in line.block_means)
-            lines += under(
-                "", f"{told.capitalize()} {said.read.unit}: taken out of every comparison.", 0
-            )
+            by_block = f"{told.capitalize()} {unit_word(said.read.unit)}".rstrip()
+            lines += under("", f"{by_block}: taken out of every comparison.", 0)
     lines += _luck_lines(said)
     if found.neighbours is not None:
         lines += _neighbour_lines(found, said)
@@ -348,9 +328,11 @@ def _described_lines(found: SideBySide) -> list[str]:
     unit = found.trait.days[-1].unit
     lines = under("", f"{found.zone}, {found.trait.words}, {say(found.trait.days[-1].day)}:"
                       " described, not ranked; one plot of each is no comparison.", 0)  # fmt: skip
+    fine = decimals_of(unit)
     rows = [
-        (each.name, f"{figure(each.value, 0 if unit == '%' else 1)}",
-         "not known" if each.measuring_error is None else f"{each.measuring_error:.1f}",
+        (each.name, f"{figure(each.value, fine)}",
+         "not known" if each.measuring_error is None
+         else f"{each.measuring_error:.{max(fine, 1)}f}",
          str(each.looks))
         for each in made.plots
     ]  # fmt: skip
@@ -358,11 +340,11 @@ def _described_lines(found: SideBySide) -> list[str]:
     if len(made.plots) > 1:
         one, two = made.plots[0].name, made.plots[1].name
         half = made.borrowed_interval(one, two).half_width
-        told = "points" if unit == "%" else unit
+        told = f"{half:.{fine}f} {'points' if unit == '%' else unit_word(unit)}".rstrip()
         lines += under(
             "?", "Borrowed, not measured here: if plots differ as in other trials (spread"
             f" {100 * made.borrowed.value:.0f} % of the mean, {made.borrowed.grade.value}), {one}"
-            f" and {two} would have to differ by about {half:.0f} {told}.", 0,
+            f" and {two} would have to differ by about {told}.", 0,
         )  # fmt: skip
     return [
         *lines,

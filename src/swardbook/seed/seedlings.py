@@ -92,9 +92,11 @@ def count_seedlings(
     NotEnoughDataError
         If there are fewer than six frames on sown ground, or one on unsown ground.
     OutOfRangeError
-        If a count is below 0 or the frame has no size.
+        If a count is below 0 or more than a frame can hold, or the frame has no size.
     """
     least = round(value("watch.frames_least"))
+    for each in (*frames, *unsown):
+        require("seedlings in a frame", each, 0, value("watch.frame_most"), "seedlings")
     if len(frames) < least:
         raise NotEnoughDataError("seedlings a square metre", f"{least} frames", str(len(frames)))
     if len(unsown) == 1:
