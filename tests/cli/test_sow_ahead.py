@@ -298,9 +298,10 @@ def test_too_little_is_an_answer(made_up: Path) -> None:
     words = ("watch", *SHORT, "--on", "2010-10-20")
     few = asked(*words, "--frames", "84,90", "--unsown", "1,2")
     assert few["verdict"] == "not enough data"
-    assert "too few for a verdict: seedlings a square metre needs 6 frames, counted 2" in few[
-        "because"
-    ]
+    assert (
+        "too few for a verdict: seedlings a square metre needs 6 frames, counted 2"
+        in few["because"]
+    )
     assert few["seedlings"] is None
     assert few["windows"] == asked(*words)["windows"]
     early = sow("watch", *SHORT, "--on", "2010-09-14", "--frames", "84,90").output
