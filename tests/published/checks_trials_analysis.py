@@ -66,7 +66,7 @@ CHECKS = [
             f"studentised range {means} {df} {percent} %",
             f"Range of {means} means that is passed in {percent} % with {df} degrees of freedom",
             "harter_1960", "table of upper percentage points (from memory)", printed, 0.0051,
-            Grade.PUBLISHED, partial(_range, means, df, percent),
+            Grade.JUDGED, partial(_range, means, df, percent),
         )
         for (means, df, percent), printed in _RANGES.items()
     ),
@@ -76,7 +76,7 @@ CHECKS = [
             f"Two-sided 5 % point of {treatments} treatments against a control, {df} degrees of"
             " freedom",
             "dunnett_1964", "table of two-sided 5 % points (from memory)", printed, 0.0051,
-            Grade.PUBLISHED, partial(_control, treatments, df),
+            Grade.JUDGED, partial(_control, treatments, df),
         )
         for (treatments, df), printed in _CONTROLS.items()
     ),
@@ -84,7 +84,7 @@ CHECKS = [
         Check(
             f"oats {what}", f"Split plot of oats (Yates 1935): {what}", "venables_ripley_2002",
             "section 10.2, analysis of variance (from memory)", printed, tolerance,
-            Grade.PUBLISHED, partial(_of_oats, what),
+            Grade.JUDGED, partial(_of_oats, what),
         )
         for what, (printed, tolerance) in _OATS.items()
     ),
