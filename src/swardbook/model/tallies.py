@@ -65,13 +65,17 @@ def order_statistics(
     """
     sign = np.uint32(1 << 31)
     keys = values.view(np.uint32).copy()
+    least, most = np.uint32(0xFFFFFFFF), np.uint32(0)
     for n in range(len(keys)):
         keys[n] = keys[n] ^ sign if keys[n] < sign else ~keys[n]
+        least, most = min(least, keys[n]), max(most, keys[n])
     found, left = np.zeros(len(reach), np.uint32), reach.copy()
     at, table = np.zeros(len(reach), np.int16), np.zeros(len(keys), np.int16)
-    _refine(keys, weights, _MIDDLE + _LAST, _TOP, found, left, at, table)
-    _refine(keys, weights, _LAST, _MIDDLE, found, left, at, table)
-    _refine(keys, weights, 0, _LAST, found, left, at, table)
+    for above, bits in ((_MIDDLE + _LAST, _TOP), (_LAST, _MIDDLE), (0, _LAST)):
+        if least >> np.uint32(above) == most >> np.uint32(above):
+            found[:] = least >> np.uint32(above)  # all alike so far: nothing to count
+        else:
+            _refine(keys, weights, above, bits, found, left, at, table)
     for place in range(len(found)):
         key = found[place]
         found[place] = key ^ sign if key >= sign else ~key
