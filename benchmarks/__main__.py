@@ -1,11 +1,13 @@
 """Run every benchmark module and write the page: `python -m benchmarks [NAME ...]`.
 
-With names only those run, and the page stays as it is.
+With names only those run, and the page stays as it is; with ``--anew`` before them their
+sections of the page are written anew, and say so.
 """
 
 from __future__ import annotations
 
 import platform
+import re
 import sys
 from importlib import import_module
 from importlib.metadata import version
@@ -15,6 +17,7 @@ from time import perf_counter
 
 from benchmarks._measuring import ROOT, Row
 
+COUNTED = "**0 goals met, 0 not met.**"
 PAGE = ROOT / "docs" / "reference" / "performance.md"
 TITLES = {
     "model": "The compiled model",
@@ -49,9 +52,6 @@ def machine() -> str:
 
 def page(found: dict[str, list[Row]], seconds: float, load: float) -> str:
     """Write the page."""
-    rows = [row for each in found.values() for row in each]
-    met = sum(row.is_met is True for row in rows)
-    missed = [row for row in rows if row.is_met is False]
     parts = [
         "# Performance",
         "<!-- Written by `make bench`; run it on your own machine and compare. -->",
@@ -59,25 +59,55 @@ def page(found: dict[str, list[Row]], seconds: float, load: float) -> str:
         " when it began and other work ran beside it, so trust ratios, not nanoseconds. Works that"
         " are compared are taken in turn; times are CPU time, medians, unless a row says"
         " otherwise.",
-        f"**{met} goals met, {len(missed)} not met.** "
-        + ("Not met: " + "; ".join(row.metric for row in missed) + "." if missed else ""),
+        COUNTED,
+        *(section(name, rows) for name, rows in found.items()),
     ]
-    for name, each in found.items():
-        table = ["| what | measured | goal | |", "|---|---|---|---|"]
-        table += [f"| {r.metric} | {r.measured} | {r.goal} | {r.verdict} |" for r in each]
-        parts += [f"## {TITLES.get(name, name)}", "\n".join(table)]
-    return "\n\n".join(part.rstrip() for part in parts) + "\n"
+    return counted("\n\n".join(part.rstrip() for part in parts) + "\n")
+
+
+def section(name: str, rows: list[Row], said: str = "") -> str:
+    """Write the section of one module."""
+    table = ["| what | measured | goal | |", "|---|---|---|---|"]
+    table += [f"| {r.metric} | {r.measured} | {r.goal} | {r.verdict} |" for r in rows]
+    return "\n\n".join(part for part in (f"## {title_of(name)}", said, "\n".join(table)) if part)
+
+
+def title_of(name: str) -> str:
+    """Give the heading of a module's section."""
+    return TITLES.get(name, name)
+
+
+def counted(text: str) -> str:
+    """Put into a page how many goals it says are met, and which are not."""
+    missed = re.findall(r"^\| (.+?) \| .* \| not met \|$", text, re.MULTILINE)
+    met = len(re.findall(r" \| met \|$", text, re.MULTILINE))
+    told = f"**{met} goals met, {len(missed)} not met.**"
+    told += f" Not met: {'; '.join(missed)}." if missed else ""
+    return re.sub(r"^\*\*.* not met\.\*\*.*$", lambda _: told, text, flags=re.MULTILINE)
+
+
+def written_anew(text: str, name: str, rows: list[Row], load: float) -> str:
+    """Put a section into a page in the place of its old one."""
+    said = f"Measured again in a run of its own; load was {load:.1f} when it began."
+    old = re.compile(rf"^## {re.escape(title_of(name))}\n.*?(?=^## |\Z)", re.MULTILINE | re.DOTALL)
+    return counted(old.sub(lambda _: section(name, rows, said) + "\n\n", text).rstrip() + "\n")
 
 
 def main() -> None:
     """Import each module and call its `run`."""
     chosen, began, load = sys.argv[1:], perf_counter(), getloadavg()[0]
+    is_anew = chosen[:1] == ["--anew"]
+    chosen = chosen[is_anew:]
     found = {}
     for name in chosen or names():
         print(f"== {name}")
         found[name] = import_module(f"benchmarks.{name}").run()
         for row in found[name]:
             print(f"{row.verdict:14}{row.metric}: {row.measured} [{row.goal}]")
+    for name in chosen if is_anew else ():
+        PAGE.write_text(
+            written_anew(PAGE.read_text(encoding="utf-8"), name, found[name], load), "utf-8"
+        )
     if not chosen:
         PAGE.write_text(page(found, perf_counter() - began, load), encoding="utf-8")
 

@@ -118,7 +118,12 @@ def by_years(small: Members, drivers: Drivers, work: Operations) -> Row:
         """Run twenty years in all, so many at a go [s a year]."""
         weather, done = first_days(drivers, DAYS * years), first_days(work, DAYS * years)
         crowds = [Members(small.blocks.copy(), small.draws) for _ in range(longest // years)]
-        return cpu(lambda: [advance(one, weather, done, kernel=kernel) for one in crowds]) / longest
+
+        def go() -> None:
+            for one in crowds:
+                advance(one, weather, done, kernel=kernel)
+
+        return cpu(go) / longest
 
     def beside(years: int) -> float:
         before, here, after = each(1), each(years), each(1)

@@ -5,7 +5,7 @@ from importlib import import_module
 
 import click
 import pytest
-from benchmarks.__main__ import TITLES, names, page
+from benchmarks.__main__ import TITLES, names, page, written_anew
 from benchmarks._measuring import Row
 from benchmarks.use_cases import USE_CASES
 
@@ -38,3 +38,15 @@ def test_each_use_case_measured_is_a_command_there_is(words: str) -> None:
 def left(context: click.Context) -> list[str]:
     """Words not read yet."""
     return [*context._protected_args, *context.args]
+
+
+def test_a_section_measured_anew_says_so_and_the_count_follows() -> None:
+    missed = Row("one", "2 times", "at most 1 times", False)
+    kept = Row("other", "3 times", "at least 1 times", True)
+    text = page({"growth": [missed], "planner": [kept]}, 60.0, 0.5)
+    assert "**1 goals met, 1 not met.** Not met: one." in text
+    anew = written_anew(text, "growth", [Row("one", "1 times", "at most 1 times", True)], 0.4)
+    assert "**2 goals met, 0 not met.**\n" in anew
+    assert anew.count("Measured again in a run of its own") == 1
+    assert anew.count("## ") == text.count("## ")
+    assert "| other | 3 times | at least 1 times | met |" in anew
