@@ -190,7 +190,14 @@ def fit_workings(fit: Fit, sit: Situation) -> Workings:
 
 
 def stops_today(sit: Situation) -> tuple[Condition, ...]:
-    """Give what keeps machines or people off the zone today: closures, frost, wet ground."""
-    checks = (site.open_to_machines, sky.frost, sky.wet)
-    found = [check(sit) for check in checks]
-    return tuple(each for each in found if each.state is not State.MET)
+    """Give what keeps machines or people off the zone today.
+
+    Closures, frost and wet ground also where they are not known; drought and heat, which stop most
+    jobs, where they are there.
+    """
+    found = [check(sit) for check in (site.open_to_machines, sky.frost, sky.wet)]
+    strain = [check(sit) for check in (sky.drought, sky.heat)]
+    return (
+        *(each for each in found if each.state is not State.MET),
+        *(each for each in strain if each.state is State.NOT_MET),
+    )

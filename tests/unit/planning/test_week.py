@@ -245,6 +245,17 @@ def test_the_first_screen_says_what_stops_and_what_it_waits_for() -> None:
     assert firm.nothing.startswith("Nothing")
 
 
+def test_the_first_screen_does_not_call_a_day_free_on_which_drought_or_heat_stops_most_jobs() -> (
+    None
+):
+    dry = morning_look([look(*grown(), sky=mild_may(rain=0.0))]).section("stops")
+    assert dry is not None
+    assert any(line.text.startswith("drought: ") for line in dry.lines)
+    hot = morning_look([look(*grown(), sky=mild_may(rain=3.0, tmax=31.0))]).section("stops")
+    assert hot is not None
+    assert any(line.text.startswith("heat: maximum 31 °C") for line in hot.lines)
+
+
 def test_the_first_screen_tells_heads_lifted_and_boxed() -> None:
     lifted = (on(day(2), Verticut(1.0)), on(day(2), Cut(8.0, True)))
     clock = morning_look([look(*grown(), HEADS, *lifted, sky=MOIST)]).section("clock")
