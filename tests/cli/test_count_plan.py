@@ -61,7 +61,10 @@ def test_a_plan_for_points_takes_no_plants_and_the_reverse(ground: Run) -> None:
         ("--precision", "0"),
         ("--few", "1"),
     ):
-        ground("count", "plan", "--zone", "Short court", *odd, code=2)
+        told = ground("count", "plan", "--zone", "Short court", *odd, code=2)
+        assert told.code == 2
+        assert told.result.stderr.strip()
+        assert not told.result.stdout.strip()
 
 
 def test_places_seen_are_shown_and_what_a_look_misses_is_not_guessed(ground: Run) -> None:

@@ -82,7 +82,9 @@ def test_every_example_is_of_a_command() -> None:
 def test_an_example_that_is_not_run_here_can_be_read(path: str) -> None:
     command = COMMANDS[path]
     for line in EXAMPLES[path]:
-        command.make_context(path, shlex.split(line))
+        context = command.make_context(path, shlex.split(line))
+        assert set(context.params) <= {each.name for each in command.params}
+        assert not context.args or isinstance(command, click.Group)
 
 
 def test_every_other_example_works_on_the_made_up_ground(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from collections.abc import Callable
 from contextlib import AbstractContextManager
 from datetime import date
@@ -19,14 +20,15 @@ Read = TypeVar("Read")
 _BROKEN = (ValueError, TypeError, OverflowError)
 
 
-class WeatherStore:
+class WeatherStore(ABC):
     """The weather of an opened book; `Store` is one."""
 
     _rows: Rows
     _where: str
 
+    @abstractmethod
     def _writing(self) -> AbstractContextManager[None]:
-        raise NotImplementedError
+        """Write all that is done inside, or none of it."""
 
     def weather(self, until: date | None = None) -> DailyWeather | None:
         """Read the daily weather that was measured, up to a day; None if there is none."""
