@@ -50,7 +50,7 @@ def test_a_boxed_cut_takes_two_taps_from_the_morning_look(site: str, phone: Page
     phone.locator("#main-court").get_by_role("button", name="Boxed").click()
     said = phone.locator("#said")
     said.get_by_text("Sent: it is in the book.").wait_for()
-    assert "Cut, Main court" in said.inner_text()
+    assert "Cut, Main court: Boxed. Sent" in said.inner_text()
     said.get_by_role("button", name="Take it back").click()
     said.get_by_text("Taken back.").wait_for()
 

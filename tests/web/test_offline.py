@@ -13,6 +13,10 @@ from tests.web.conftest import needs_chromium
 
 pytestmark = needs_chromium
 
+UNDER_THE_WORKER = """() => new Promise((done) => navigator.serviceWorker.controller
+  ? done() : navigator.serviceWorker.addEventListener("controllerchange", () => done()))"""
+"""Waits until the worker has the page; asked whole, since the policy lets no text be run later."""
+
 
 @pytest.fixture
 def at_hand(browser: Browser, site: str) -> tuple[BrowserContext, Page]:
@@ -21,7 +25,7 @@ def at_hand(browser: Browser, site: str) -> tuple[BrowserContext, Page]:
     page = context.new_page()
     page.goto(f"{site}/")
     page.evaluate("navigator.serviceWorker.ready.then(() => true)")
-    page.wait_for_function("navigator.serviceWorker.controller !== null")
+    page.evaluate(UNDER_THE_WORKER)
     return context, page
 
 

@@ -22,23 +22,34 @@ async function showWaiting() {
   return all;
 }
 
+const OWN = ["id", "zone", "when", "who", "note", "csrfmiddlewaretoken"];
+
+// What was chosen and typed, in the words of the form: a choice by its label, a field as typed.
+function wordsOf(form, button) {
+  const words = [...form.elements]
+    .filter((each) => each.name && !OWN.includes(each.name) && each.type !== "hidden")
+    .filter((each) => each.type === "radio" ? each.checked : each.type !== "submit" && each.value)
+    .map((each) => each.type === "radio" ? each.labels[0].textContent.trim() : each.value);
+  return button && button.name ? [...words, button.textContent.trim()] : words;
+}
+
 function entryOf(form, button) {
   const data = new FormData(form, button);
-  const own = ["id", "zone", "when", "who", "note", "csrfmiddlewaretoken"];
   const fields = {};
-  for (const [name, value] of data) if (!own.includes(name) && value !== "") fields[name] = value;
+  for (const [name, value] of data) if (!OWN.includes(name) && value !== "") fields[name] = value;
   return {
     id: crypto.randomUUID(), kind: form.dataset.kind, fields, zone: data.get("zone") || "",
     when: data.get("when") || "today", who: data.get("who") || "", note: data.get("note") || "",
     said_on: dayOfPage(), written: Date.now(), says: form.dataset.says || "",
+    words: wordsOf(form, button).join(", "),
   };
 }
 
 function tell(entry, sent) {
   const title = document.createElement("h2"), text = document.createElement("p");
   title.textContent = "Kept";
-  const told = Object.values(entry.fields).join(", ");
-  text.textContent = `${entry.says}, ${entry.zone || "whole site"}${told ? `: ${told}` : ""}. ` +
+  const told = entry.words ? `: ${entry.words}` : "";
+  text.textContent = `${entry.says}, ${entry.zone || "whole site"}${told}. ` +
     (sent ? "Sent: it is in the book." : "On this phone only: it is sent when there is signal.");
   const undo = document.createElement("button");
   undo.type = "button";
