@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from contextlib import AbstractContextManager
 from dataclasses import fields
 from datetime import date
@@ -29,6 +29,16 @@ from swardbook.weather.series import DailyWeather, Values
 _SERIES = tuple(each.name for each in fields(DailyWeather) if each.name not in {"days", "flags"})
 
 
+def hashed_state(*parts: Iterable[tuple[str]]) -> str:
+    """Make one name of what was read from several tables, in that order."""
+    whole = sha256()
+    for part in parts:
+        for (told,) in part:
+            whole.update(f"{told};".encode())
+        whole.update(b"|")
+    return whole.hexdigest()
+
+
 class Rows:
     """The rows of one opened database."""
 
@@ -44,6 +54,17 @@ class Rows:
         if connections[self.alias].vendor == "postgresql":
             with connections[self.alias].cursor() as cursor:
                 cursor.execute("LOCK TABLE records_entry, records_kept IN EXCLUSIVE MODE")
+
+    def stamp(self) -> str:
+        """Name the state of all rows: it changes whenever anything was written."""
+        told = hashed_state(
+            Entry.objects.using(self.alias).order_by("-position").values_list("checksum")[:1],
+            Thing.objects.using(self.alias).values_list("checksum"),
+            WeatherSeries.objects.using(self.alias).values_list("checksum"),
+            ForecastSeries.objects.using(self.alias).values_list("checksum"),
+            Kept.objects.using(self.alias).order_by("-position").values_list("checksum")[:1],
+        )
+        return told[:16]
 
     def links(self, after: int = 0) -> list[Link]:
         """Give the entries written after a position, as kept."""

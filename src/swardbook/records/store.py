@@ -127,6 +127,11 @@ class Store(WeatherStore):
         found += [Damage(0, each, "it is not what was saved") for each in weather]
         return tuple(found)
 
+    def stamp(self) -> str:
+        """Name the state of the book: what was worked out under one name holds while it stands."""
+        with guarded(self._where):
+            return self._rows.stamp()
+
     def site(self) -> Site | None:
         """Read the site alone; None if the book has none yet."""
         with guarded(self._where):

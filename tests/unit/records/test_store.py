@@ -180,3 +180,20 @@ def test_two_books_may_be_open_at_once(store: Store, tmp_path: Path) -> None:
 def test_a_book_without_a_site_says_how_to_make_one(tmp_path: Path) -> None:
     with pytest.raises(BadInputError, match="swardbook begin"):
         create_store(Settings(tmp_path)).ground()
+
+
+def test_the_stamp_changes_with_anything_that_is_written_and_with_nothing_else(
+    store: Store, tmp_path: Path
+) -> None:
+    stamps = [store.stamp()]
+    store.whole_diary()
+    assert store.stamp() == stamps[0]
+    for write in (
+        lambda: store.add([entry(1)]),
+        lambda: store.save_zone(replace(MAIN, height_of_cut_mm=31.0)),
+        lambda: store.keep("answer", "one", {"a": 1}),
+    ):
+        write()
+        stamps.append(store.stamp())
+    assert len(set(stamps)) == len(stamps)
+    assert again(store, tmp_path).stamp() == stamps[-1]
