@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import json
-from importlib.resources import files
 from typing import Any
 
+from swardbook.figures.paper import paper_pages, paper_pdf
 from swardbook.photos.card_shape import (
     BITS,
     CARD_MM,
@@ -25,7 +24,7 @@ def card_sheet_pdf() -> bytes:
     bytes
         A PDF of one A4 page.
     """
-    return _typeset(format="pdf", timestamp=0)
+    return paper_pdf("cards", _data())
 
 
 def card_sheet_page(dots_per_inch: float = 100) -> bytes:
@@ -41,14 +40,12 @@ def card_sheet_page(dots_per_inch: float = 100) -> bytes:
     bytes
         A PNG.
     """
-    return _typeset(format="png", ppi=dots_per_inch)
+    return paper_pages("cards", _data(), dots_per_inch)[0]
 
 
-def _typeset(**form: Any) -> bytes:
-    import typst
-
-    template = (files("swardbook.figures") / "sheets" / "cards.typ").read_bytes()
-    data = {
+def _data() -> dict[str, Any]:
+    return {
+        "title": "Cards for photographs of a plot",
         "letters": list(LETTERS),
         "bits": [list(rows) for rows in BITS],
         "card": list(CARD_MM),
@@ -61,9 +58,3 @@ def _typeset(**form: Any) -> bytes:
             for each in PATCHES
         ],
     }  # fmt: skip
-    inputs = {"data": json.dumps(data, sort_keys=True)}
-    made: Any = typst.compile(
-        template, sys_inputs=inputs, ignore_system_fonts=True, font_paths=[], **form
-    )
-    page: bytes = made[0] if isinstance(made, list) else made
-    return page

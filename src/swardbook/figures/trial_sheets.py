@@ -1,17 +1,15 @@
 """Papers of a trial as one PDF: peg plan, bags, tally sheets, ratings, labels with a QR code.
 
-They print black on white; what differs is told by words, numbers and hatching. The same plan gives
-the same bytes: the fonts are those that the typesetter carries, and no clock is read.
+They print black on white; what differs is told by words, numbers and hatching.
 """
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 from dataclasses import dataclass
-from importlib.resources import files
 from typing import Any
 
+from swardbook.figures.paper import paper_pages, paper_pdf
 from swardbook.trials.bags import Bag, Weighed
 from swardbook.trials.layout import Laid
 
@@ -68,7 +66,7 @@ def papers_pdf(papers: Papers) -> bytes:
     bytes
         A PDF of A4 pages with its text in it.
     """
-    return _typeset(papers, "pdf")[0]
+    return paper_pdf("trial", _data(papers))
 
 
 def papers_pages(papers: Papers, dots_per_inch: float = 100) -> list[bytes]:
@@ -86,27 +84,7 @@ def papers_pages(papers: Papers, dots_per_inch: float = 100) -> list[bytes]:
     list of bytes
         One PNG a page.
     """
-    return _typeset(papers, "png", dots_per_inch)
-
-
-def _typeset(papers: Papers, form: str, dots_per_inch: float = 100) -> list[bytes]:
-    import typst
-
-    template = (files("swardbook.figures") / "sheets" / "trial.typ").read_bytes()
-    inputs = {"data": json.dumps(_data(papers), ensure_ascii=False, sort_keys=True)}
-    made: Any
-    if form == "pdf":
-        made = typst.compile(
-            template, sys_inputs=inputs, format="pdf", ignore_system_fonts=True, timestamp=0,
-            font_paths=[],
-        )  # fmt: skip
-    else:
-        made = typst.compile(
-            template, sys_inputs=inputs, format="png", ppi=dots_per_inch, ignore_system_fonts=True,
-            font_paths=[],
-        )  # fmt: skip
-    pages: list[bytes] = made if isinstance(made, list) else [made]
-    return pages
+    return paper_pages("trial", _data(papers), dots_per_inch)
 
 
 def _data(papers: Papers) -> dict[str, Any]:
