@@ -25,6 +25,28 @@ _FAR, _STEPS = 6.0, 400.0
 """A beta distribution is tabulated this far out, with so many steps to a standard deviation."""
 
 
+@dataclass(frozen=True, slots=True)
+class MeasuredRange:
+    """A number of the handbook narrowed by what was measured on a ground.
+
+    Parameters
+    ----------
+    key : str
+        The number.
+    shift, scale : float
+        Middle and spread on the scale of scores, where the handbook's are 0 and 1: a draw stays
+        within what the number's own distribution can give. [-]
+    """
+
+    key: str
+    shift: float
+    scale: float
+
+    def values(self, score: Array) -> Array:
+        """Turn scores into values within the narrowed range [unit of the number]."""
+        return value_at(parameter(self.key), self.shift + self.scale * score)
+
+
 @dataclass(frozen=True)
 class Constants:
     """Drawn numbers of the handbook, by key.
@@ -35,11 +57,14 @@ class Constants:
         Standard normal score of each number that is drawn, one a draw. [-]
     draws : int
         How many draws.
+    ranges : tuple of MeasuredRange
+        Numbers that were narrowed by what was measured on the ground.
     """
 
     scores: Mapping[str, Array]
     draws: int
     _values: dict[str, Array] = field(default_factory=dict, repr=False, compare=False)
+    ranges: tuple[MeasuredRange, ...] = ()
 
     def kept(self, scores: Mapping[str, Array]) -> dict[str, Array]:
         """Give the values of numbers whose scores these are as well."""
@@ -55,7 +80,11 @@ class Constants:
             return np.full(self.draws, parameter(key).value)
         # Two components of a kind, and weeds, share numbers: each is worked out once.
         if key not in self._values:
-            self._values[key] = value_at(parameter(key), self.scores[key])
+            narrowed = next((each for each in self.ranges if each.key == key), None)
+            score = self.scores[key]
+            self._values[key] = (
+                value_at(parameter(key), score) if narrowed is None else narrowed.values(score)
+            )
         return self._values[key]
 
 
@@ -99,7 +128,10 @@ def value_at(number: Sourced, score: Array) -> Array:
     raise BadInputError(f"the shape of {number.key}", number.shape, shapes)
 
 
-def draw_constants(keys: Sequence[str], draws: int, chance: Chance, first: int = 0) -> Constants:
+def draw_constants(
+    keys: Sequence[str], draws: int, chance: Chance, first: int = 0,
+    ranges: tuple[MeasuredRange, ...] = (),
+) -> Constants:  # fmt: skip
     """Draw numbers of the handbook, each keyed by its own name.
 
     Parameters
@@ -112,9 +144,11 @@ def draw_constants(keys: Sequence[str], draws: int, chance: Chance, first: int =
         The source, keyed by book and zone.
     first : int
         Number of the first draw.
+    ranges : tuple of MeasuredRange
+        Numbers that were narrowed by what was measured on the ground.
     """
     drawn = {key: chance.normals(key, draws, first) for key in keys if is_drawn(key)}
-    return Constants(drawn, draws)
+    return Constants(drawn, draws, ranges=ranges)
 
 
 def central_constants(draws: int = 1) -> Constants:

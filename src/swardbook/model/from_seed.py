@@ -16,6 +16,7 @@ from swardbook.husbandry.ground import Zone
 from swardbook.model.ahead import weekly_growth
 from swardbook.model.chance import Array, Chance
 from swardbook.model.compiling import Kernel
+from swardbook.model.draws import MeasuredRange
 from swardbook.model.drivers import drivers_from, stack_drivers
 from swardbook.model.ensemble import run
 from swardbook.model.inputs import Drivers, Operations
@@ -52,6 +53,8 @@ class Bed:
         Whether the seedbed is kept damp for its first weeks.
     given_mm : tuple of float
         Water as it was given, day by day from the sowing; after these days `is_watered` says. [mm]
+    ranges : tuple of MeasuredRange
+        Numbers that a trial on this ground has narrowed.
     """
 
     zone: Zone
@@ -59,6 +62,7 @@ class Bed:
     height_of_cut_mm: float
     is_watered: bool
     given_mm: tuple[float, ...] = ()
+    ranges: tuple[MeasuredRange, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -232,6 +236,7 @@ def grow_from_seed(
     drivers, growth = Drivers(*(x[:, part] for x in courses.drivers)), courses.growth[:, part]
     number = len(growth)
     kinds = _each_once(sown_kinds(seeding.parts, bed.zone.soil, RESTED))
+    kinds = replace(kinds, ranges=bed.ranges)
     work = [
         _work(seeding, bed, kinds, Drivers(*(x[n] for x in drivers)), growth[n], lead, cut)
         for n in range(number)

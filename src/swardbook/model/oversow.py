@@ -189,7 +189,7 @@ def sward_for(
         effects = unknowns.rows_of_year(held, year)
     else:
         effects = np.stack([chance.normals(f"{effect} of {year}", number) for effect in YEARLY])
-    built = build_parameters(kinds, Constants(scores, number))
+    built = build_parameters(kinds, Constants(scores, number, ranges=kinds.ranges))
     return Sward(zone, kinds, merged, tonight, with_year(built, effects))
 
 

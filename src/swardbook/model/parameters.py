@@ -13,7 +13,12 @@ from swardbook.handbook.parameters import parameters as handbook
 from swardbook.handbook.soils import soil
 from swardbook.handbook.species import find_species
 from swardbook.model.chance import Array, Chance
-from swardbook.model.draws import Constants, central_constants, draw_constants
+from swardbook.model.draws import (
+    Constants,
+    MeasuredRange,
+    central_constants,
+    draw_constants,
+)
 from swardbook.model.parameter_sets import (
     BinShares,
     Parameters,
@@ -78,6 +83,8 @@ class SownKinds:
     """Its weed grasses as the handbook names them: the usual ones first, then any others."""
     use: str = "ornamental"
     """What the zone is used for, which says how it is worn."""
+    ranges: tuple[MeasuredRange, ...] = ()
+    """Numbers that a trial on this ground has narrowed."""
 
     def __post_init__(self) -> None:
         _require_weeds(self.weeds)
@@ -156,7 +163,8 @@ def draw_parameters(kinds: SownKinds, draws: int, chance: Chance, first: int = 0
     tuple
         One value a draw in each field.
     """
-    return build_parameters(kinds, draw_constants(parameter_keys(kinds), draws, chance, first))
+    keys = parameter_keys(kinds)
+    return build_parameters(kinds, draw_constants(keys, draws, chance, first, kinds.ranges))
 
 
 def central_parameters(kinds: SownKinds, draws: int = 1) -> Parameters:

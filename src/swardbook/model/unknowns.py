@@ -113,7 +113,8 @@ class Unknowns:
     def constants(self, scores: Array, before: Constants | None = None) -> Constants:
         """Give the handbook numbers of each draw; those whose scores are as before are kept."""
         known = dict(zip(self.keys, scores[: len(self.keys)], strict=True))
-        return Constants(known, scores.shape[1], before.kept(known) if before else {})
+        kept = before.kept(known) if before else {}
+        return Constants(known, scores.shape[1], kept, self.kinds.ranges)
 
     def values(self, scores: Array) -> Mapping[str, Array]:
         """Give each drawn number's values by its key [unit of each]."""
