@@ -89,6 +89,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "count presence": ("--zone 'Short court' --sees 80",),
     "count show": ("--zone 'Main court'",),
     "compare": ("--zone 'Main court'", "--zone 'Short court' --honest"),
+    "better-or-worse": ("", "--zone 'Short court'"),
     "clock": ("--zone 'Short court'",),
     "fit": ("verticut --zone 'Main court'",),
     "what-is-wrong": (
