@@ -6,13 +6,11 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page
 
+from tests.support.addresses import html_addresses
 from tests.web.conftest import needs_chromium
 
 pytestmark = needs_chromium
-PAGES = (
-    "/", "/week/", "/ground/", "/ground/Main%20court/", "/ground/Main%20court/fit/verticut/",
-    "/done/", "/done/cut/", "/done/water/", "/done/note/", "/ground/Nowhere/",
-)  # fmt: skip
+PAGES = (*html_addresses(), "/ground/Nowhere/")
 TAPPED = "nav a, button, .button, .zones a, .choices label, summary"
 LEAST_TARGET = 44
 """Height of anything that is tapped, but links in running text [px]."""

@@ -6,13 +6,11 @@ import pytest
 from django.test import Client
 
 from swardbook.book import plan
-from swardbook.web import opened
+from swardbook.web import opened, remembering
 from swardbook.web.opened import the_book
+from tests.support.addresses import answered, html_addresses, slow_addresses
 
-PAGES = (
-    "/", "/week/", "/ground/", "/ground/Main court/", "/ground/Main court/fit/verticut/", "/done/",
-    "/done/cut/", "/done/water/", "/done/hold-off/",
-)  # fmt: skip
+PAGES = tuple(html_addresses())
 
 
 @pytest.mark.parametrize("page", PAGES)
@@ -23,9 +21,21 @@ def test_a_page_opens_and_loads_nothing_from_outside(client: Client, page: str) 
     assert policy.startswith("default-src 'none'")
     assert "unsafe" not in policy
     text = answer.content.decode()
+    assert "{#" not in text
     assert not re.search(r"""(?:src|href|action)=["']?(?:https?:)?//""", text)
     assert " style=" not in text
-    assert re.findall(r"<script[^>]*>([^<]*)", text) == [""]
+    assert set(re.findall(r"<script[^>]*>([^<]*)", text)) == {""}
+
+
+@pytest.mark.parametrize("page", ["/week/?worth", *slow_addresses()])
+def test_a_page_that_takes_long_says_so_and_comes_by_itself(client: Client, page: str) -> None:
+    remembering.forget()
+    first = client.get(page)
+    assert first.status_code == 202
+    assert "seconds so far" in first.content.decode()
+    before = len(the_book().store.chain())
+    assert answered(client, page).status_code == 200
+    assert len(the_book().store.chain()) == before
 
 
 @pytest.mark.parametrize("page", PAGES)

@@ -4,22 +4,25 @@ from __future__ import annotations
 
 import os
 import threading
+from contextvars import ContextVar
 from datetime import date, datetime
-from typing import Any
-
-from django.http import HttpRequest
-from django.middleware.csrf import get_token
 
 from swardbook.book.opening import Book, on_its_day, open_book
-from swardbook.book.units import shown_in
 from swardbook.settings import read_settings
 
 _KEPT = threading.local()
+_GROUND: ContextVar[str] = ContextVar("ground", default="")
+"""Short name of the ground that is asked for; empty where the book has but one."""
 
 
 def clock_today() -> date:
     """Read the clock; the only place of the pages that does."""
     return datetime.now().astimezone().date()
+
+
+def ground_asked() -> str:
+    """Give the short name of the ground that is asked for; empty where there is but one."""
+    return _GROUND.get()
 
 
 def the_book() -> Book:
@@ -35,13 +38,3 @@ def close() -> None:
     if (kept := getattr(_KEPT, "book", None)) is not None:
         kept.store.close()
         del _KEPT.book
-
-
-def of_every_page(request: HttpRequest) -> dict[str, Any]:
-    """Give every page what its frame shows: the site, the day, whether it is made up."""
-    get_token(request)  # sets the cookie, so that what was written without signal can be sent
-    if getattr(request, "without_book", False):
-        return {}
-    book = the_book()
-    shown = shown_in(book.settings, book)
-    return {"book": book, "site_name": book.ground().site.name, "units": shown}

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import date
+from typing import Any
 
 from django import template
 from django.utils.safestring import SafeString, mark_safe
 
+from swardbook.figures.picture import Picture
 from swardbook.foundation.dates import say
 from swardbook.foundation.unit_words import in_words, without_marks
 from swardbook.foundation.units import METRIC, Units
+from swardbook.web.drawing import as_address, size_of
 
 register = template.Library()
 
@@ -21,6 +24,12 @@ def in_units(context: template.Context, content: str) -> SafeString:
     units = context.get("units", METRIC)
     told = in_words(content, units if isinstance(units, Units) else METRIC)
     return mark_safe(without_marks(told))  # what comes in was made safe by the template
+
+
+@register.inclusion_tag("pages/_picture.html")
+def picture(drawn: Picture) -> dict[str, Any]:
+    """Show a picture with its sentence and the figures behind it."""
+    return {"picture": drawn, "address": as_address(drawn.svg), **size_of(drawn.svg)}
 
 
 @register.filter

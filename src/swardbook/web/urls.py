@@ -1,22 +1,17 @@
-"""Where each page is."""
+"""Where each page is: every room lists its own pages, and all of them are here."""
 
-from django.urls import path
+from __future__ import annotations
 
-from swardbook.web.views import done, ground, looks, outbox
+from collections.abc import Mapping
 
-urlpatterns = [
-    path("", looks.morning, name="morning"),
-    path("week/", looks.week, name="week"),
-    path("ground/", ground.zones, name="ground"),
-    path("ground/<str:zone>/", ground.zone, name="zone"),
-    path("ground/<str:zone>/fit/<str:job>/", ground.fit, name="fit"),
-    path("done/", done.choose, name="done"),
-    path("done/cut/", done.cut, name="cut"),
-    path("done/kept/<uuid:entry>/", done.kept, name="kept"),
-    path("done/take-back/<uuid:entry>/", done.take_back, name="take-back"),
-    path("api/entries/", outbox.entries, name="api-entries"),
-    path("api/entries/<uuid:entry>/take-back/", outbox.taken_back, name="api-take-back"),
-    path("worker.js", outbox.worker, name="worker"),
-    path("manifest.webmanifest", outbox.manifest, name="manifest"),
-    path("done/<str:kind>/", done.entry, name="entry"),
-]
+from django.urls import URLPattern, path
+
+from swardbook.web.page import Page
+from swardbook.web.views import done, ground, looks, more, outbox
+
+ROOMS = (looks, ground, more, outbox, done)
+"""Modules of views, each with its `PAGES`; `done` is last, since it answers any other kind."""
+PAGES: tuple[Page, ...] = tuple(page for room in ROOMS for page in room.PAGES)
+BY_NAME: Mapping[str, Page] = {page.name: page for page in PAGES}
+
+urlpatterns: list[URLPattern] = [path(page.route, page.view, name=page.name) for page in PAGES]

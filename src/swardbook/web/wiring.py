@@ -18,6 +18,7 @@ def pages_settings() -> dict[str, Any]:
         "ALLOWED_HOSTS": list(LOOPBACK),
         "MIDDLEWARE": [
             "django.middleware.security.SecurityMiddleware",
+            "django.middleware.gzip.GZipMiddleware",
             "whitenoise.middleware.WhiteNoiseMiddleware",
             "swardbook.web.guarding.with_policy",
             "django.middleware.common.CommonMiddleware",
@@ -30,8 +31,12 @@ def pages_settings() -> dict[str, Any]:
                 "BACKEND": "django.template.backends.django.DjangoTemplates",
                 "APP_DIRS": True,
                 "OPTIONS": {
-                    "context_processors": ["swardbook.web.opened.of_every_page"],
-                    "builtins": ["swardbook.web.saying"],
+                    "context_processors": ["swardbook.web.every_page.of_every_page"],
+                    "builtins": [
+                        "django.templatetags.i18n",
+                        "django.templatetags.static",
+                        "swardbook.web.saying",
+                    ],
                 },
             }
         ],

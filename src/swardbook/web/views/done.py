@@ -18,6 +18,7 @@ from swardbook.husbandry.happenings import Cut, Happening
 from swardbook.web.forms import FORMS, Form, filled
 from swardbook.web.guarding import status_of
 from swardbook.web.opened import the_book
+from swardbook.web.page import Page, Role, Shelf
 
 
 @require_safe
@@ -101,3 +102,14 @@ def _id_of(text: str) -> UUID | None:
         return UUID(text) if text else None
     except ValueError:
         raise BadInputError("the form's id", text, "the one the page gave it") from None
+
+
+_WORK = ("GET", "POST")
+PAGES = (
+    Page("done/", choose, "done", Role.WORKER, title="Write something down", shelf=Shelf.LAWN,
+         offline=True, says="A cut, a verticut, water, frost, heads, a job held off."),
+    Page("done/cut/", cut, "cut", Role.WORKER, _WORK, offline=True),
+    Page("done/kept/<uuid:entry>/", kept, "kept", Role.WORKER),
+    Page("done/take-back/<uuid:entry>/", take_back, "take-back", Role.WORKER, ("POST",)),
+    Page("done/<str:kind>/", entry, "entry", Role.WORKER, _WORK, example={"kind": "water"}),
+)  # fmt: skip

@@ -3,24 +3,43 @@
 from __future__ import annotations
 
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from swardbook.book import plan
-from swardbook.web.opened import the_book
+from swardbook.book.opening import Book
+from swardbook.planning.week import Week
+from swardbook.web.answering import show
+from swardbook.web.page import Page, Role, Shelf
+from swardbook.web.remembering import remembered, soon
 
 
 @require_safe
 def morning(request: HttpRequest) -> HttpResponse:
     """Show what stops you today, what is drying, what is due, and what is held off and why."""
-    return render(request, "pages/morning.html", {"look": plan.morning(the_book())})
+    return show(request, "pages/morning.html", {"look": remembered("morning", plan.morning)})
 
 
 @require_safe
 def week(request: HttpRequest) -> HttpResponse:
     """Show this week's tasks with their reasons; with ``?worth`` also what each is worth."""
+    shows_worth = "worth" in request.GET
+    found = (
+        soon("week with worth", _with_worth, "What each task is worth", 60)
+        if shows_worth
+        else remembered("week", plan.week)
+    )
+    return show(request, "pages/week.html", {"week": found, "shows_worth": shows_worth})
+
+
+def _with_worth(book: Book) -> Week:
     from swardbook.book.worth import worth_of
 
-    book, shows_worth = the_book(), "worth" in request.GET
-    found = plan.week(book, worth=worth_of(book)) if shows_worth else plan.week(book)
-    return render(request, "pages/week.html", {"week": found, "shows_worth": shows_worth})
+    return plan.week(book, worth=worth_of(book))
+
+
+PAGES = (
+    Page("", morning, "morning", Role.READER, title="Morning look", shelf=Shelf.LAWN, offline=True,
+         says="What stops you today, what is drying, what is due, what is held off and why."),
+    Page("week/", week, "week", Role.READER, title="This week", shelf=Shelf.LAWN, offline=True,
+         says="Each task with its reason, its hours and what would make it wrong."),
+)  # fmt: skip

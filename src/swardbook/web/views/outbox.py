@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+from functools import cache
 from hashlib import sha256
+from pathlib import Path
 from uuid import UUID
 
 from django.contrib.staticfiles import finders
@@ -18,9 +20,8 @@ from swardbook.foundation.errors import SwardbookError
 from swardbook.web.forms import FORMS
 from swardbook.web.guarding import status_of
 from swardbook.web.opened import the_book
+from swardbook.web.page import Page, Role
 
-FILES = ("sward.css", "tuft.svg", "capture.js", "outbox.js")
-"""Static files that every page needs."""
 _MOST_BYTES = 100_000
 
 
@@ -56,10 +57,11 @@ def taken_back(request: HttpRequest, entry: UUID) -> JsonResponse:
 @require_safe
 def worker(request: HttpRequest) -> HttpResponse:
     """Give the worker that keeps the pages on the phone; its name changes with any file."""
-    pages = [
-        reverse(name) for name in ("morning", "week", "ground", "done", "cut")
-    ] + [reverse("entry", args=[form.path]) for form in FORMS.values()]  # fmt: skip
-    statics = [static(f"swardbook/{name}") for name in FILES]
+    from swardbook.web.urls import PAGES as EVERY
+
+    pages = [reverse(page.name) for page in EVERY if page.offline]
+    pages += [reverse("entry", args=[form.path]) for form in FORMS.values()]
+    statics = [static(f"swardbook/{name}") for name in files()]
     about = {"pages": json.dumps(pages), "statics": json.dumps(statics), "version": version()}
     return render(request, "pages/worker.js", about, content_type="text/javascript")
 
@@ -76,12 +78,29 @@ def manifest(request: HttpRequest) -> HttpResponse:
     return HttpResponse(json.dumps(told), content_type="application/manifest+json")
 
 
+def files() -> list[str]:
+    """List the static files of ours, which a phone keeps all."""
+    found = finders.find("swardbook")
+    folder = Path(str(found))
+    return sorted(
+        each.relative_to(folder).as_posix() for each in folder.rglob("*") if each.is_file()
+    )
+
+
+@cache
 def version() -> str:
     """Name what the phone keeps, by the content of the files."""
     whole = sha256()
-    for name in FILES:
-        found = finders.find(f"swardbook/{name}")
-        if found is not None:
-            with open(str(found), "rb") as file:
-                whole.update(file.read())
+    for name in files():
+        whole.update(Path(str(finders.find(f"swardbook/{name}"))).read_bytes())
     return whole.hexdigest()[:12]
+
+
+PAGES = (
+    Page("api/entries/", entries, "api-entries", Role.WORKER, ("POST",)),
+    Page(
+        "api/entries/<uuid:entry>/take-back/", taken_back, "api-take-back", Role.WORKER, ("POST",)
+    ),
+    Page("worker.js", worker, "worker", Role.STRANGER),
+    Page("manifest.webmanifest", manifest, "manifest", Role.STRANGER),
+)  # fmt: skip

@@ -1,5 +1,5 @@
 // Forms of what was done are kept on the phone first, then sent. Without this script they are sent at once.
-import { keep, send, takeBack, waiting } from "./outbox.js";
+import { home, keep, send, takeBack, waiting } from "./outbox.js";
 
 const UNDO = 30_000, AGAIN = 30_000;
 const said = document.getElementById("said");
@@ -41,7 +41,7 @@ function entryOf(form, button) {
     id: crypto.randomUUID(), kind: form.dataset.kind, fields, zone: data.get("zone") || "",
     when: data.get("when") || "today", who: data.get("who") || "", note: data.get("note") || "",
     said_on: dayOfPage(), written: Date.now(), says: form.dataset.says || "",
-    words: wordsOf(form, button).join(", "),
+    words: wordsOf(form, button).join(", "), to: home(),
   };
 }
 
@@ -97,5 +97,5 @@ box.querySelector("button").addEventListener("click", sendAll);
 addEventListener("online", sendAll);
 addEventListener("pageshow", sendAll);
 setInterval(sendAll, AGAIN);
-if ("serviceWorker" in navigator) navigator.serviceWorker.register("/worker.js");
+if ("serviceWorker" in navigator) navigator.serviceWorker.register(document.body.dataset.worker);
 if (navigator.storage && navigator.storage.persist) navigator.storage.persist();

@@ -45,6 +45,9 @@ async function post(address, body) {
   });
 }
 
+// Where this ground takes its entries; an entry that was kept on another ground remembers its own.
+export const home = () => document.body.dataset.entries;
+
 let sending = null;
 
 // Sends what waits, the oldest first; stops where there is no signal. Gives what was sent.
@@ -53,7 +56,7 @@ export function send() {
     const sent = [];
     try {
       for (const entry of await waiting()) {
-        const answer = await post("/api/entries/", entry);
+        const answer = await post(entry.to || home(), entry);
         if (!answer.ok) break;
         sent.push(await answer.json());
         await drop(entry.id);
@@ -76,6 +79,6 @@ export async function takeBack(id) {
     await drop(id);
     return true;
   }
-  const answer = await post(`/api/entries/${id}/take-back/`).catch(() => null);
+  const answer = await post(`${home()}${id}/take-back/`).catch(() => null);
   return Boolean(answer && answer.ok);
 }

@@ -37,10 +37,10 @@ async function fresh(request) {
   const late = new Promise((_, stop) => setTimeout(() => stop(new Error("late")), PATIENCE));
   try {
     const answer = await Promise.race([fetch(request), late]);
-    if (answer.ok && !answer.redirected) await kept.put(request, answer.clone());
+    if (answer.status === 200 && !answer.redirected) await kept.put(request, answer.clone());
     return answer;
   } catch {
-    const last = (await kept.match(request, { ignoreSearch: true })) || (await kept.match("/done/"));
+    const last = (await kept.match(request, { ignoreSearch: true })) || (await kept.match({% autoescape off %}"{% url 'done' %}"{% endautoescape %}));
     return last || new Response("No signal, and this page was never seen here.", { status: 503 });
   }
 }

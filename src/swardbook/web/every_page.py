@@ -1,0 +1,23 @@
+"""What the frame of every page shows."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django.http import HttpRequest
+from django.middleware.csrf import get_token
+
+from swardbook.book.units import shown_in
+from swardbook.web.opened import the_book
+from swardbook.web.remembering import remembered
+
+
+def of_every_page(request: HttpRequest) -> dict[str, Any]:
+    """Give every page what its frame shows: the site, the day, whether it is made up."""
+    get_token(request)  # sets the cookie, so that what was written without signal can be sent
+    if getattr(request, "without_book", False):
+        return {}
+    site_name, shown = remembered(
+        "frame", lambda book: (book.ground().site.name, shown_in(book.settings, book))
+    )
+    return {"book": the_book(), "site_name": site_name, "units": shown}

@@ -1,0 +1,24 @@
+"""The list of all pages."""
+
+from __future__ import annotations
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.views.decorators.http import require_safe
+
+from swardbook.web.page import Page, Role, Shelf
+
+
+@require_safe
+def more(request: HttpRequest) -> HttpResponse:
+    """List all pages, shelf by shelf."""
+    from swardbook.web.urls import PAGES as EVERY
+
+    shelves = [
+        (shelf.value, [page for page in EVERY if page.title and page.shelf is shelf])
+        for shelf in Shelf
+    ]
+    return render(request, "pages/more.html", {"shelves": [each for each in shelves if each[1]]})
+
+
+PAGES = (Page("more/", more, "more", Role.READER, offline=True),)
