@@ -18,7 +18,8 @@ from swardbook.foundation.errors import (
 Answer = Callable[[HttpRequest], HttpResponse]
 POLICY = "; ".join(
     (
-        "default-src 'none'", "style-src 'self'", "script-src 'self'", "img-src 'self' data: blob:", "media-src 'self' blob:",
+        "default-src 'none'", "style-src 'self'", "script-src 'self'",
+        "img-src 'self' data: blob:", "media-src 'self' blob:",
         "font-src 'self'", "connect-src 'self'", "worker-src 'self'", "manifest-src 'self'",
         "form-action 'self'", "base-uri 'none'", "frame-ancestors 'none'",
     )
