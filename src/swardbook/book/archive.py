@@ -16,6 +16,7 @@ from swardbook.book import archive_tables as tables
 from swardbook.book.archive_pictures import (
     check_picture,
     is_picture,
+    kinds_in,
     pictures_in_place,
     pictures_of,
     write_zip,
@@ -62,8 +63,8 @@ class Exported:
         Names of its files without the pictures.
     sha256 : str
         Checksum of the archive.
-    pictures : int
-        Pictures in it: the copies that tell no place.
+    pictures, voice_notes : int
+        Pictures and voice notes in it: the copies that tell no place.
     """
 
     path: Path
@@ -71,6 +72,7 @@ class Exported:
     files: tuple[str, ...]
     sha256: str
     pictures: int
+    voice_notes: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +84,7 @@ class Imported:
     lots: int
     entries: int
     pictures: int
+    voice_notes: int
 
 
 def export_book(book: Book, path: Path, with_damage: bool = False) -> Exported:
@@ -133,7 +136,9 @@ def export_book(book: Book, path: Path, with_damage: bool = False) -> Exported:
     files["manifest.json"] = _json(manifest)
     mark = write_zip(path, files, pictures)
     entries = files["diary.jsonl"].count(b"\n")
-    return Exported(path, entries, tuple(sorted(files)), mark, len(pictures))
+    return Exported(
+        path, entries, tuple(sorted(files)), mark, *kinds_in(each.name for each in pictures)
+    )
 
 
 def import_book(settings: Settings, path: Path) -> Imported:
@@ -176,7 +181,7 @@ def import_book(settings: Settings, path: Path) -> Imported:
         store.restore(entries)
         for line in filter(None, texts.get("kept.jsonl", "").split("\n")):
             store.keep(*_kept_of(line))
-    return Imported(site.name, len(zones), len(lots), len(entries), len(pictures))
+    return Imported(site.name, len(zones), len(lots), len(entries), *kinds_in(pictures))
 
 
 def _forecast_of(text: str, manifest: Mapping[str, Any]) -> Forecast:

@@ -1,4 +1,4 @@
-"""Pictures in the archive: the copies that tell no place, streamed out and in again."""
+"""Pictures and voice notes in the archive: copies that tell no place, streamed out and in."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import os
 import re
 import shutil
 import zipfile
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from hashlib import sha256
@@ -15,13 +15,14 @@ from typing import IO, Any
 from uuid import uuid4
 
 from swardbook.book.photo_files import TO_SHARE
+from swardbook.book.pictures_out import ENDINGS, media_type
 from swardbook.foundation.errors import DamagedBookError, StorageError
 from swardbook.records.files import make_private_folder, there_is_one
 from swardbook.settings import Settings
 
 FOLDER = f"pictures/{TO_SHARE}/"
 """Where pictures lie in an archive, as they do beside a book."""
-_NAME = re.compile(r"[0-9a-f]{64}\.(jpg|png|webp)")
+_NAME = re.compile(rf"[0-9a-f]{{64}}\.({'|'.join(ENDINGS)})")
 _PART = 1 << 20
 
 
@@ -50,6 +51,12 @@ class PictureFile:
 def is_picture(name: str) -> bool:
     """Tell whether a name in an archive is one that a picture can have."""
     return name.startswith(FOLDER) and _NAME.fullmatch(name.removeprefix(FOLDER)) is not None
+
+
+def kinds_in(names: Iterable[str]) -> tuple[int, int]:
+    """Count pictures, and voice notes, by the endings of their names."""
+    sounds = [media_type(Path(name)).startswith("audio/") for name in names]
+    return sounds.count(False), sounds.count(True)
 
 
 def pictures_of(settings: Settings) -> tuple[PictureFile, ...]:

@@ -9,6 +9,8 @@ from swardbook.book.diary import read_past
 from swardbook.foundation.dates import When, say
 from swardbook.handbook.parameters import value
 
+_SAY = "Say --when DAY."
+
 
 @dataclass(frozen=True, slots=True)
 class PictureDay:
@@ -20,10 +22,18 @@ class PictureDay:
         The day; None while it is asked for.
     question : str
         What has to be answered first; empty where nothing has.
+    answer : str
+        How it is answered at the command line.
     """
 
     when: When | None
     question: str = ""
+    answer: str = ""
+
+    @property
+    def words(self) -> str:
+        """The question, and how it is answered at the command line."""
+        return f"{self.question} {self.answer}".strip()
 
 
 def day_of(
@@ -50,21 +60,21 @@ def day_of(
     if typed:
         return PictureDay(read_past(typed, today))
     if taken is None:
-        return PictureDay(None, "No date in it. When was it taken? Say --when DAY.")
+        return PictureDay(None, "No date in it. When was it taken?", _SAY)
     day = taken.date()
     age = (today - day).days
     if age < 0:
         return PictureDay(
-            None, f"Camera says {say(day)}, which is after today, {say(today)}. Say --when DAY."
+            None, f"Camera says {say(day)}, which is after today, {say(today)}.", _SAY
         )
     if trusts_camera or age <= value("photo_old_days"):
         return PictureDay(When.on(day))
     if age > value("photo_clock_days"):
         return PictureDay(
-            None, f"Camera says {day.year}. Was its clock never set? Say --when DAY, or"
-            f" --camera-date if {say(day)} is right.",
+            None, f"Camera says {day.year}. Was its clock never set?",
+            f"Say --when DAY, or --camera-date if {say(day)} is right.",
         )  # fmt: skip
     return PictureDay(
-        None, f"Taken {age} days ago, on {say(day)}. Does it belong to that day? Say --camera-date;"
-        " or say --when DAY.",
+        None, f"Taken {age} days ago, on {say(day)}. Does it belong to that day?",
+        "Say --camera-date; or say --when DAY.",
     )  # fmt: skip

@@ -108,15 +108,45 @@ def keep_files(settings: Settings, photo: Photo) -> KeptFiles:
     StorageError
         If the disk would not take them.
     """
-    name = f"{photo.mark}.{_ENDINGS[photo.form]}"
+    return keep_copies(settings, f"{photo.mark}.{ending_of(photo)}", photo.held, photo.to_share)
+
+
+def ending_of(photo: Photo) -> str:
+    """Give the ending of a picture's kept file, by its content."""
+    return _ENDINGS[photo.form]
+
+
+def keep_copies(settings: Settings, name: str, held: bytes, to_share: bytes) -> KeptFiles:
+    """Keep a file as it came, and a copy that tells no place.
+
+    Parameters
+    ----------
+    settings : Settings
+        How this installation is set.
+    name : str
+        SHA-256 of the file as it came, with the ending of its kind.
+    held, to_share : bytes
+        The file, and the copy.
+
+    Raises
+    ------
+    StorageError
+        If the disk would not take them.
+    """
     kept = KeptFiles(settings.pictures / ORIGINALS / name, settings.pictures / TO_SHARE / name)
-    for path, held in ((kept.original, photo.held), (kept.to_share, photo.to_share)):
-        _keep(path, held)
+    for path, content in ((kept.original, held), (kept.to_share, to_share)):
+        keep_whole(path, content)
     return kept
 
 
-def _keep(path: Path, held: bytes) -> None:
-    """Write a file whole or not at all; one that is there whole is left as it is."""
+def keep_whole(path: Path, held: bytes) -> None:
+    """Write a file whole or not at all; one that is there whole is left as it is.
+
+    Raises
+    ------
+    StorageError
+        If the disk would not take it.
+    """
     aside = path.with_name(f".{path.name}.{uuid4().hex[:8]}")
     try:
         if path.exists() and path.stat().st_size == len(held):

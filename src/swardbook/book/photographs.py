@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from pathlib import Path
+from uuid import UUID
 
 from swardbook.book.diary import write
 from swardbook.book.fields import quantity
@@ -58,6 +59,8 @@ class Asked:
         Whether to keep what is read.
     who, note : str
         As typed.
+    id : UUID or None
+        Made on the device that sent the picture; None makes one.
     """
 
     zone: str = ""
@@ -70,6 +73,7 @@ class Asked:
     keep: bool = True
     who: str = ""
     note: str = ""
+    id: UUID | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,26 +176,61 @@ def _read_one(
         photo = look_at(read_bytes(path), path.name)
     except BadInputError as slip:
         return PhotoRead(path.name, State.REFUSED, str(slip), plot)
+    return _read_photo(book, photo, zone, plot, asked, run, known)
+
+
+def read_sent(book: Book, photo: Photo, asked: Asked) -> PhotoRead:
+    """Read one picture that was sent, and keep what it says; see `read_photographs`.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    photo : Photo
+        The picture, looked at.
+    asked : Asked
+        What was said of it; its plot is not taken from the file's name.
+
+    Raises
+    ------
+    BadInputError
+        If several plots were named, or a plot without its zone.
+    UnknownNameError
+        If there is no such zone or plot.
+    """
+    ground = book.ground()
+    zone = ground.zone(asked.zone).name if asked.zone else ""
+    (plot,) = _plots(ground, zone, [Path()], asked.plots)
+    run, known = pass_of(book.settings), _known(ground)
+    return _lightened(_read_photo(book, photo, zone, plot, asked, run, known), keeps_plot=True)
+
+
+def _read_photo(
+    book: Book, photo: Photo, zone: str, plot: str, asked: Asked, run: Pass,
+    known: dict[str, DiaryEntry],
+) -> PhotoRead:  # fmt: skip
+    name = photo.name
     if asked.keep and photo.mark in known:
         there = known[photo.mark]
         words = f"This picture is kept already, as {str(there.id)[:8]}."
-        return PhotoRead(path.name, State.THERE, words, plot, photo, entry=there)
+        return PhotoRead(name, State.THERE, words, plot, photo, entry=there)
     day = day_of(photo.facts.taken, book.today, asked.when, asked.trusts_camera)
     if asked.keep and day.when is None:
-        return PhotoRead(path.name, State.ASKED, day.question, plot, photo)
+        return PhotoRead(name, State.ASKED, day.words, plot, photo)
     try:
         reading = read_photo(photo, run, cards=asked.cards, size_mm=asked.size_mm)
         taught, lack = _taught(reading, asked.touches)
     except BadInputError as slip:
-        return PhotoRead(path.name, State.REFUSED, str(slip), plot, photo)
+        return PhotoRead(name, State.REFUSED, str(slip), plot, photo)
     if not asked.keep or day.when is None:
-        return PhotoRead(path.name, State.READ, "", plot, photo, reading, taught, lack)
+        return PhotoRead(name, State.READ, "", plot, photo, reading, taught, lack)
     files = keep_files(book.settings, photo)
+    doubted = [Doubt(_doubt_words(reading))] if reading.faults else ()
     entry = write(
         book, entry_of(photo, reading, plot, taught), day.when, zone=zone, who=asked.who,
-        note=asked.note, asked=[Doubt(_doubt_words(reading))] if reading.faults else (),
+        note=asked.note, id=asked.id, asked=doubted,
     )  # fmt: skip
-    return PhotoRead(path.name, State.KEPT, "", plot, photo, reading, taught, lack, entry, files)
+    return PhotoRead(name, State.KEPT, "", plot, photo, reading, taught, lack, entry, files)
 
 
 def entry_of(photo: Photo, reading: PlotPicture, plot: str, taught: Taught | None) -> Photograph:

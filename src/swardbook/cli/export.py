@@ -28,21 +28,25 @@ def command(door: Door, path: Path, with_damage: bool) -> None:  # fmt: skip
         "entries": out.entries,
         "files": list(out.files),
         "pictures": out.pictures,
+        "voice_notes": out.voice_notes,
         "sha256": out.sha256,
     }
     lines = [
         f"Everything is in {out.path}: {out.entries} diary entries and the ground, in"
         f" {len(out.files)} open files.",
-        *_of_pictures(out.pictures),
+        *_of_pictures(out.pictures, out.voice_notes),
         "It holds names and notes as you typed them. Bring it in elsewhere with swardbook import.",
     ]
     door.show(payload, lines, book)
 
 
-def _of_pictures(many: int) -> list[str]:
-    if not many:
+def _of_pictures(many: int, notes: int) -> list[str]:
+    counts = ((many, "photograph"), (notes, "voice note"))
+    told = [f"{each} {name}{'s' if each > 1 else ''}" for each, name in counts if each]
+    if not told:
         return []
+    what, is_one = " and ".join(told), many + notes == 1
     return [
-        f"{many} photograph{'s are' if many > 1 else ' is'} in it, without the place where it was"
-        " taken. The files as they came from the phone stay here, in pictures/originals."
+        f"{what} {'is' if is_one else 'are'} in it, without the place where {'it was' if is_one else 'they were'} taken. The"
+        " files as they came from the phone stay here, in pictures/originals."
     ]

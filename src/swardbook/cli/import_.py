@@ -23,9 +23,13 @@ def command(door: Door, path: Path) -> None:
     settings = read_settings(os.environ)
     came = import_book(settings, path)
     where = "on the server" if settings.database else str(settings.book_file)
-    pictures = f"; {came.pictures} photographs beside it" if came.pictures else ""
+    beside = (
+        f"{many} {name}{'s' if many > 1 else ''} beside it"
+        for many, name in ((came.pictures, "photograph"), (came.voice_notes, "voice note")) if many
+    )  # fmt: skip
+    more = "".join(f"; {each}" for each in beside)
     lines = [
         f"{came.site} is in {where}: {came.zones} zones, {came.lots} lots and"
-        f" {came.entries} diary entries{pictures}.",
+        f" {came.entries} diary entries{more}.",
     ]
     door.show({**asdict(came), "book": where}, lines)

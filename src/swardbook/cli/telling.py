@@ -57,8 +57,8 @@ def tell_what(what: Happening) -> str:
         plots = getattr(what, "plots", ())
         told = f"{getattr(what, 'job', '')} on {len(plots)} plot{'' if len(plots) == 1 else 's'}"
         return f"{told} only, {as_typed(getattr(what, 'reason', ''))}".removesuffix(", ")
-    if what.kind == "photograph":
-        return f"photograph{_photograph(what)}"
+    if what.kind in {"photograph", "attachment"}:
+        return _photograph(what) if what.kind == "photograph" else _attachment(what)
     if what.kind == "parked":
         return f"parked, not taken in: {as_typed(getattr(what, 'where', ''))}"
     if what.kind == "worked out":
@@ -128,11 +128,19 @@ def _reading(what: Happening) -> str:
 def _photograph(what: Happening) -> str:
     plot, cover = getattr(what, "plot", ""), getattr(what, "cover", None)
     index, faults = getattr(what, "colour_index", None), getattr(what, "faults", ())
-    told = f" of plot {plot}" if plot else ""
+    told = f"photograph of plot {plot}" if plot else "photograph"
     if faults:
         return f"{told}, needs a look: {', '.join(faults)}"
     told += "" if cover is None else f", green cover {100 * cover:.0f} %"
     return told if index is None else f"{told}, dark-green index {index:.2f}"
+
+
+def _attachment(what: Happening) -> str:
+    peg, plot = getattr(what, "peg", ""), getattr(what, "plot", "")
+    places = [f"peg {peg}" if peg else "", f"plot {plot}" if plot else ""]
+    shown = " of ".join([getattr(what, "what", ""), *filter(None, places)])
+    of = getattr(what, "of", None)
+    return f"{shown}, with entry {str(of)[:SHORT]}" if of else shown
 
 
 def _species(name: str) -> str:

@@ -11,6 +11,7 @@ from datetime import date
 from typing import ClassVar
 
 from swardbook.handbook.species import ANNUAL_MEADOW_GRASS
+from swardbook.husbandry.attachments import Attachment
 from swardbook.husbandry.clumps import CleanDown, ClumpCheck, DigClumps
 from swardbook.husbandry.parked import Parked
 from swardbook.husbandry.photographs import Photograph
@@ -19,8 +20,8 @@ from swardbook.husbandry.worked_out import WorkedOut
 from swardbook.observations.counts import PlaceCount
 
 __all__ = [
-    "KINDS", "CleanDown", "ClumpCheck", "DigClumps", "Happening", "Photograph", "PlotCare",
-    "PlotReadings",
+    "KINDS", "Attachment", "CleanDown", "ClumpCheck", "DigClumps", "Happening", "Photograph",
+    "PlotCare", "PlotReadings",
 ]  # fmt: skip
 
 
@@ -368,7 +369,7 @@ Happening = (
     | Pull | DigClumps | ClumpCheck | CleanDown | Feed | Water | HoldOff | Heads | TuftCheck
     | TugTest | Frost | Underfoot | DroughtSign | Disease | Reading | GerminationTest | Seedlings
     | Count | WalkNoneFound | Closure | Treatment | Changed | Note | Parked
-    | WorkedOut | PlotReadings | PlotCare | Photograph
+    | WorkedOut | PlotReadings | PlotCare | Photograph | Attachment
 )  # fmt: skip
 
 KINDS: dict[str, type[Happening]] = {
@@ -378,6 +379,6 @@ KINDS: dict[str, type[Happening]] = {
         Pull, DigClumps, ClumpCheck, CleanDown, Feed, Water, HoldOff, Heads, TuftCheck, TugTest,
         Frost, Underfoot, DroughtSign, Disease, Reading, GerminationTest, Seedlings, Count,
         WalkNoneFound, Closure, Treatment, Changed, Note, Parked, WorkedOut, PlotReadings, PlotCare,
-        Photograph,
+        Photograph, Attachment,
     )
 }  # fmt: skip

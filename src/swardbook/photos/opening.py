@@ -15,12 +15,12 @@ from PIL import Image
 
 from swardbook.foundation.errors import BadInputError, plain_number
 from swardbook.handbook.parameters import value
+from swardbook.photos.brands import HEIC_BRANDS
 from swardbook.photos.exif import CameraFacts, camera_facts, fresh_exif, without_place_again
 from swardbook.photos.jpeg import broken_off, lay_out, without_place
 
 Pixels = NDArray[np.uint8]
 ALLOWED = "a colour picture as JPEG, PNG or WebP, as the camera wrote it"
-_HEIC = (b"heic", b"heix", b"hevc", b"hevx", b"heim", b"heis", b"mif1", b"msf1", b"avif")
 _OTHERS = {
     b"GIF8": "a GIF", b"%PDF": "a PDF", b"II*\x00": "a TIFF or raw file",
     b"MM\x00*": "a TIFF or raw file", b"BM": "a BMP", b"PK\x03\x04": "an archive",
@@ -65,7 +65,7 @@ class Photo:
     mark: str
 
 
-def look_at(held: bytes, name: str) -> Photo:
+def look_at(held: bytes, name: str, *, is_measured: bool = True) -> Photo:
     """Look at a picture's bytes without decoding them.
 
     Parameters
@@ -73,7 +73,9 @@ def look_at(held: bytes, name: str) -> Photo:
     held : bytes
         The file.
     name : str
-        Its name, for the message.
+        Its name, for the message; it is not believed.
+    is_measured : bool
+        Whether anything is to be measured in it; else a small or grey one will do.
 
     Raises
     ------
@@ -86,10 +88,12 @@ def look_at(held: bytes, name: str) -> Photo:
                             "A film, or a raw file? Send the picture as JPEG.")  # fmt: skip
     form = form_of(held, name)
     layout = lay_out(held, name) if form == "JPEG" else None
+    least = value("photo_side_least_px" if is_measured else "small_picture_least_px")
     if layout is not None:
-        _check_size(name, layout.wide, layout.high)
+        _check_size(name, layout.wide, layout.high, least)
     if form == "PNG":  # at a fixed place, and may be more than the library will look at
-        _check_size(name, *(int.from_bytes(held[at : at + 4], "big") for at in (16, 20)))
+        drawn = (int.from_bytes(held[at : at + 4], "big") for at in (16, 20))
+        _check_size(name, next(drawn), next(drawn), least)
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
         try:
@@ -100,9 +104,9 @@ def look_at(held: bytes, name: str) -> Photo:
             raise _damaged(name) from slip
     wide, high = (layout.wide, layout.high) if layout else image.size
     with image:
-        _check_size(name, wide, high)
-        _check_notes(name, image, held)
-        _check_kind(name, image)
+        _check_size(name, wide, high, least)
+        _check_notes(name, image)
+        _check_kind(name, image, needs_colour=is_measured)
         facts = camera_facts(image)
     if layout is not None:
         shared = without_place(held[: layout.ends_at], layout, fresh_exif(facts))
@@ -178,7 +182,7 @@ def form_of(held: bytes, name: str) -> str:
     if not held:
         raise BadInputError(name, "an empty file", ALLOWED, "Copy or send it again.")
     if held[4:8] == b"ftyp":
-        if held[8:12] in _HEIC:
+        if held[8:12] in HEIC_BRANDS:
             raise BadInputError(
                 name, "HEIC or AVIF, a newer kind of picture file", ALLOWED,
                 "Set the camera to save JPEG, or save a copy as JPEG and send that.",
@@ -207,11 +211,10 @@ def _quickly(held: bytes) -> Pixels | None:
     return np.asarray(made, np.uint8)
 
 
-def _check_size(name: str, wide: int, high: int) -> None:
+def _check_size(name: str, wide: int, high: int, least: float) -> None:
     side, most = value("photo_side_most_px"), value("photo_pixels_most_m")
     if max(wide, high) > side or wide * high > most * 1e6:
         raise _too_many(name, f"{plain_number(wide)} × {plain_number(high)} pixels")
-    least = value("photo_side_least_px")
     if min(wide, high) < least:
         raise BadInputError(name, f"{wide} × {high} pixels", f"at least {least:g} pixels a side",
                             "A thumbnail? Send the picture itself.")  # fmt: skip
@@ -225,7 +228,7 @@ def _too_many(name: str, read: str) -> BadInputError:
     )  # fmt: skip
 
 
-def _check_notes(name: str, image: Image.Image, held: bytes) -> None:
+def _check_notes(name: str, image: Image.Image) -> None:
     """Refuse notes beside the picture that are too long to be a camera's."""
     most = value("photo_notes_most_kb")
     notes = image.info.get("exif", b"")
@@ -236,11 +239,11 @@ def _check_notes(name: str, image: Image.Image, held: bytes) -> None:
         )  # fmt: skip
 
 
-def _check_kind(name: str, image: Image.Image) -> None:
+def _check_kind(name: str, image: Image.Image, *, needs_colour: bool) -> None:
     if image.format != "MPO" and getattr(image, "n_frames", 1) > 1:
         raise BadInputError(name, f"an animated picture of {getattr(image, 'n_frames', 1)} frames",
                             ALLOWED, "Send a single picture.")  # fmt: skip
-    if image.mode in {"1", "L", "LA", "I", "F", "I;16"}:
+    if needs_colour and image.mode in {"1", "L", "LA", "I", "F", "I;16"}:
         raise BadInputError(name, "a picture without colour", ALLOWED,
                             "Was a filter on, or was it copied in black and white?")  # fmt: skip
 
