@@ -1,13 +1,15 @@
 """Values as rows of an open table and back, without loss.
 
-Nested fields are columns with a dot. An empty cell is "not said". Text that a spreadsheet would
-take for a formula is written with an apostrophe before it, which is taken off on the way back.
+Nested fields are columns with a dot; what has many parts is JSON in its cell. An empty cell is
+"not said". Text that a spreadsheet would take for a formula is written with an apostrophe before
+it, which is taken off on the way back.
 """
 
 from __future__ import annotations
 
 import csv
 import io
+import json
 import types
 import typing
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -21,6 +23,7 @@ from swardbook.foundation.errors import BadInputError
 from swardbook.husbandry.codec import from_plain, plain_entry, to_plain
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.happenings import Count
+from swardbook.records.chain import canonical
 from swardbook.weather.series import DailyWeather
 
 Value = TypeVar("Value")
@@ -217,6 +220,8 @@ def _cell(held: Any) -> str:
         return "yes" if held else "no"
     if isinstance(held, int | float):
         return repr(held)
+    if isinstance(held, dict | list):
+        return canonical(held)
     return guarded_text(str(held))
 
 
@@ -235,6 +240,11 @@ def _read_cell(hint: Any, cell: str, where: str) -> Any:
             return hint(cell)
         except ValueError as slip:
             raise BadInputError(where, cell, "a number") from slip
+    if is_dataclass(hint) or typing.get_origin(hint) is tuple:
+        try:
+            return json.loads(cell)
+        except ValueError as slip:
+            raise BadInputError(where, cell, "JSON as in an archive") from slip
     return plain_text(cell)
 
 

@@ -9,6 +9,7 @@ from uuid import UUID
 
 from swardbook.foundation.dates import When
 from swardbook.husbandry.happenings import Happening
+from swardbook.husbandry.where import Where
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +42,8 @@ class DiaryEntry:
         The day it was written down.
     needs_a_look : str
         Why it was parked for a second look; empty if nothing is odd.
+    at : tuple of Where
+        Where in its zone, if that was said; several where it is about several spots.
     """
 
     id: UUID
@@ -55,6 +58,7 @@ class DiaryEntry:
     corrects: UUID | None = None
     written_on: date | None = None
     needs_a_look: str = ""
+    at: tuple[Where, ...] = ()
 
     @property
     def day(self) -> date:

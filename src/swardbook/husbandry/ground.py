@@ -9,6 +9,7 @@ from enum import StrEnum
 from swardbook.foundation.errors import UnknownNameError
 from swardbook.foundation.quantities import height_hint, require
 from swardbook.husbandry.diary import DiaryEntry
+from swardbook.husbandry.where import Outline, SitePlan, Where
 from swardbook.seed.lot import SeedLot
 
 
@@ -80,6 +81,10 @@ class Zone:
     sun_hours: float | None = None
     iron_stains_near: bool = False
     note: str = ""
+    sides: str = ""
+    """What a tape gave of its shape, as typed; empty if it was not taped."""
+    outline: Outline | None = None
+    """As drawn on the plan; none until it is."""
 
     def __post_init__(self) -> None:
         require("area", self.area_m2, 0.01, 1e7, "m2")
@@ -95,6 +100,8 @@ class Peg:
     zone: str
     sketch: str = ""
     """How to find it: two tape distances, or words."""
+    at: Where | None = None
+    """Where it is in its zone, if it was placed on the plan."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,6 +114,8 @@ class HonestSquare:
     since: date | None = None
     heads_boxed: bool = True
     sketch: str = ""
+    at: Where | None = None
+    """Where its middle is in its zone, if it was placed on the plan."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,6 +163,8 @@ class Site:
     decimal_mark: str | None = None
     made_up_today: date | None = None
     """A made-up book carries its own today."""
+    plan: SitePlan | None = None
+    """What the drawn plan has beyond the zones."""
 
     def __post_init__(self) -> None:
         require("latitude", self.latitude, -66, 66, "°", "South is negative.")

@@ -98,13 +98,29 @@ def local_metres(places: Sequence[Position]) -> list[Point]:
     first = places[0].longitude
     east = [(each.longitude - first + 180) % 360 - 180 for each in places]
     mean_east = sum(east) / len(east)
-    bent = 1 - _SQUARED * sin(radians(middle)) ** 2
-    north_m = radians(1) * EQUATOR_M * (1 - _SQUARED) / bent**1.5
-    east_m = radians(1) * EQUATOR_M / sqrt(bent) * cos(radians(middle))
+    east_m, north_m = metres_per_degree(middle)
     return [
         ((x - mean_east) * east_m, (each.latitude - middle) * north_m)
         for x, each in zip(east, places, strict=True)
     ]
+
+
+def metres_per_degree(latitude: float) -> tuple[float, float]:
+    """Give how long a degree is on the ellipsoid, east and north; see `local_metres`.
+
+    Parameters
+    ----------
+    latitude : float
+        Where. [°]
+
+    Returns
+    -------
+    tuple of float
+        Of a degree of longitude and of one of latitude. [m]
+    """
+    bent = 1 - _SQUARED * sin(radians(latitude)) ** 2
+    north_m = radians(1) * EQUATOR_M * (1 - _SQUARED) / bent**1.5
+    return radians(1) * EQUATOR_M / sqrt(bent) * cos(radians(latitude)), north_m
 
 
 def area_of_corners(places: Sequence[Position], accuracy_m: float | None = None) -> AreaFound:
