@@ -45,15 +45,18 @@ class SpatialFit:
     fading : str
         How likeness fades with distance.
     reach : float
-        Its range. [m]
+        Its likeliest range. [m]
     nugget : float
-        Share of the spread that neighbours do not have in common. [-]
+        Likeliest share of the spread that neighbours do not have in common. [-]
     sigma : float
-        Whole spread of plots. [unit of the figures]
+        Whole spread of plots at these. [unit of the figures]
     log_likelihood : float
-        Restricted, mixtures coded against the first. [-]
+        Restricted, at these, mixtures coded against the first. [-]
+    likeliest : Means
+        Adjusted means at these, as if range and nugget were known. [unit of the figures]
     means : Means
-        Adjusted means. [unit of the figures]
+        Adjusted means over all ranges and nuggets, each by its likelihood: what is told. [unit of
+        the figures]
     """
 
     fading: str
@@ -61,6 +64,7 @@ class SpatialFit:
     nugget: float
     sigma: float
     log_likelihood: float
+    likeliest: Means
     means: Means
 
 
@@ -87,45 +91,86 @@ def spatial_fit(
 
     Notes
     -----
-    Generalised least squares by restricted likelihood from several starts, since one start can stop
-    in the wrong place: Gilmour, A. R., Cullis, B. R. and Verbyla, A. P., 1997, Journal of
-    Agricultural, Biological, and Environmental Statistics 2, 269-293.
+    Generalised least squares by restricted likelihood: Gilmour, A. R., Cullis, B. R. and Verbyla,
+    A. P., 1997, Journal of Agricultural, Biological, and Environmental Statistics 2, 269-293. Range
+    and nugget are themselves guessed from the plots, and standard errors that take them for known
+    are too small (Kackar, R. N. and Harville, D. A., 1984, Journal of the American Statistical
+    Association 79, 853-862). So means and errors are taken over a grid of both, each point by its
+    likelihood: Handcock, M. S. and Stein, M. L., 1993, Technometrics 35, 403-410.
     """
     least = int(value("trial.spatial_plots"))
     if len(figures) < least:
         raise NotEnoughDataError(
             "a trend over the ground", f"at least {least} plots with places", f"{len(figures)}"
         )
-    from scipy.optimize import minimize, minimize_scalar
-
     apart = np.hypot(x[:, None] - x, y[:, None] - y)
     fade, design = FADINGS[fading], entry.indicators
     furthest = value("trial.reach_share") * float(apart.max())
-    bounds = [(np.log(0.02 * furthest), np.log(furthest)), (-8.0, 8.0)]
+
+    def at(reach: float, nugget: float) -> Told:
+        return _profile(figures, design, _likeness(apart, fade, reach, nugget))
+
+    grid = [(furthest * far, own) for far in _REACHES for own in _NUGGETS]
+    tried = [at(*each) for each in grid]
+    reach, nugget = _likeliest(at, grid, tried, furthest)
+    deviance, sigma2, values, covariance = at(reach, nugget)
+    df = len(figures) - len(entry.levels)
+    return SpatialFit(
+        fading, reach, nugget, float(np.sqrt(sigma2)), -deviance / 2,
+        _means(entry, values, covariance, df), _means(entry, *_averaged(tried), df),
+    )  # fmt: skip
+
+
+Told = tuple[float, float, Array, Array]
+"""Minus twice the restricted log-likelihood, the variance, effects and their covariance."""
+_REACHES = np.geomspace(0.06, 1.0, 10)
+"""Ranges that are weighed, as shares of the furthest that can be told from a slope."""
+_NUGGETS = np.linspace(0.02, 0.98, 9)
+_STARTS = 4
+
+
+def _likeliest(
+    at: Callable[[float, float], Told], grid: list[tuple[float, float]], tried: list[Told],
+    furthest: float,
+) -> tuple[float, float]:  # fmt: skip
+    """Search on from the best points of the grid: the likelihood has several tops."""
+    from scipy.optimize import minimize
+
+    best: dict[float, tuple[float, float]] = {}
+    for place in np.argsort([each[0] for each in tried]).tolist():
+        best.setdefault(grid[place][0], grid[place])
 
     def against(guess: Array) -> float:
-        return _profile(figures, design, _likeness(apart, fade, *_unpacked(guess)))[0]
+        return at(*_unpacked(guess))[0]
 
-    # The likelihood has several tops, and one search stops at the first it meets.
-    grid = np.log(furthest * np.linspace(0.04, 0.98, 16))
-    inner = [
-        minimize_scalar(
-            lambda share, reach=reach: against(np.array([reach, share])),
-            bounds=(-8.0, 8.0), method="bounded", options={"xatol": 1e-3},
-        )
-        for reach in grid
-    ]  # fmt: skip
-    at = int(np.argmin([each.fun for each in inner]))
-    found = minimize(
-        against, np.array([grid[at], inner[at].x]), method="Nelder-Mead", bounds=bounds,
-        options={"xatol": 1e-7, "fatol": 1e-9},
-    )  # fmt: skip
-    reach, nugget = _unpacked(np.asarray(found.x))
-    likeness = _likeness(apart, fade, reach, nugget)
-    deviance, sigma2, values, covariance = _profile(figures, design, likeness)
-    k, df = len(entry.levels), float(len(figures) - len(entry.levels))
-    means = Means(entry.levels, values, covariance, np.full((k, k), df), entry.counts)
-    return SpatialFit(fading, reach, nugget, float(np.sqrt(sigma2)), -deviance / 2, means)
+    def searched(start: Array, within: float) -> tuple[float, Array]:
+        found = minimize(
+            against, start, method="Nelder-Mead",
+            bounds=[(log(0.02 * furthest), log(furthest)), (-8.0, 8.0)],
+            options={"xatol": within, "fatol": within / 100},
+        )  # fmt: skip
+        return float(found.fun), np.asarray(found.x)
+
+    starts = [np.array([log(reach), log(own / (1 - own))]) for reach, own in best.values()]
+    rough = min((searched(start, 0.01) for start in starts[:_STARTS]), key=lambda each: each[0])
+    return _unpacked(searched(rough[1], 1e-7)[1])
+
+
+def _averaged(tried: list[Told]) -> tuple[Array, Array]:
+    """Give means and covariance over ranges and nuggets, all alike likely before looking."""
+    deviances = np.array([each[0] for each in tried])
+    weights = np.exp(-(deviances - deviances.min()) / 2)
+    weights /= weights.sum()
+    values = np.array([each[2] for each in tried])
+    middle = weights @ values
+    off = values - middle
+    within = np.tensordot(weights, np.array([each[3] for each in tried]), axes=1)
+    return middle, np.asarray(within + (weights * off.T) @ off)
+
+
+def _means(entry: Factor, values: Array, covariance: Array, df: float) -> Means:
+    k = len(entry.levels)
+    return Means(entry.levels, values, covariance, np.full((k, k), float(df)), entry.counts)
 
 
 def _unpacked(guess: Array) -> tuple[float, float]:
@@ -138,8 +183,7 @@ def _likeness(apart: Array, fade: Fading, reach: float, nugget: float) -> Array:
     return np.asarray(found)
 
 
-def _profile(figures: Array, design: Array, likeness: Array) -> tuple[float, float, Array, Array]:
-    """Minus twice the restricted log-likelihood, the variance, effects and their covariance."""
+def _profile(figures: Array, design: Array, likeness: Array) -> Told:
     from scipy.linalg import solve_triangular
 
     try:

@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 
 from swardbook.foundation.errors import NotEnoughDataError
-from swardbook.trials.plots import Array, Factor
+from swardbook.trials.analysis import analyse
+from swardbook.trials.plots import Array, Factor, PlotTable
 from swardbook.trials.spatial import spatial_fit
 from tests.support.trials import column, expected, factor, outside_rows
 
@@ -19,11 +20,31 @@ def test_the_wheat_of_nebraska_as_two_programs_say(fading: str, key: str) -> Non
         column(rows, lambda row: float(row["yield"])), factor(rows, "variety"), x, y, fading
     )
     assert made.log_likelihood == pytest.approx(want[f"logREML_{key}"], abs=1e-5)
-    errors = made.means.errors[np.triu_indices(56, 1)]
-    assert errors.mean() == pytest.approx(want[f"mean_sed_{key}"], rel=1e-5)
+    pairs = np.triu_indices(56, 1)
+    assert made.likeliest.errors[pairs].mean() == pytest.approx(want[f"mean_sed_{key}"], rel=1e-5)
+    assert made.reach == pytest.approx(want[f"{key}_par"]["range"], rel=1e-4)
+    assert made.nugget == pytest.approx(want[f"{key}_par"]["nugget"], rel=1e-4)
+    assert made.sigma == pytest.approx(want[f"sigma_{key}"], rel=1e-4)
+    for name, each in want.get(f"est_{key}", {}).items():
+        told = made.likeliest.values[made.likeliest.place(name.removeprefix("variety"))]
+        assert told == pytest.approx(each, rel=1e-4)
     if key == "spher":
-        best = [made.means.names[at] for at in made.means.ordered(lower_first=False)[:5]]
+        best = [made.means.names[at] for at in made.likeliest.ordered(lower_first=False)[:5]]
         assert best == want["top5_spher"]
+    assert made.means.errors[pairs].mean() > made.likeliest.errors[pairs].mean()
+
+
+def test_blocks_of_the_wheat_of_nebraska_hide_what_neighbours_show() -> None:
+    rows, want = outside_rows("wheat2.csv"), expected("wheat2_spatial")["R"]
+    entry, block = factor(rows, "variety"), factor(rows, "Block")
+    names = tuple(str(number) for number in range(len(rows)))
+    yields = column(rows, lambda row: float(row["yield"]))
+    made = analyse(PlotTable(names, entry, yields, block))
+    assert made.error.ms == pytest.approx(want["mse"], rel=1e-10)
+    assert 100 * made.cv == pytest.approx(want["cv"], rel=1e-10)
+    assert made.means.errors[0, 1] == pytest.approx(want["sed_rcbd"], rel=1e-10)
+    best = [made.means.names[at] for at in made.means.ordered(lower_first=False)[:5]]
+    assert best == want["top5_rcbd"]
 
 
 def test_a_trend_is_taken_out_and_the_differences_stand_sharper() -> None:
