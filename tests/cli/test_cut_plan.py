@@ -148,7 +148,12 @@ def test_work_on_blades_and_paper_tests_are_noted_and_read(ground: Run) -> None:
     assert "thick gloves" in text
 
 
+def test_a_zone_taped_by_its_sides_is_planned_by_them(ground: Run) -> None:
+    assert ground("cut", "plan", *COURT, "--json").json["lines"]["sides_m"] == [32.0, 25.6]
+
+
 def test_a_kept_plan_holds_the_sides_for_the_next(ground: Run) -> None:
+    ground("zone", "set", "Main court", "--area", "819")
     ground("cut", "plan", *COURT, "--sides", "32x25.6", "--keep")
     told = ground("cut", "plan", *COURT, "--json").json
     assert told["lines"]["sides_m"] == [32.0, 25.6]
@@ -173,6 +178,7 @@ def test_the_lines_to_follow_are_drawn_to_be_seen_and_heard(ground: Run, tmp_pat
 
 
 def test_without_sides_there_is_no_picture_and_the_plan_stays(ground: Run, tmp_path: Path) -> None:
+    ground("zone", "set", "Main court", "--area", "819")
     told = ground("cut", "plan", *COURT, "--picture", str(tmp_path / "lines.svg")).text
     assert "No picture." in told
     assert "Lines: " in told

@@ -5,7 +5,7 @@ from typing import Any
 from hypothesis import given
 from hypothesis import strategies as st
 
-from swardbook.book.ground import read_area
+from swardbook.book.shapes import read_area
 from swardbook.book.survey_area import AreaAsked, survey_area
 from swardbook.book.survey_ground import survey_cores, survey_rings, survey_slope
 from swardbook.foundation.quantities import FACTORS, convert

@@ -44,6 +44,7 @@ from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground, Zone
 from swardbook.husbandry.happenings import Changed, Reading
 from swardbook.husbandry.passes import Mown, hours_for, over_area, over_oblong
+from swardbook.husbandry.places import oblong_sides
 from swardbook.planning.blades import PAPER, SETS, BladeCare, blade_care, blade_thing
 from swardbook.planning.how import cautions_of
 from swardbook.planning.mowing import NextCut, Wish, next_cut
@@ -227,16 +228,17 @@ def go_over(
 
 
 def sides_of(ground: Ground, zone: str, typed: str) -> tuple[float, float] | None:
-    """Give the sides of a zone: as typed, of the last plan kept, or as surveyed.
+    """Give the sides of a zone: as typed, taped, of the last plan kept, surveyed or as drawn.
 
-    Kept sides of another shape, or of an area that the zone no longer has, are passed over.
+    Sides of another shape, or of an area that the zone no longer has, are passed over.
 
     Raises
     ------
     BadInputError
         If typed sides make another area than the book has.
     """
-    area = ground.zone(zone).area_m2
+    place = ground.zone(zone)
+    area = place.area_m2
     if typed:
         sides = read_sides(typed)
         if abs(sides[0] * sides[1] - area) > 0.1 * area:
@@ -246,12 +248,14 @@ def sides_of(ground: Ground, zone: str, typed: str) -> tuple[float, float] | Non
             )  # fmt: skip
         return sides
     kept = [last_answer(ground, about, zone) for about in (NEXT_CUT, AREA)]
-    for told in [each.answer.given.get("sides", "") for each in kept if each is not None]:
+    found = []
+    for told in (place.sides, *(each.answer.given.get("sides", "") for each in kept if each)):
         with suppress(BadInputError):
-            sides = read_sides(told)
-            if abs(sides[0] * sides[1] - area) <= 0.1 * area:
-                return sides
-    return None
+            found.append(read_sides(told))
+    if place.outline is not None and not place.outline.holes:
+        found.append(oblong_sides(place.outline.corners) or (0.0, 0.0))
+    fitting = (sides for sides in found if abs(sides[0] * sides[1] - area) <= 0.1 * area)
+    return next(fitting, None)
 
 
 def clip_of(machine: Machine, zone: Zone | None, height_mm: float | None) -> ClipAnswer | None:

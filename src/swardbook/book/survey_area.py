@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from math import hypot
 from pathlib import Path
 
-from swardbook.book.ground import read_area
+from swardbook.book.shapes import read_area
 from swardbook.book.survey_facts import AREA, SurveyFact
 from swardbook.feeds.positions import read_positions
 from swardbook.foundation.errors import BadInputError

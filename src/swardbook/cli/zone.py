@@ -58,16 +58,16 @@ def add(door: Door, name: str, use: str, height_of_cut: str, **typed: str) -> No
     from swardbook.book.ground import (
         add_zone,
         default_tolerance,
-        read_area,
         read_use,
         show_zones,
         with_typed,
     )
+    from swardbook.book.shapes import read_area
     from swardbook.husbandry.ground import Zone
 
     book = door.book()
     found = read_use(use)
-    area = round(read_area(typed.pop("area"), typed.pop("sides")), 4)
+    area = read_area(typed["area"], typed["sides"])
     height = quantity(height_of_cut, "mm", "--height-of-cut")
     zone = with_typed(
         Zone(name.strip(), area, found, default_tolerance(found), height),

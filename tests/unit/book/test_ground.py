@@ -10,7 +10,6 @@ from swardbook.book.ground import (
     add_zone,
     begin,
     default_tolerance,
-    read_area,
     read_share,
     read_site,
     read_use,
@@ -19,7 +18,9 @@ from swardbook.book.ground import (
     with_typed,
 )
 from swardbook.book.opening import Book
+from swardbook.book.shapes import read_area, read_shape
 from swardbook.foundation.errors import BadInputError, OutOfRangeError, UnknownNameError
+from swardbook.husbandry.areas import outline
 from swardbook.husbandry.ground import Mower, Tolerance, Use, Zone
 from swardbook.settings import Settings
 from tests.support.books import MAIN, TODAY, small_book
@@ -132,6 +133,19 @@ def test_a_zone_is_changed_by_what_was_typed_and_the_old_value_kept(book: Book) 
     assert (told.day, told.what.kind) == (TODAY, "changed")
     with pytest.raises(BadInputError, match="at least one change"):
         set_zone(book, "main court", {"area": ""})
+
+
+def test_taped_shapes_have_corners_that_enclose_their_area() -> None:
+    for sides in ("32x25.6", "12x9x8", "8 across", "12x8 across", "0, 4.2, 5.6, 0 every 2"):
+        shape = read_shape(sides)
+        assert outline(shape.corners)[0] == pytest.approx(shape.area_m2, rel=1e-6)
+
+
+def test_a_zone_keeps_the_sides_it_was_taped_by_until_its_area_is_told_otherwise() -> None:
+    taped = with_typed(MAIN, {"sides": "32x25.6", "area": ""})
+    assert taped.sides == "32x25.6"
+    assert with_typed(taped, {"height_of_cut": "9"}).sides == "32x25.6"
+    assert with_typed(taped, {"area": "700"}).sides == ""
 
 
 def test_sides_change_the_area() -> None:
