@@ -3,140 +3,34 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from dataclasses import replace
+from datetime import timedelta
 from decimal import Decimal
 
 from swardbook.book.compiled import kernel_of
 from swardbook.book.from_seed import bed_of, coming, names_known, stands_in, years_ahead
 from swardbook.book.kept_mixtures import ABOUT, kept_mixture, kept_names
-from swardbook.book.mixture_looks import Look, looks_of
+from swardbook.book.mixture_candidates import Candidate, Choice, Wanted
+from swardbook.book.mixture_looks import looks_of
 from swardbook.book.opening import Book
-from swardbook.book.seed import MixtureAnswer, MixtureQuestion, question_of_lot, work_out
+from swardbook.book.seed import MixtureQuestion, question_of_lot, work_out
 from swardbook.book.survey_facts import SHADE
+from swardbook.book.trial_learning import learned_for
+from swardbook.book.trial_standing import TrialStanding, trial_standings
 from swardbook.book.worked_out import Answer, last_answer
 from swardbook.foundation.errors import BadInputError, UnknownNameError
 from swardbook.handbook.mixtures import mixture_kinds
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.ground import Ground, Zone
-from swardbook.review.own_results import OwnResult, own_results
+from swardbook.review.own_results import own_results
 from swardbook.seed.lot import LotPart
-from swardbook.seed.suiting import Place, Suits, weigh_suits
+from swardbook.seed.suiting import Place, weigh_suits
 
+__all__ = [
+    "Candidate", "Choice", "Wanted", "choice_answer", "choose", "compare", "judge_parts",
+    "place_of",
+]  # fmt: skip
 Tell = Callable[[str], None]
-
-
-@dataclass(frozen=True, slots=True)
-class Wanted:
-    """What is asked of the mixture; None takes what the book knows.
-
-    Parameters
-    ----------
-    zone : str
-        The zone.
-    height_mm : float or None
-        Height of cut. [mm]
-    sow_on : date or None
-        The day of sowing; None takes the coming first of September, by season.
-    is_watered : bool or None
-        Whether seedbed and sward can be watered; None takes a known hose as yes.
-    sun_hours : float or None
-        Hours of sun at the equinox. [h]
-    salt_ds_m : float or None
-        Salt of the soil. [dS m⁻¹]
-    patience_months : float or None
-        Months until it must be used. [months]
-    is_bare : bool
-        Whether the old sward is cleared first, so that nothing of it stays.
-    """
-
-    zone: str
-    height_mm: float | None = None
-    sow_on: date | None = None
-    is_watered: bool | None = None
-    sun_hours: float | None = None
-    salt_ds_m: float | None = None
-    patience_months: float | None = None
-    is_bare: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Candidate:
-    """One mixture that might be sown.
-
-    Parameters
-    ----------
-    name : str
-        The mixture, or the kind of mixture.
-    lot : str
-        Its lot in the book; empty for a kind.
-    used_for : str
-        What the trade sows it for; empty for a lot.
-    answer : MixtureAnswer
-        By weight and number, rate, seeds and what else is in the bag.
-    suits : Suits
-        Component by component against the place.
-    cost_m2 : Decimal or None
-        Seed for a square metre; None where no price is known. [currency m⁻²]
-    own : tuple of OwnResult
-        One's own plots and past sowings of it.
-    looks : tuple of Look
-        What it comes to; empty where it was not grown on.
-    """
-
-    name: str
-    lot: str
-    used_for: str
-    answer: MixtureAnswer
-    suits: Suits
-    cost_m2: Decimal | None
-    own: tuple[OwnResult, ...]
-    looks: tuple[Look, ...] = ()
-
-    @property
-    def title(self) -> str:
-        """Its name, with its lot."""
-        return f"{self.name}, lot {self.lot}" if self.lot else self.name
-
-
-@dataclass(frozen=True, slots=True)
-class Choice:
-    """Mixtures for a zone.
-
-    Parameters
-    ----------
-    zone : Zone
-        The zone.
-    place : Place
-        What it asks.
-    sow_on : date
-        The day of sowing looked at.
-    short_list : tuple of Candidate
-        Those that suit best, grown on; the least strained first.
-    others : tuple of Candidate
-        The rest, not grown on.
-    past_years : tuple of int
-        Years of weather that were used.
-    is_thin : bool
-        Whether there are too few of them to trust the ranges.
-    not_known : tuple of str
-        What is not known, and what it would change.
-    crossing : str
-        What is first after 5 weeks and what after a year, where they differ; else empty.
-    is_bare : bool
-        Whether the old sward is cleared first, so that nothing of it is minded.
-    """
-
-    zone: Zone
-    place: Place
-    sow_on: date
-    short_list: tuple[Candidate, ...]
-    others: tuple[Candidate, ...]
-    past_years: tuple[int, ...]
-    is_thin: bool
-    not_known: tuple[str, ...]
-    crossing: str
-    is_bare: bool = False
 
 
 def choose(book: Book, wanted: Wanted, tell: Tell = lambda _: None) -> Choice:
@@ -159,10 +53,16 @@ def choose(book: Book, wanted: Wanted, tell: Tell = lambda _: None) -> Choice:
         If there is no whole past year of weather.
     """
     zone, place = place_of(book, wanted)
-    every = [*_lots(book, zone, place), *_kinds(book, zone, place)]
+    every = _with_trials(book, zone, place, [*_lots(book, zone, place), *_kinds(book, zone, place)])
     order = sorted(
         every,
-        key=lambda each: (each.suits.misfit, not each.lot, not _is_usual(each, zone), each.name),
+        key=lambda each: (
+            _is_behind(each),
+            each.suits.misfit,
+            not each.lot,
+            not _is_usual(each, zone),
+            each.name,
+        ),
     )
     listed: list[Candidate] = []
     for each in order:
@@ -191,7 +91,7 @@ def compare(
     if len(names) < 2:
         raise BadInputError("the mixtures", ", ".join(names), "two or more, by lot or by kind")
     found = [_named(book, zone, place, name) for name in dict.fromkeys(names)]
-    return _grown(book, wanted, zone, place, found, (), tell)
+    return _grown(book, wanted, zone, place, _with_trials(book, zone, place, found), (), tell)
 
 
 def judge_parts(
@@ -270,6 +170,11 @@ def _of_lot(book: Book, zone: Zone, place: Place, code: str) -> Candidate:
     return replace(made, own=own_results(book.ground(), lot.mixture, zone))
 
 
+def _is_behind(each: Candidate) -> bool:
+    """Tell whether a trial that speaks for this ground found it clearly behind another."""
+    return any(standing.counts for standing in each.trials)
+
+
 def _is_usual(each: Candidate, zone: Zone) -> bool:
     kind = mixture_kinds().get(each.name)
     return kind is not None and zone.use.value in kind.uses
@@ -315,6 +220,19 @@ def _candidate(
     )
 
 
+def _with_trials(
+    book: Book, zone: Zone, place: Place, found: Sequence[Candidate]
+) -> list[Candidate]:
+    """Set beside each lot how its mixture stands in the book's own trials."""
+    told = trial_standings(book.ground(), zone, place.height_mm, place.sun_hours)
+
+    def of(each: Candidate) -> tuple[TrialStanding, ...]:
+        held = told.get(each.name.casefold(), ()) if each.lot else ()
+        return tuple(standing.for_lot(each.lot) for standing in held)
+
+    return [replace(each, trials=of(each)) for each in found]
+
+
 def _alike(one: Candidate, other: Candidate) -> bool:
     """Tell whether two hold the same species in the same shares, as two lots of one name do."""
     shares = [
@@ -339,14 +257,16 @@ def _grown(
         )
     years = years_ahead(book, zone, day + timedelta(days=round(value("choose.year"))))
     kernel = kernel_of(book.settings, tell)
+    learned = learned_for(book, zone, kernel, tell, place.height_mm, place.sun_hours)
     bed = bed_of(book, zone, place.height_mm, bool(place.is_watered))
+    bed = replace(bed, ranges=learned.ranges)
     looked = tuple(
         replace(each, looks=looks_of(each.answer, bed, day, years, kernel, book.settings.threads))
         for each in listed
     )
     return Choice(
         zone, place, day, looked, others, years.past, years.is_thin, _not_known(place, wanted),
-        _crossing(looked), wanted.is_bare,
+        _crossing(looked), wanted.is_bare, learned,
     )  # fmt: skip
 
 

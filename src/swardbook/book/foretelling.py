@@ -14,6 +14,7 @@ from swardbook.book.kept_learning import learner_of
 from swardbook.book.look_ahead import FULL, GENERAL, LEARNED, Asked, chance_of, question_of
 from swardbook.book.opening import Book
 from swardbook.book.programmes import own_plans
+from swardbook.book.trial_learning import TrialLearned, learned_for
 from swardbook.foundation.dates import say
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError, RefusedError
 from swardbook.model.ahead import Horizon, horizons
@@ -102,7 +103,8 @@ def foretell(
     """
     if draws < LANES or draws % LANES:
         raise BadInputError("the draws", draws, f"a multiple of {LANES}", "Try 4096.")
-    question, frames = _may_be_sealed(book, zone, programme, draws)
+    trial = learned_for(book, book.ground().zone(zone), kernel, tell)
+    question, frames = _may_be_sealed(book, zone, programme, draws, trial)
     plan = question.plans[-1] if programme else question.plans[0]
     if not programme and plan.key != "as_recorded":
         raise BadInputError("--programme", "nothing", "the name of a programme",
@@ -142,14 +144,16 @@ def fingerprint(weather: DailyWeather) -> str:
     return whole.hexdigest()
 
 
-def _may_be_sealed(book: Book, zone: str, programme: str, draws: int) -> tuple[Question, Frames]:
+def _may_be_sealed(
+    book: Book, zone: str, programme: str, draws: int, trial: TrialLearned
+) -> tuple[Question, Frames]:
     ground, weather = book.ground(), book.all_weather()
     ground.zone(zone)
     if weather is None:
         raise _refused(GENERAL, "The book holds no weather.")
     names = (programme,) if programme else ()
     try:
-        asked = Asked(ground, weather, book.today, draws, names, own_plans(book))
+        asked = Asked(ground, weather, book.today, draws, names, own_plans(book), trial=trial)
         question, missing = question_of(asked, zone)
     except NotEnoughDataError as short:
         raise RefusedError(NOTHING_SEALED, str(short), OWN_GUESS) from short

@@ -12,6 +12,7 @@ from swardbook.book.compiled import kernel_of
 from swardbook.book.kept_learning import learner_of
 from swardbook.book.opening import Book
 from swardbook.book.programmes import own_plans, place_of, require_fit
+from swardbook.book.trial_learning import NOTHING, TrialLearned, learned_for
 from swardbook.book.zone_story import is_sown, story_of
 from swardbook.evidence.verdicts import Comparison
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError, UnknownNameError
@@ -74,6 +75,8 @@ class ZoneLookAhead:
         Whether money is told: the handbook's prices are in pounds.
     identity : str
         Fingerprint of model and machine: with the same one the same question has the same bits.
+    trial : TrialLearned
+        What a trial on this ground taught of its sown grasses, or why it is not leaned on.
     """
 
     zone: str
@@ -87,6 +90,7 @@ class ZoneLookAhead:
     hours_week: Mapping[str, Range]
     is_priced: bool
     identity: str
+    trial: TrialLearned = NOTHING
 
 
 def look_ahead_of(
@@ -129,7 +133,7 @@ def look_ahead_of(
     if weather is None:
         raise NotEnoughDataError("a look-ahead", "daily weather of the site", "none")
     ground = book.ground()
-    ground.zone(zone)
+    place = ground.zone(zone)
     kernel = kernel_of(book.settings, tell)
     asked = Asked(
         ground,
@@ -139,6 +143,7 @@ def look_ahead_of(
         tuple(names),
         own_plans(book),
         _checked_price(hour_price),
+        learned_for(book, place, kernel, tell),
     )
     learn = learner_of(book.settings)
     return zone_look_ahead(
@@ -151,7 +156,8 @@ class Asked:
     """What a look-ahead is asked of: the ground, its weather, the day, the draws, programmes.
 
     `own` are the programmes written in the book; one with the key of the handbook's stands in its
-    place. `hour_price` is the weed grass one would leave for an hour a week less.
+    place. `hour_price` is the weed grass one would leave for an hour a week less. `trial` is what a
+    trial on this ground taught.
     """
 
     ground: Ground
@@ -161,6 +167,7 @@ class Asked:
     names: tuple[str, ...] = ()
     own: tuple[Programme, ...] = ()
     hour_price: float = 0.0
+    trial: TrialLearned = NOTHING
 
 
 def zone_look_ahead(
@@ -185,6 +192,7 @@ def zone_look_ahead(
         hours_week={each.programme.key: each.hours_year.over(weeks) for each in look.prospects},
         is_priced=asked.ground.site.currency == "GBP",
         identity=kernel.identity,
+        trial=asked.trial.only(question.story.kinds),
     )
 
 
@@ -195,7 +203,7 @@ def chance_of(ground: Ground, zone: Zone) -> Chance:
 
 def question_of(asked: Asked, zone: str) -> tuple[Question, str]:
     """Read the question from the book, and what is missing for a verdict on next year."""
-    story = story_of(asked.ground, zone, asked.weather, asked.today)
+    story = asked.trial.told_to(story_of(asked.ground, zone, asked.weather, asked.today))
     missing = _missing(asked.ground, story)
     last = next((seen for seen in reversed(story.seen) if seen.places), None)
     methods = {place.method for place in last.places} if last else set()

@@ -12,6 +12,7 @@ from swardbook.book.from_seed import Years
 from swardbook.book.kept_learning import learner_of
 from swardbook.book.look_ahead import FULL, GENERAL, chance_of
 from swardbook.book.opening import Book
+from swardbook.book.trial_learning import learned_for
 from swardbook.book.worth import DRAWS
 from swardbook.book.zone_story import is_sown, story_of
 from swardbook.foundation.errors import NotEnoughDataError
@@ -177,7 +178,8 @@ def oversower_of(
     what = f"cover of {zone.name} once it is oversown"
     if weather is None:
         raise NotEnoughDataError(what, "daily weather of the site", "none")
-    story = story_of(ground, zone.name, weather, book.today)
+    trial = learned_for(book, zone, kernel, tell)
+    story = trial.told_to(story_of(ground, zone.name, weather, book.today))
     counted = any(each.places for each in story.seen)
     if not counted and not is_sown(story):
         raise NotEnoughDataError(

@@ -10,6 +10,7 @@ from swardbook.book.kept_learning import learner_of
 from swardbook.book.look_ahead import FULL, GENERAL, LEARNED, Asked, chance_of, question_of
 from swardbook.book.opening import Book
 from swardbook.book.programmes import place_of
+from swardbook.book.trial_learning import learned_for
 from swardbook.foundation.dates import month_here
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError
 from swardbook.model.compiling import Kernel
@@ -110,8 +111,9 @@ def search_programme(
     ground.zone(zone)
     if weather is None:
         raise NotEnoughDataError("a search", "daily weather of the site", "none")
-    asked = Asked(ground, weather, book.today, draws)
     kernel = kernel_of(book.settings, tell)
+    trial = learned_for(book, ground.zone(zone), kernel, tell)
+    asked = Asked(ground, weather, book.today, draws, trial=trial)
     learn, threads = learner_of(book.settings), book.settings.threads
     return zone_search(asked, zone, kernel, hours, threads=threads, tell=tell, learn=learn)
 

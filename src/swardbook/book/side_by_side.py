@@ -159,7 +159,7 @@ def side_by_side(book: Book, asked: SideAsked) -> SideBySide:
     ground = book.ground()
     zone = trial_zone(book, asked.zone)
     trait = trial_trait(ground, zone, asked.trait)
-    how = _asked(ground, zone, trait, asked)
+    how = asked_of(ground, zone, trait, asked)
     read = _over_time(trait) if asked.over_time else trait.day(asked.day)
     said, described = _said(trait, read, how)
     paths = _paths(trait, how)
@@ -176,7 +176,8 @@ def side_by_side(book: Book, asked: SideAsked) -> SideBySide:
     )  # fmt: skip
 
 
-def _asked(ground: Ground, zone: str, trait: TrialTrait, asked: SideAsked) -> Asked:
+def asked_of(ground: Ground, zone: str, trait: TrialTrait, asked: SideAsked) -> Asked:
+    """Say how mixtures are compared: what was asked, else what the book knows of the trial."""
     smallest = trait.trait.smallest.value if asked.smallest is None else asked.smallest
     is_log = trait.days[-1].are_plants
     if is_log and trait.trait.key == "cover" and asked.smallest is None:

@@ -9,6 +9,7 @@ from swardbook.book.compiled import kernel_of
 from swardbook.book.kept_learning import learner_of
 from swardbook.book.look_ahead import Asked, chance_of, question_of
 from swardbook.book.opening import Book
+from swardbook.book.trial_learning import learned_for
 from swardbook.book.worth_words import NOT_WEIGHED, worth_words
 from swardbook.foundation.dates import month_here
 from swardbook.foundation.errors import NotEnoughDataError
@@ -68,7 +69,8 @@ def _stand(book: Book, zone: str, draws: int, grow: Grow) -> Zone | str:
         return "no weather"
     learn = learner_of(book.settings)
     try:
-        question, _ = question_of(Asked(ground, weather, book.today, draws), zone)
+        trial = learned_for(book, ground.zone(zone), grow.kernel)
+        question, _ = question_of(Asked(ground, weather, book.today, draws, trial=trial), zone)
         chance = chance_of(ground, ground.zone(zone))
         known = learn(question.story, draws, chance, grow)
         general = bool(known.learned.refusal) or not known.learned.weighings

@@ -10,6 +10,7 @@ from swardbook.cli.doors import Door, door_options
 from swardbook.cli.look_ahead_advice import advice_payload
 from swardbook.cli.look_ahead_words import lines_of
 from swardbook.cli.picturing import check_places, picture_option, with_picture
+from swardbook.cli.trial_learned import learned_payload
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -120,6 +121,7 @@ def payload_of(found: ZoneLookAhead) -> dict[str, Any]:
         "order_by_weed_next_october": list(look.ranking),
         "least_weed_next_october": _leading(look),
         "assumed": list(story.assumed),
+        "trial": learned_payload(found.trial),
         "programmes": [_prospect(found, each) for each in look.prospects],
         **advice_payload(found),
         "learned": _learned(look),

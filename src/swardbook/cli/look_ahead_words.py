@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from swardbook.cli.look_ahead_advice import advice_lines
 from swardbook.cli.output import table
+from swardbook.cli.trial_learned import learned_told
 from swardbook.cli.wrapping import heading, under
 
 if TYPE_CHECKING:
@@ -180,6 +181,8 @@ def _how_sure(found: ZoneLookAhead) -> list[str]:
         lines += under("", f"Your counts moved most: {'; '.join(moved)}.", 0)
     for words in look.question.story.assumed:
         lines += under("", f"Assumed: {words}.", 0)
+    for mark, words in learned_told(found.trial):
+        lines += under(mark, words, 0)
     if found.hinges.judged:
         names = "; ".join(each.name for each in found.hinges.judged[:3])
         lines += under("", f"The order leans on judged numbers: {names}.", 0)

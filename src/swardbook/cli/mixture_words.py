@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 import click
 
 from swardbook.cli.output import table
+from swardbook.cli.trial_learned import learned_payload, learned_told, standing_payload
 from swardbook.cli.wrapping import heading, under
 
 if TYPE_CHECKING:
@@ -94,6 +95,7 @@ def choice_payload(made: Choice) -> dict[str, Any]:
         "others": [_candidate(each) for each in made.others],
         "crossing": made.crossing,
         "not_known": list(made.not_known),
+        "trial": learned_payload(made.learned),
         "past_years": list(made.past_years),
         "few_past_years": made.is_thin,
     }  # fmt: skip
@@ -115,6 +117,7 @@ def _candidate(each: Candidate) -> dict[str, Any]:
         "in_time": IN_TIME.get(suits.in_time.value, suits.in_time.value),
         "cannot_be_undone": list(suits.cannot_be_undone),
         "own_results": [_own(result) for result in each.own],
+        "own_trials": [standing_payload(standing) for standing in each.trials],
         "looks": [_look(look) for look in each.looks],
     }  # fmt: skip
 
@@ -244,7 +247,8 @@ def _told(each: Candidate, zone: str) -> list[str]:
     if each.answer.hard_to_undo:
         lines += under("◧", "Ryegrass does several times better than its seed number in the first"
                             " year, and cannot easily be undone among fine grasses.")  # fmt: skip
-    return [*lines, *_own_lines(each.own, zone)]
+    lines += _own_lines(each.own, zone)
+    return [*lines, *(part for told in each.trials for part in under("·", told.words))]
 
 
 def _judged(each: Candidate) -> list[str]:
@@ -296,6 +300,7 @@ def _why(each: Candidate) -> list[str]:
     from swardbook.cli.seed_words import english
 
     why = list(each.suits.cannot_be_undone)
+    why += [f"{standing.verdict} in {standing.zone}" for standing in each.trials if standing.counts]
     why += [
         f"{english(part.species)}: {judged.criterion} {judged.because}"
         for part in each.suits.components
@@ -309,7 +314,10 @@ def _why(each: Candidate) -> list[str]:
 
 def _foot(made: Choice) -> list[str]:
     lines = under("", made.crossing, 0) if made.crossing else []
+    for mark, words in learned_told(made.learned):
+        lines += under(mark, words, 0)
     lines += [line for words in made.not_known for line in under("?", words, 0)]
+    own = "counts of your zones are" if made.learned.ranges else "your own counts are"
     few = " Few years: the ranges are too narrow." if made.is_thin else ""
     if made.short_list and not made.past_years:
         lines += under(
@@ -320,7 +328,7 @@ def _foot(made: Choice) -> list[str]:
         lines += under(
             "", "Those least strained come first; the choice is yours. Ranges are four in five over"
             f" {len(made.past_years)} past years of this site's weather, a bare bed and general"
-            f" knowledge of weed seed; your own counts are not in them.{few} They know nothing of"
+            f" knowledge of weed seed; {own} not in them.{few} They know nothing of"
             " shade, salt, or a grass that fades when cut too low: the marks above do. Places in an"
             " order are from trials elsewhere; traits are judged.", 0,
         )  # fmt: skip
