@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import os
+import re
+from collections.abc import Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from importlib.util import find_spec
@@ -19,6 +21,8 @@ if TYPE_CHECKING:
     from swardbook.photos.opening import Photo
     from swardbook.settings import Settings
 
+_NAMED_SO = {".jpg", ".jpeg", ".png", ".webp", ".heic", ".heif", ".avif", ".tif", ".tiff", ".dng"}
+"""Endings by which a file in a folder is taken for a picture; what it is its content tells."""
 _ENDINGS = {"JPEG": "jpg", "PNG": "png", "WEBP": "webp"}
 ORIGINALS, TO_SHARE = "originals", "to share"
 
@@ -77,6 +81,44 @@ def pass_of(settings: Settings) -> Pass:
         ) from slip
 
 
+def pictures_at(paths: Sequence[Path]) -> tuple[Path, ...]:
+    """Give the files that were named; a folder stands for the pictures right in it, by name.
+
+    Parameters
+    ----------
+    paths : sequence of Path
+        Files and folders.
+
+    Raises
+    ------
+    BadInputError
+        If a folder holds no file that is named like a picture, or cannot be looked into.
+    """
+    found: list[Path] = []
+    for path in paths:
+        found += _pictures_in(path) if path.is_dir() else [path]
+    return tuple(found)
+
+
+def _pictures_in(folder: Path) -> list[Path]:
+    try:
+        inside = [each for each in folder.iterdir() if each.suffix.casefold() in _NAMED_SO]
+    except OSError as slip:
+        raise BadInputError("the folder", str(folder), "a folder that can be looked into",
+                            f"{slip.strerror}.") from slip  # fmt: skip
+    found = [each for each in inside if each.is_file() and not each.name.startswith(".")]
+    if not found:
+        raise BadInputError("the folder", str(folder), "a folder with pictures right in it",
+                            "Are they in a folder below it?")  # fmt: skip
+    return sorted(found, key=lambda each: _by_number(each.name))
+
+
+def _by_number(name: str) -> tuple[tuple[int, str], ...]:
+    """Order names as a person does: 2 before 10."""
+    parts = re.findall(r"\d+|\D+", name.casefold())
+    return tuple((int(part), "") if part.isdecimal() else (-1, part) for part in parts)
+
+
 def read_bytes(path: Path) -> bytes:
     """Read a picture's file, which is never written to.
 
@@ -87,9 +129,8 @@ def read_bytes(path: Path) -> bytes:
     """
     most = value("photo_file_most_mb")
     try:
-        if path.exists() and not path.is_file():  # a folder, or a device without an end
-            raise BadInputError("the picture", str(path), "a file",
-                                "Name the pictures in it.")  # fmt: skip
+        if path.exists() and not path.is_file():  # a device without an end
+            raise BadInputError("the picture", str(path), "a file, or a folder of pictures")
         size = path.stat().st_size
         if size > most * 1e6:
             raise BadInputError(path.name, f"{size / 1e6:,.0f} MB", f"at most {most:g} MB",

@@ -12,7 +12,7 @@ from swardbook.book.diary import write
 from swardbook.book.fields import quantity
 from swardbook.book.opening import Book
 from swardbook.book.photo_dates import day_of
-from swardbook.book.photo_files import KeptFiles, keep_files, pass_of, read_bytes
+from swardbook.book.photo_files import KeptFiles, keep_files, pass_of, pictures_at, read_bytes
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError, UnknownNameError
 from swardbook.foundation.quantities import require
 from swardbook.husbandry.diary import DiaryEntry
@@ -126,7 +126,7 @@ def read_photographs(
     book : Book
         The opened book.
     paths : sequence of Path
-        The files; they are only read.
+        The files, which are only read; a folder stands for the pictures right in it.
     asked : Asked
         What was said of them.
     tell : callable
@@ -135,11 +135,12 @@ def read_photographs(
     Raises
     ------
     BadInputError
-        If the plots do not fit the files, or several pictures share one set of touches.
+        If the plots do not fit the files, several pictures share one set of touches, or a folder
+        holds none.
     UnknownNameError
         If there is no such zone or plot.
     """
-    ground = book.ground()
+    ground, paths = book.ground(), pictures_at(paths)
     zone = ground.zone(asked.zone).name if asked.zone else ""
     plots = _plots(ground, zone, paths, asked.plots)
     if asked.touches and len(paths) > 1:

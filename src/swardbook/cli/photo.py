@@ -83,7 +83,10 @@ def read(
     camera_date: bool, size: str, no_cards: bool, touches: tuple[str, ...], look_only: bool,
     who: str, note: str, picture: Path | None,
 ) -> None:  # fmt: skip
-    """Read pictures of plots: green cover, dark-green index, texture, bare ground."""
+    """Read pictures of plots: green cover, dark-green index, texture, bare ground.
+
+    A folder stands for all the pictures right in it.
+    """
     from swardbook.book.photo_files import require_readers
 
     require_readers()

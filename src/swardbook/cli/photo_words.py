@@ -20,6 +20,8 @@ PRECISION = (
     " seasons. One picture is one look at one plot: the plot is the unit."
 )
 
+_FEW = 5
+
 
 def read_lines(found: Sequence[PhotoRead]) -> list[str]:
     """Tell each picture, then what all of them are good for."""
@@ -30,10 +32,19 @@ def read_lines(found: Sequence[PhotoRead]) -> list[str]:
         each.state for each in found)}  # fmt: skip
     if len(found) > 1:
         told = ", ".join(f"{many} {state.value}" for state, many in counts.items())
-        lines += [f"{len(found)} pictures: {told}.", ""]
+        lines.append(f"{len(found)} pictures: {told}.")
+        lines += [f"  {each.file}: {each.state.value}." for each in _left(found)]
+        lines.append("")
     if any(each.reading is not None for each in found):
         return [*lines, PRECISION]
     return lines[:-1]
+
+
+def _left(found: Sequence[PhotoRead]) -> list[PhotoRead]:
+    """Give the pictures of a long batch that were not kept, to be named once more at its end."""
+    if len(found) <= _FEW:
+        return []
+    return [each for each in found if each.state.value in {"asked", "refused"}]
 
 
 def payload_of(found: Sequence[PhotoRead]) -> dict[str, Any]:

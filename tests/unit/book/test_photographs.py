@@ -11,6 +11,7 @@ import pytest
 
 from swardbook.book.opening import Book
 from swardbook.book.photo_dates import day_of
+from swardbook.book.photo_files import pass_of
 from swardbook.book.photo_sessions import side_by_side
 from swardbook.book.photographs import Asked, PhotoRead, State, read_photographs, sides_mm
 from swardbook.foundation.errors import (
@@ -23,6 +24,7 @@ from swardbook.foundation.errors import (
 from swardbook.husbandry.ground import Plot
 from swardbook.husbandry.happenings import Photograph, PlotReadings
 from swardbook.photos.opening import look_at
+from swardbook.photos.reading import read_photo
 from swardbook.settings import Settings
 from tests.support.books import MAIN, TODAY, small_book
 from tests.support.photographs import SIDES_MM, write_photograph
@@ -102,10 +104,43 @@ def test_one_bad_file_does_not_touch_the_others(book: Book, tmp_path: Path) -> N
     assert told == ["1 of 3: cut.jpg", "2 of 3: 1-01.jpg", "3 of 3: none.jpg"]
 
 
-def test_a_folder_or_a_device_is_no_picture(book: Book, tmp_path: Path) -> None:
-    found = read(book, tmp_path, Path("/dev/zero"))
-    assert [each.state for each in found] == [State.REFUSED, State.REFUSED]
-    assert "Name the pictures in it" in found[0].words
+def test_a_device_is_no_picture(book: Book) -> None:
+    (found,) = read(book, Path("/dev/zero"))
+    assert found.state is State.REFUSED
+    assert "a folder of pictures" in found.words
+
+
+def test_a_folder_stands_for_the_pictures_in_it_in_the_order_a_person_counts(
+    book: Book, tmp_path: Path
+) -> None:
+    folder = tmp_path / "october"
+    (folder / "older").mkdir(parents=True)
+    for name in ("10.jpg", "2.JPG", "3.heic", ".thumb.jpg", "notes.txt"):
+        (folder / name).write_bytes(b"no picture")
+    told: list[str] = []
+    found = read_photographs(book, [folder], ASKED, told.append)
+    assert [each.file for each in found] == ["2.JPG", "3.heic", "10.jpg"]
+    assert told[0] == "1 of 3: 2.JPG"
+    with pytest.raises(BadInputError, match="pictures right in it"):
+        read(book, folder / "older")
+
+
+def test_a_batch_of_a_hundred_gets_past_a_bad_picture(
+    book: Book, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    good = write_photograph(tmp_path / "x.jpg").read_bytes()
+    reading = read_photo(look_at(good, "x"), pass_of(book.settings))
+    monkeypatch.setattr("swardbook.book.photographs.read_photo", lambda *_, **__: reading)
+    folder = tmp_path / "many"
+    folder.mkdir()
+    for number in range(120):
+        # What stands after the end of a JPEG is no part of it, and makes each another file.
+        held = good + b"%d" % number if number != 57 else good[:5000]
+        (folder / f"{number}.jpg").write_bytes(held)
+    found = read_photographs(book, [folder], ASKED)
+    assert [each.file for each in found if each.state is not State.KEPT] == ["57.jpg"]
+    assert len(book.ground().diary) == 119
+    assert not any(each.photo and each.photo.held for each in found)
 
 
 def test_a_picture_that_needs_a_look_is_kept_with_its_faults(book: Book, tmp_path: Path) -> None:

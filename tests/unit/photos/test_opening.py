@@ -172,3 +172,35 @@ def test_a_picture_is_known_again_by_its_bytes() -> None:
     one: Photo = look_at(file(), "a.jpg")
     assert one.mark == look_at(file(), "b.jpg").mark
     assert one.mark != look_at(file(quality=60), "a.jpg").mark
+
+
+def test_a_huge_exif_in_a_jpeg_is_refused_too() -> None:
+    note = b"Exif\x00\x00MM\x00*\x00\x00\x00\x08" + bytes(65_000)
+    segment = b"\xff\xe1" + (len(note) + 2).to_bytes(2, "big") + note
+    held = file()
+    with pytest.raises(BadInputError, match=r"camera notes|damage"):
+        look_at(held[:2] + segment * 12 + held[2:], "a.jpg")
+
+
+def test_a_film_of_motion_after_a_phone_picture_is_left_out_of_the_copy_to_share() -> None:
+    held = file()
+    photo = look_at(held + b"\x00\x00\x00\x18ftypmp42" + b"52.125 N" * 50_000, "motion.jpg")
+    assert (decode(photo) == decode(look_at(held, "a"))).all()
+    assert b"52.125 N" not in photo.to_share
+
+
+def test_a_picture_that_unpacks_to_far_more_than_it_is_long_is_refused_unopened() -> None:
+    made = io.BytesIO()
+    Image.new("1", (19_000, 9_000)).save(made, "PNG")
+    assert len(made.getvalue()) < 100_000
+    with pytest.raises(BadInputError, match="million pixels"):
+        look_at(made.getvalue(), "bomb.png")
+
+
+def test_an_original_is_never_altered_by_reading_it() -> None:
+    held = file(quality=85, subsampling=2)
+    before = bytes(bytearray(held))
+    photo = look_at(held, "a.jpg")
+    decode(photo)
+    assert held == before
+    assert photo.held is held
