@@ -41,6 +41,7 @@ def configure(more: Mapping[str, Any] | None = None) -> None:
         DEFAULT_AUTO_FIELD="django.db.models.BigAutoField",
         USE_TZ=True,
         LOGGING_CONFIG=None,
+        PASSWORD_HASHERS=["django.contrib.auth.hashers.Argon2PasswordHasher"],
         **given,
     )
     django.setup()

@@ -1,0 +1,238 @@
+"""People of one ground: who they are, what they may, where they are logged in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from hashlib import sha256
+
+from django.db import transaction
+from django.db.models import QuerySet
+
+from swardbook.foundation.errors import BadInputError, UnknownNameError
+from swardbook.records.guard import guarded
+from swardbook.records.people_models import PersonRow, RoleRow, SessionRow, TryRow
+
+ROLES = ("reader", "worker", "owner")
+"""What somebody can be to a ground; each may do all that the ones before may."""
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """Somebody, and what they are to the ground.
+
+    Parameters
+    ----------
+    key : int
+        Number in the book.
+    name : str
+        As they log in.
+    initials : str
+        What their entries carry.
+    role : str
+        One of `ROLES`; empty where they have no access.
+    must_change : bool
+        Whether somebody else chose the password.
+    """
+
+    key: int
+    name: str
+    initials: str
+    role: str
+    must_change: bool
+
+
+def fingerprint(text: str) -> str:
+    """Hash what need not be kept itself: tokens, and names and addresses of wrong log-ins."""
+    return sha256(text.encode()).hexdigest()
+
+
+class People:
+    """The people of one ground of an opened database.
+
+    Parameters
+    ----------
+    alias : str
+        Name of the connection.
+    ground : int
+        Key of the ground.
+    where : str
+        The book, as the person knows it.
+    """
+
+    def __init__(self, alias: str, ground: int, where: str) -> None:
+        self._alias, self._ground, self._where = alias, ground, where
+
+    @contextmanager
+    def together(self) -> Iterator[None]:
+        """Do several things as one: all of them or none; one writer at a time."""
+        with guarded(self._where), transaction.atomic(using=self._alias, durable=False):
+            yield
+
+    # who there is
+
+    def everyone(self) -> tuple[Person, ...]:
+        """List who has access, in the order in which they came into the book."""
+        with guarded(self._where):
+            rows = self._roles().select_related("person").order_by("person_id")
+            return tuple(_person(row.person, row.role) for row in rows)
+
+    def named(self, name: str) -> Person:
+        """Find somebody by name, with or without access to this ground.
+
+        Raises
+        ------
+        UnknownNameError
+            If there is none of that name.
+        """
+        row = self._row(name)
+        if row is None:
+            raise UnknownNameError("person", name, [each.name for each in self.everyone()])
+        return self._with_role(row)
+
+    def has_owner(self) -> bool:
+        """Tell whether the ground has an owner."""
+        with guarded(self._where):
+            return self._roles().filter(role="owner").exists()
+
+    def secret_of(self, name: str) -> str | None:
+        """Give the hash of somebody's password; None where nobody has that name and access."""
+        with guarded(self._where):
+            row = self._row(name)
+            return row.secret if row is not None and row.roles.exists() else None
+
+    def has_other_grounds(self, person: Person) -> bool:
+        """Tell whether somebody has access to other grounds of the book too."""
+        with guarded(self._where):
+            roles = RoleRow.objects.using(self._alias).filter(person_id=person.key)
+            return roles.exclude(ground_id=self._ground).exists()
+
+    # what they are
+
+    def add(
+        self, name: str, initials: str, secret: str, must_change: bool, now: datetime
+    ) -> Person:
+        """Make an account without access; `set_role` gives it."""
+        with self.together():
+            if self._row(name) is not None:
+                raise BadInputError("the name", name, "a name that nobody here has yet")
+            taken = self._people().values_list("initials", flat=True)
+            if initials.casefold() in {each.casefold() for each in taken}:
+                raise BadInputError(
+                    "the initials", initials, "initials that nobody here has yet",
+                    "Entries carry them, so that two people are never taken for one.",
+                )  # fmt: skip
+            row = PersonRow(
+                key=_folded(name), name=name, initials=initials, secret=secret,
+                must_change=must_change, made_at=now,
+            )  # fmt: skip
+            row.save(using=self._alias, force_insert=True)
+            return _person(row, "")
+
+    def set_role(self, person: Person, role: str) -> None:
+        """Give somebody a role in this ground; an empty one ends access.
+
+        Raises
+        ------
+        BadInputError
+            If the ground would be left without an owner.
+        """
+        with self.together():
+            others = self._roles().filter(role="owner").exclude(person_id=person.key)
+            was = self._roles().filter(person_id=person.key).values_list("role", flat=True).first()
+            if was == "owner" and role != "owner" and not others.exists():
+                raise BadInputError(
+                    f"the role of {person.name}", role or "no access", "owner",
+                    "A ground has at least one owner: make somebody else owner first.",
+                )  # fmt: skip
+            if not role:
+                self._roles().filter(person_id=person.key).delete()
+                if not self.has_other_grounds(person):
+                    self._sessions().filter(person_id=person.key).delete()
+                return
+            RoleRow.objects.using(self._alias).update_or_create(
+                person_id=person.key, ground_id=self._ground, defaults={"role": role}
+            )
+
+    def set_secret(self, person: Person, secret: str, must_change: bool) -> None:
+        """Give somebody another password; wherever they are logged in, that ends."""
+        with self.together():
+            self._people().filter(pk=person.key).update(secret=secret, must_change=must_change)
+            self._sessions().filter(person_id=person.key).delete()
+
+    # where they are logged in
+
+    def begin_session(self, name: str, token: str, now: datetime, lasts: timedelta) -> Person:
+        """Remember a log-in; sessions that have ended are swept away."""
+        with self.together():
+            person = self.named(name)
+            self._sessions().filter(ends_at__lte=now).delete()
+            self._sessions().create(
+                token=fingerprint(token), person_id=person.key, began_at=now, ends_at=now + lasts
+            )
+        return person
+
+    def of_session(self, token: str, now: datetime) -> Person | None:
+        """Give who is logged in by a token, if the session has not ended."""
+        with guarded(self._where):
+            found = self._sessions().filter(token=fingerprint(token), ends_at__gt=now)
+            row = found.select_related("person").first()
+            return None if row is None else self._with_role(row.person)
+
+    def end_session(self, token: str) -> None:
+        """Forget a log-in."""
+        with self.together():
+            self._sessions().filter(token=fingerprint(token)).delete()
+
+    # wrong log-ins
+
+    def wrong_tries(self, key: str) -> tuple[int, datetime, datetime] | None:
+        """Give how many were wrong, when the last was, and when the next is looked at."""
+        with guarded(self._where):
+            row = self._tries().filter(key=fingerprint(key)).first()
+            return None if row is None else (row.wrong, row.last_at, row.opens_at)
+
+    def put_tries(self, key: str, wrong: int, now: datetime, opens: datetime) -> None:
+        """Remember wrong log-ins."""
+        with self.together():
+            self._tries().update_or_create(
+                key=fingerprint(key), defaults={"wrong": wrong, "last_at": now, "opens_at": opens}
+            )
+
+    def forget_tries(self, key: str = "", before: datetime | None = None) -> None:
+        """Forget wrong log-ins of one key, or all that are older."""
+        with self.together():
+            if key:
+                self._tries().filter(key=fingerprint(key)).delete()
+            if before is not None:
+                self._tries().filter(last_at__lt=before).delete()
+
+    def _people(self) -> QuerySet[PersonRow]:
+        return PersonRow.objects.using(self._alias)
+
+    def _roles(self) -> QuerySet[RoleRow]:
+        return RoleRow.objects.using(self._alias).filter(ground_id=self._ground)
+
+    def _sessions(self) -> QuerySet[SessionRow]:
+        return SessionRow.objects.using(self._alias)
+
+    def _tries(self) -> QuerySet[TryRow]:
+        return TryRow.objects.using(self._alias)
+
+    def _row(self, name: str) -> PersonRow | None:
+        with guarded(self._where):
+            return self._people().filter(key=_folded(name)).first()
+
+    def _with_role(self, row: PersonRow) -> Person:
+        role = self._roles().filter(person_id=row.pk).values_list("role", flat=True).first()
+        return _person(row, role or "")
+
+
+def _person(row: PersonRow, role: str) -> Person:
+    return Person(row.pk, row.name, row.initials, role, row.must_change)
+
+
+def _folded(name: str) -> str:
+    return " ".join(name.split()).casefold()
