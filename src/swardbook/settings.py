@@ -29,6 +29,7 @@ SETTINGS = (
         "Folder for what can be made again; empty: the platform's cache folder.",
     ),
     Setting("database", "SWARDBOOK_DATABASE", "", "Another database; empty: one SQLite file."),
+    Setting("ground", "SWARDBOOK_GROUND", "", "Which ground of a book that holds several."),
     Setting("draws", "SWARDBOOK_DRAWS", "4096", "Draws of a look-ahead; a multiple of 64."),
     Setting("debug", "SWARDBOOK_DEBUG", "", "Anything: a fault is printed in full, to report it."),
     Setting("threads", "SWARDBOOK_THREADS", "2", "Threads of a look-ahead; results do not change."),
@@ -50,6 +51,7 @@ class Settings:
     cache_folder: Path | None = None
     units: str = ""
     decimal_mark: str = ""
+    ground: str = ""
 
     @property
     def book_file(self) -> Path:
@@ -83,7 +85,8 @@ def read_settings(environment: Mapping[str, str]) -> Settings:
         raise BadInputError("SWARDBOOK_DRAWS", raw["draws"], "a multiple of 64", "Try 4096.")
     threads = _whole(raw["threads"], "SWARDBOOK_THREADS", 1)
     read_units(raw["units"], raw["decimal_mark"])
-    return Settings(home, raw["database"], draws, threads, cache, raw["units"], raw["decimal_mark"])
+    shown = (raw["units"], raw["decimal_mark"])
+    return Settings(home, raw["database"], draws, threads, cache, *shown, raw["ground"])
 
 
 def _platform_home() -> Path:

@@ -11,7 +11,7 @@ from click.testing import CliRunner, Result
 from swardbook.cli.main import root
 from swardbook.husbandry.ground import HonestSquare, Peg, Site, Tolerance, Use, Zone
 from swardbook.husbandry.happenings import ClumpCheck, Cut, Pull, RefillCheck, Sow, Verticut
-from swardbook.records.store import create_store, open_store
+from swardbook.records.opening import create_store, open_store
 from swardbook.seed.lot import LotPart, SeedLot
 from swardbook.settings import Settings
 from tests.support.counted import around, counted, entry, plants, points

@@ -9,10 +9,12 @@ import pytest
 from tests.cli.conftest import Run
 
 
-def test_begin_makes_a_private_book_and_never_a_second(empty: Run, book_home: Path) -> None:
+def test_begin_makes_a_private_book_and_never_over_another(empty: Run, book_home: Path) -> None:
     assert (book_home / "book.sqlite3").stat().st_mode & 0o077 == 0
-    told = empty("begin", "--name", "Other", "--latitude", "1", "--elevation", "1", code=2)
+    name = "fennowick croquet CLUB"
+    told = empty("begin", "--name", name, "--latitude", "1", "--elevation", "1", code=2)
     assert "never written over" in told.text
+    assert empty("diary", "show", "--json").json["entries"] == []
 
 
 def test_begin_in_json_says_the_site_and_where_the_book_is(run: Run, book_home: Path) -> None:

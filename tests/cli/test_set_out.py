@@ -7,7 +7,7 @@ import pytest
 from pypdf import PdfReader
 
 from swardbook.husbandry.ground import Plot
-from swardbook.records.store import open_store
+from swardbook.records.opening import open_store
 from swardbook.settings import Settings
 from tests.cli.conftest import Run
 from tests.support.books import put_made_up_ground

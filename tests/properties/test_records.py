@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.happenings import Cut
-from swardbook.records.store import create_store
+from swardbook.records.opening import create_store
 from swardbook.settings import Settings
 from tests.support.books import entry, filled
 

@@ -16,7 +16,8 @@ from swardbook.foundation.dates import When
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Peg, Site, Tolerance, Use, Zone
 from swardbook.husbandry.happenings import Cut, Happening
-from swardbook.records.store import Store, create_store
+from swardbook.records.opening import create_store
+from swardbook.records.store import Store
 from swardbook.seed.lot import LotPart, SeedLot
 from swardbook.settings import Settings
 

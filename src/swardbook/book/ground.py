@@ -10,7 +10,7 @@ from difflib import SequenceMatcher
 from typing import Any
 
 from swardbook.book.fields import quantity, yes_or_no
-from swardbook.book.opening import Book, Clock, new_book
+from swardbook.book.opening import Book, Clock, begin_book
 from swardbook.book.units import mark_word, units_word
 from swardbook.foundation.errors import BadInputError, UnknownNameError
 from swardbook.foundation.quantities import read_number, read_quantity
@@ -38,16 +38,14 @@ class ZoneShown:
 
 
 def begin(settings: Settings, clock: Clock, site: Site) -> Book:
-    """Begin a book for a site.
+    """Begin a ground for a site: in a new book, or as a further one in the book there is.
 
     Raises
     ------
     BadInputError
-        If there is a book already; it is never written over.
+        If the book has a ground of that name, which is never written over, or is a made-up one.
     """
-    book = new_book(settings, clock)
-    book.store.save_site(site)
-    return book
+    return begin_book(settings, clock, site)
 
 
 def read_site(

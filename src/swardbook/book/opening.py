@@ -8,9 +8,11 @@ from datetime import date
 from typing import Any
 
 from swardbook.foundation.errors import BadInputError, DamagedBookError
-from swardbook.husbandry.ground import Ground
+from swardbook.husbandry.ground import Ground, Site
+from swardbook.records.grounds import GroundName
+from swardbook.records.opening import begin_ground, create_store, open_store
 from swardbook.records.setup import configure
-from swardbook.records.store import Store, create_store, open_store
+from swardbook.records.store import Store
 from swardbook.settings import Settings
 from swardbook.weather.series import DailyWeather
 from swardbook.weather.stretches import missing_spells, whole_stretches
@@ -81,13 +83,30 @@ class Book:
         return missing_spells(weather) if weather is not None else ()
 
 
-def open_book(settings: Settings, clock: Clock, on: date | None = None) -> Book:
-    """Open the book that there is.
+def open_book(
+    settings: Settings, clock: Clock, on: date | None = None, ground: str | None = None
+) -> Book:
+    """Open one ground of the book that there is.
+
+    Parameters
+    ----------
+    settings : Settings
+        How this installation is set.
+    clock : Clock
+        The day.
+    on : date or None
+        The day answers are for; None: the made-up ground's own, or the clock's.
+    ground : str or None
+        Short name or name of the ground; None: the one in the settings, or the only one.
 
     Raises
     ------
     NoBookError
         If there is no book yet.
+    WhichGroundError
+        If there are several grounds and none is named.
+    UnknownNameError
+        If there is no ground of that name.
     DamagedBookError
         If the file is no book, or an entry in it is damaged.
     """
@@ -98,7 +117,23 @@ def open_book(settings: Settings, clock: Clock, on: date | None = None) -> Book:
             str(settings.book_file), "this is a folder, where the book should be",
             "Set SWARDBOOK_HOME to the folder that holds the file book.sqlite3.",
         )  # fmt: skip
-    return _opened(settings, open_store(settings), clock, on)
+    return _opened(settings, open_store(settings, ground), clock, on)
+
+
+def at_ground(book: Book, ground: str, clock: Clock, on: date | None = None) -> Book:
+    """Give another ground of an opened book, over the same connection; close only one of them.
+
+    Raises
+    ------
+    UnknownNameError
+        If there is no ground of that name.
+    """
+    return _opened(book.settings, book.store.at(ground), clock, on)
+
+
+def grounds_of(book: Book) -> tuple[GroundName, ...]:
+    """List the grounds of the book that an opened one is in, in the order begun."""
+    return book.store.grounds()
 
 
 def on_its_day(book: Book, clock: Clock) -> Book:
@@ -121,6 +156,17 @@ def prepare_pages(more: Mapping[str, Any]) -> None:
 def new_book(settings: Settings, clock: Clock) -> Book:
     """Make an empty book and open it."""
     return _opened(settings, create_store(settings), clock, None)
+
+
+def begin_book(settings: Settings, clock: Clock, site: Site) -> Book:
+    """Begin a ground and open it: in a new book, or as a further one in the book there is.
+
+    Raises
+    ------
+    BadInputError
+        If the book has a ground of that name, or is made up and the site is not.
+    """
+    return _opened(settings, begin_ground(settings, site), clock, None)
 
 
 def _opened(settings: Settings, store: Store, clock: Clock, on: date | None) -> Book:

@@ -36,7 +36,7 @@ def shown_in(settings: Settings, book: Book | None = None) -> Units:
     elif settings.database:
         system, mark = None, None
     else:
-        there = peek_at_site(settings.book_file)
+        there = peek_at_site(settings.book_file, settings.ground)
         system, mark = there.get("units"), there.get("decimal_mark")
     return read_units(settings.units or system or "", settings.decimal_mark or mark or "")
 

@@ -23,10 +23,14 @@ def command(
     door: Door, name: str, latitude: str, elevation: str, hours_a_week: str, hose: str,
     currency: str, units: str, decimal_mark: str,
 ) -> None:  # fmt: skip
-    """Begin a book for your own ground; one that is there already is never written over."""
+    """Begin a book for your own ground; one that is there already is never written over.
+
+    Where there is a book, another name begins a further ground in it.
+    """
     import os
 
     from swardbook.book.ground import begin, read_site
+    from swardbook.book.opening import grounds_of
     from swardbook.husbandry.codec import to_plain
     from swardbook.settings import read_settings
 
@@ -36,11 +40,20 @@ def command(
     click.get_current_context().call_on_close(book.store.close)
     choose_as_set(book)
     where = "on the server" if settings.database else str(settings.book_file)
+    slug, there = book.store.slug(), len(grounds_of(book))
+    said = f" --ground {slug}" if there > 1 else ""
+    begun = f"A book for {site.name}: {where}."
+    further = [
+        f"{site.name} is a further ground, with a diary of its own, in the book {where}; it holds"
+        f" {there} now.",
+        f"From now on say which is meant: --ground {slug}, or SWARDBOOK_GROUND={slug}.",
+    ]
     door.show(
-        {"site": to_plain(site), "book": where},
+        {"site": to_plain(site), "book": where, "ground": slug, "grounds": there},
         [
-            f"A book for {site.name}: {where}.",
-            "Next: swardbook zone add NAME --sides 20x12 --use 'family lawn' --height-of-cut 25",
+            *(further if there > 1 else [begun]),
+            f"Next: swardbook zone add NAME{said} --sides 20x12 --use 'family lawn'"
+            " --height-of-cut 25",
         ],
         book,
     )

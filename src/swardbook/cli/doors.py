@@ -66,10 +66,12 @@ def _in_words(refusal: SwardbookError) -> str:
 
 @dataclass(frozen=True)
 class Door:
-    """What one command was asked: for which day, and printed how."""
+    """What one command was asked: for which day and ground, and printed how."""
 
     on: str
     as_json: bool
+    ground: str = ""
+    """The ground as named; empty: the one in the settings, or the only one."""
     opened: list[Book] = field(default_factory=list, compare=False)
     """The book, once it is opened."""
 
@@ -79,7 +81,7 @@ class Door:
         from swardbook.settings import read_settings
 
         day = read_day(self.on, clock_today()) if self.on else None
-        book = open_book(read_settings(os.environ), clock_today, day)
+        book = open_book(read_settings(os.environ), clock_today, day, self.ground or None)
         if (context := click.get_current_context(silent=True)) is not None:
             context.call_on_close(book.store.close)
         self.opened.append(book)
@@ -111,16 +113,19 @@ class Door:
 
 
 def door_options(command: Command) -> Command:
-    """Give a command ``--on`` and ``--json``; it receives `door`."""
+    """Give a command ``--on``, ``--ground`` and ``--json``; it receives `door`."""
     from functools import wraps
 
     @click.option(
         "--on", default="", metavar="DAY", help="The day to answer for, such as 'last saturday'."
     )
+    @click.option(
+        "--ground", default="", metavar="NAME", help="Which ground, where the book holds several."
+    )
     @click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
     @wraps(command)
-    def with_door(*args: Any, on: str, as_json: bool, **kwargs: Any) -> Any:
-        door = Door(on, as_json)
+    def with_door(*args: Any, on: str, ground: str, as_json: bool, **kwargs: Any) -> Any:
+        door = Door(on, as_json, ground)
         try:
             choose_as_set()
             return command(*args, door=door, **as_read(kwargs))

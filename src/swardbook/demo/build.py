@@ -61,7 +61,7 @@ def settings_for(settings: Settings, home_is_given: bool, clock: Clock) -> Setti
     clock : Clock
         The day.
     """
-    alone = replace(settings, database="")
+    alone = replace(settings, database="", ground="")
     if home_is_given and (not alone.book_file.exists() or _is_ours(alone, clock)):
         return alone
     return replace(alone, home=alone.home / FOLDER)

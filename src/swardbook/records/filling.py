@@ -9,7 +9,8 @@ from dataclasses import replace
 
 from swardbook.records import files
 from swardbook.records.guard import guarded
-from swardbook.records.store import Store, create_store
+from swardbook.records.opening import create_store
+from swardbook.records.store import Store
 from swardbook.settings import Settings
 
 

@@ -7,18 +7,22 @@ from contextlib import AbstractContextManager
 from dataclasses import fields
 from datetime import date
 from hashlib import sha256
-from typing import Any
+from typing import Any, TypeVar
 
 import numpy as np
 from django.db import connections, transaction
-from django.db.models import Max, QuerySet
+from django.db.models import F, Max, Model, QuerySet
 
+from swardbook.foundation.errors import UnknownNameError
 from swardbook.records.chain import FIRST, Link, checksum, entry_id, joined
+from swardbook.records.grounds import free_slug
 from swardbook.records.models import (
     Entry,
     ForecastDay,
     ForecastSeries,
+    GroundRow,
     Kept,
+    Summary,
     Thing,
     WeatherDay,
     WeatherSeries,
@@ -26,6 +30,7 @@ from swardbook.records.models import (
 from swardbook.weather.forecast import Forecast
 from swardbook.weather.series import DailyWeather, Values
 
+Row = TypeVar("Row", bound=Model)
 _SERIES = tuple(each.name for each in fields(DailyWeather) if each.name not in {"days", "flags"})
 
 
@@ -40,35 +45,75 @@ def hashed_state(*parts: Iterable[tuple[str]]) -> str:
 
 
 class Rows:
-    """The rows of one opened database."""
+    """The rows of one ground in an opened database; what is another ground's is not seen."""
 
-    def __init__(self, alias: str) -> None:
+    def __init__(self, alias: str, ground: int) -> None:
         self.alias = alias
+        self.ground = ground
+
+    def _of(self, table: type[Row]) -> QuerySet[Row]:
+        """Give this ground's rows of a table."""
+        return table._default_manager.using(self.alias).filter(ground_id=self.ground)
+
+    def _row(self) -> QuerySet[GroundRow]:
+        return GroundRow.objects.using(self.alias).filter(pk=self.ground)
 
     def transaction(self) -> AbstractContextManager[object]:
         """Give a transaction that takes the write lock at its start."""
         return transaction.atomic(using=self.alias, durable=False)
 
     def lock(self) -> None:
-        """Let one writer at a time append, where taking the transaction does not do that."""
-        if connections[self.alias].vendor == "postgresql":
-            with connections[self.alias].cursor() as cursor:
-                cursor.execute("LOCK TABLE records_entry, records_kept IN EXCLUSIVE MODE")
+        """Count a write; that also lets one writer at a time append to this ground."""
+        if not self._row().update(writes=F("writes") + 1):
+            raise UnknownNameError("ground", str(self.ground), [])
+
+    def slug(self) -> str:
+        """Give the short name of the ground."""
+        return self._row().values_list("slug", flat=True).get()
+
+    def name_ground(self, name: str, made_up: bool) -> None:
+        """Let the ground be known by its site's name; its short name stays, once it has one."""
+        row = self._row().get()
+        slug = row.slug or free_slug(name, self._slugs())
+        if (row.slug, row.name, row.made_up) != (slug, name, made_up):
+            self._row().update(slug=slug, name=name, made_up=made_up)
+
+    def add_ground(self, name: str) -> Rows:
+        """Make a further ground in this database, and give its rows."""
+        slug = free_slug(name, self._slugs())
+        made = GroundRow.objects.using(self.alias).create(slug=slug, name=name)
+        return Rows(self.alias, made.pk)
+
+    def _slugs(self) -> list[str]:
+        return list(GroundRow.objects.using(self.alias).values_list("slug", flat=True))
+
+    def writes(self) -> int:
+        """Give the count of what was written in this ground."""
+        return self._row().values_list("writes", flat=True).get()
+
+    def put_summary(self, day: date, writes: int, text: str) -> None:
+        """Remember what was made out about the ground as a whole."""
+        Summary.objects.using(self.alias).update_or_create(
+            ground_id=self.ground, defaults={"day": day, "writes": writes, "text": text}
+        )
 
     def stamp(self) -> str:
-        """Name the state of all rows: it changes whenever anything was written."""
+        """Name the state of this ground's rows: it changes whenever anything was written."""
         told = hashed_state(
-            Entry.objects.using(self.alias).order_by("-position").values_list("checksum")[:1],
-            Thing.objects.using(self.alias).values_list("checksum"),
-            WeatherSeries.objects.using(self.alias).values_list("checksum"),
-            ForecastSeries.objects.using(self.alias).values_list("checksum"),
-            Kept.objects.using(self.alias).order_by("-position").values_list("checksum")[:1],
+            [(str(self.ground),)],
+            self._of(Entry).order_by("-position").values_list("checksum")[:1],
+            self._of(Thing).order_by("position").values_list("checksum"),
+            WeatherSeries.objects.using(self.alias)
+            .filter(users=self.ground)
+            .values_list("checksum"),
+            self._of(ForecastSeries).values_list("checksum"),
+            self._of(Kept).order_by("-position").values_list("checksum")[:1],
         )
         return told[:16]
 
     def links(self, after: int = 0) -> list[Link]:
         """Give the entries written after a position, as kept."""
-        rows = Entry.objects.using(self.alias).filter(position__gt=after)
+        rows = self._of(Entry).filter(position__gt=after).order_by("position")
         return [
             Link(place, entry_id(text), text, checked)
             for place, text, checked in rows.values_list("position", "text", "checksum")
@@ -76,12 +121,12 @@ class Rows:
 
     def append_entries(self, texts: Sequence[tuple[str, dict[str, Any]]]) -> None:
         """Add entries, each a text and its columns, to the end of the chain."""
-        table = Entry.objects.using(self.alias)
+        table = self._of(Entry)
         last = table.order_by("-position").values_list("position", "checksum").first()
         position, previous = last or (0, FIRST)
         chained = joined([text for text, _ in texts], previous)
         rows = [
-            Entry(position=place, text=text, checksum=checked, **columns)
+            Entry(ground_id=self.ground, position=place, text=text, checksum=checked, **columns)
             for place, ((text, checked), (_, columns)) in enumerate(
                 zip(chained, texts, strict=True), position + 1
             )
@@ -90,107 +135,130 @@ class Rows:
 
     def things(self, kind: str = "") -> list[tuple[str, str, str]]:
         """Give kind, text and checksum of each piece of the ground, or of those of one kind."""
-        rows = Thing.objects.using(self.alias)
-        chosen = rows.filter(kind=kind) if kind else rows.all()
+        rows = self._of(Thing).order_by("position")
+        chosen = rows.filter(kind=kind) if kind else rows
         return list(chosen.values_list("kind", "text", "checksum"))
 
     def put_thing(self, kind: str, name: str, text: str) -> str | None:
         """Write one piece of the ground; gives the text that was there before."""
-        rows = Thing.objects.using(self.alias).filter(kind=kind, name=name)
+        rows = self._of(Thing).filter(kind=kind, name=name)
         before = rows.values_list("text", flat=True).first()
         if before is None:
             Thing.objects.using(self.alias).create(
-                kind=kind, name=name, text=text, checksum=checksum(FIRST, text)
-            )
+                ground_id=self.ground, kind=kind, name=name, text=text,
+                checksum=checksum(FIRST, text),
+            )  # fmt: skip
         elif before != text:
             rows.update(text=text, checksum=checksum(FIRST, text))
         return before
 
+    def _series(self) -> WeatherSeries | None:
+        return WeatherSeries.objects.using(self.alias).filter(users=self.ground).first()
+
+    def _days(self, series: WeatherSeries) -> QuerySet[WeatherDay]:
+        return WeatherDay.objects.using(self.alias).filter(of=series)
+
     def weather(self, until: date | None) -> DailyWeather | None:
         """Read the daily weather that was measured, or None if there is none."""
-        about = WeatherSeries.objects.using(self.alias).first()
+        about = self._series()
         if about is None:
             return None
-        rows = WeatherDay.objects.using(self.alias)
-        chosen = rows.filter(day__lte=until) if until else rows.all()
-        return weather_in(chosen, about.series)
+        rows = self._days(about)
+        return weather_in(rows.filter(day__lte=until) if until else rows, about.series)
 
     def weather_name(self) -> str:
         """Give the name of the weather in use; empty if there is none."""
-        about = WeatherSeries.objects.using(self.alias).first()
+        about = self._series()
         return about.name if about else ""
 
     def is_weather_whole(self) -> bool:
         """Tell whether the weather is what was saved, where that was vouched for."""
-        about = WeatherSeries.objects.using(self.alias).first()
-        if about is None or not about.checksum:
-            return True
-        weather = self.weather(None)
+        about = self._series()
+        return about is None or not about.checksum or self._is_whole(about)
+
+    def _is_whole(self, about: WeatherSeries) -> bool:
+        weather = weather_in(self._days(about), about.series)
         return weather is not None and checksum_of(weather) == about.checksum
 
     def put_weather(self, weather: DailyWeather, name: str) -> None:
-        """Replace the daily weather."""
-        WeatherDay.objects.using(self.alias).all().delete()
-        WeatherSeries.objects.using(self.alias).all().delete()
-        WeatherSeries.objects.using(self.alias).create(
-            name=name, series=" ".join(_has(weather)), checksum=checksum_of(weather)
-        )
-        rows = [WeatherDay(**each) for each in day_columns(weather)]
-        WeatherDay.objects.using(self.alias).bulk_create(rows, batch_size=500)
+        """Replace the daily weather; one that another ground has already is shared with it."""
+        tables = WeatherSeries.objects.using(self.alias)
+        if connections[self.alias].vendor == "postgresql":
+            with connections[self.alias].cursor() as cursor:  # or one could be taken away here
+                cursor.execute("LOCK TABLE records_weatherseries IN EXCLUSIVE MODE")
+        before = self._series()
+        about = {
+            "name": name,
+            "series": " ".join(_has(weather)),
+            "checksum": checksum_of(weather),
+        }
+        found = next((each for each in tables.filter(**about) if self._is_whole(each)), None)
+        if found is None:
+            found = tables.create(**about)
+            rows = [WeatherDay(of=found, **each) for each in day_columns(weather)]
+            WeatherDay.objects.using(self.alias).bulk_create(rows, batch_size=500)
+        self._row().update(weather=found)
+        if before is not None and not before.users.exists():
+            self._days(before).delete()
+            before.delete()
 
     def forecast(self) -> Forecast | None:
         """Read what was told ahead, or None if nothing was."""
-        about = ForecastSeries.objects.using(self.alias).first()
+        about = self._of(ForecastSeries).first()
         if about is None:
             return None
-        weather = weather_in(ForecastDay.objects.using(self.alias).all(), about.series)
+        weather = weather_in(self._of(ForecastDay), about.series)
         return None if weather is None else Forecast(weather, about.made_on)
 
     def is_forecast_whole(self) -> bool:
         """Tell whether the forecast is what was saved."""
-        about = ForecastSeries.objects.using(self.alias).first()
+        about = self._of(ForecastSeries).first()
         if about is None:
-            return not ForecastDay.objects.using(self.alias).exists()
+            return not self._of(ForecastDay).exists()
         forecast = self.forecast()
         return forecast is not None and forecast_checksum(forecast) == about.checksum
 
     def put_forecast(self, forecast: Forecast | None) -> None:
         """Replace the forecast."""
-        ForecastDay.objects.using(self.alias).all().delete()
-        ForecastSeries.objects.using(self.alias).all().delete()
+        self._of(ForecastDay).delete()
+        self._of(ForecastSeries).delete()
         if forecast is None:
             return
         told = forecast.weather
         ForecastSeries.objects.using(self.alias).create(
+            ground_id=self.ground,
             made_on=forecast.made_on,
             series=" ".join(_has(told)),
             checksum=forecast_checksum(forecast),
         )
-        rows = [ForecastDay(**each) for each in day_columns(told)]
+        rows = [ForecastDay(ground_id=self.ground, **each) for each in day_columns(told)]
         ForecastDay.objects.using(self.alias).bulk_create(rows, batch_size=500)
 
     def append_kept(self, kind: str, name: str, text: str) -> None:
         """Add a result to the end of the chain of kept ones."""
-        table = Kept.objects.using(self.alias)
-        last = table.order_by("-position").values_list("position", "checksum").first()
+        last = self._of(Kept).order_by("-position").values_list("position", "checksum").first()
         position, previous = last or (0, FIRST)
         [(_, checked)] = joined([text], previous)
-        table.create(position=position + 1, kind=kind, name=name, text=text, checksum=checked)
+        Kept.objects.using(self.alias).create(
+            ground_id=self.ground, position=position + 1, kind=kind, name=name, text=text,
+            checksum=checked,
+        )  # fmt: skip
 
     def kept(self, kind: str = "") -> list[tuple[str, str, str]]:
         """Give kind, name and text of kept results, in the order written."""
-        rows = Kept.objects.using(self.alias)
-        chosen = rows.filter(kind=kind) if kind else rows.all()
+        rows = self._of(Kept).order_by("position")
+        chosen = rows.filter(kind=kind) if kind else rows
         return list(chosen.values_list("kind", "name", "text"))
 
     def kept_links(self) -> list[Link]:
         """Give the kept results as a chain."""
-        rows = Kept.objects.using(self.alias).values_list("position", "name", "text", "checksum")
-        return [Link(place, str(uuid), text, checked) for place, uuid, text, checked in rows]
+        rows = self._of(Kept).order_by("position")
+        found = rows.values_list("position", "name", "text", "checksum")
+        return [Link(place, str(uuid), text, checked) for place, uuid, text, checked in found]
 
     def last_position(self) -> int:
         """Give the position of the last entry; 0 if there is none."""
-        found = Entry.objects.using(self.alias).aggregate(last=Max("position"))["last"]
+        found = self._of(Entry).aggregate(last=Max("position"))["last"]
         return int(found or 0)
 
 

@@ -6,7 +6,7 @@ import json
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from datetime import date, datetime
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar, cast
 from uuid import UUID, uuid5
 
 from swardbook.foundation.dates import When
@@ -15,7 +15,6 @@ from swardbook.husbandry.codec import from_plain, plain_entry, read_entry, to_pl
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground, HonestSquare, Peg, Plot, Site, Zone
 from swardbook.husbandry.happenings import Changed
-from swardbook.records import files
 from swardbook.records.chain import (
     BROKEN,
     FIRST,
@@ -25,20 +24,16 @@ from swardbook.records.chain import (
     checksum,
     damages,
 )
+from swardbook.records.grounds import GroundName, chosen_ground, grounds_in
 from swardbook.records.guard import REMEDY, guarded
-from swardbook.records.setup import (
-    add_connection,
-    configure,
-    drop_connection,
-    server_database,
-    sqlite_database,
-)
+from swardbook.records.setup import drop_connection
+from swardbook.records.signing import signed
 from swardbook.records.standing import marked_if_twin, standing, under_own_id
 from swardbook.records.weather_store import WeatherStore
 from swardbook.seed.lot import SeedLot
-from swardbook.settings import Settings
 
 if TYPE_CHECKING:
+    from swardbook.records.people import People
     from swardbook.records.rows import Rows
 
 Thing = Site | Zone | Peg | HonestSquare | Plot | SeedLot
@@ -51,7 +46,7 @@ _OURS = UUID("5c8f0b52-4f0e-4c3a-9d0b-7a1f0c9b6e21")
 
 
 class Store(WeatherStore):
-    """One opened book.
+    """One ground of an opened book; what is another ground's is neither seen nor touched.
 
     Reads see everything that was written, also by other programs. What `add` gives back is on
     the disk.
@@ -62,6 +57,49 @@ class Store(WeatherStore):
         self._where = where
         self._read: dict[UUID, DiaryEntry] = {}
         self._upto = 0
+        self._is_writing = False
+
+    # which ground, and those beside it
+
+    def slug(self) -> str:
+        """Give the short name of this ground; empty until its site is saved."""
+        with guarded(self._where):
+            return self._rows.slug()
+
+    def grounds(self) -> tuple[GroundName, ...]:
+        """List all grounds of the book, in the order begun."""
+        with guarded(self._where):
+            return tuple(name for _, name in grounds_in(self._rows.alias))
+
+    def at(self, ground: str) -> Store:
+        """Give another ground of the same book, over the same connection.
+
+        Closing either closes the connection of both.
+
+        Raises
+        ------
+        UnknownNameError
+            If there is none of that name.
+        """
+        from swardbook.records.rows import Rows
+
+        with guarded(self._where):
+            key = chosen_ground(grounds_in(self._rows.alias), ground)
+        return Store(Rows(self._rows.alias, key), self._where)
+
+    def beside(self, name: str) -> Store:
+        """Begin a further ground in the same book, over the same connection.
+
+        Write its site inside the same `together`, so that no ground is left without one.
+        """
+        with self._writing():
+            return Store(self._rows.add_ground(name), self._where)
+
+    def people(self) -> People:
+        """Give the people of this ground: who may log in, and as what."""
+        from swardbook.records.people import People
+
+        return People(self._rows.alias, self._rows.ground, self._where)
 
     # what there is
 
@@ -158,7 +196,7 @@ class Store(WeatherStore):
         self.whole_diary()
         there = dict(self._read)
         kept, fresh = [], []
-        for sent in entries:
+        for sent in map(signed, entries):
             entry = under_own_id(sent, there)
             if entry.id not in there:
                 entry = marked_if_twin(entry, there)
@@ -211,10 +249,15 @@ class Store(WeatherStore):
         kind = _THINGS[type(thing)]
         now = to_plain(thing)
         with self._writing():
-            before = self._rows.put_thing(kind, name.strip().casefold(), canonical(now))
-            if before is not None and before != canonical(now):
-                self._append([self._change(f"{kind} {name}".strip(), json.loads(before), now,
-                                           **about)])  # fmt: skip
+            text = self._rows.put_thing(kind, name.strip().casefold(), canonical(now))
+            if isinstance(thing, Site):
+                self._rows.name_ground(thing.name, thing.made_up_today is not None)
+            if text is None or text == canonical(now):
+                return
+            there = self._thing(cast("type[Site]", type(thing)), kind, text)
+            before = to_plain(there)  # fields it lacked are unsaid
+            if before != now:
+                self._append([self._change(f"{kind} {name}".strip(), before, now, **about)])
 
     def _change(
         self, thing: str, before: dict[str, Any], after: dict[str, Any],
@@ -253,6 +296,28 @@ class Store(WeatherStore):
             rows = self._rows.kept()
         return tuple((kind, name, json.loads(text)) for kind, name, text in rows)
 
+    def writes(self) -> int:
+        """Count what was written in this ground so far; for `remember`."""
+        with guarded(self._where):
+            return self._rows.writes()
+
+    def remember(self, summary: Mapping[str, Any], day: date, writes: int) -> None:
+        """Remember what was made out about the whole ground, in place of what was before.
+
+        It is no record: it can be made anew at any time.
+
+        Parameters
+        ----------
+        summary : mapping
+            What was made out.
+        day : date
+            The day it is for.
+        writes : int
+            The count of `writes` from before it was made out.
+        """
+        with guarded(self._where), self._rows.transaction():
+            self._rows.put_summary(day, writes, canonical(dict(summary)))
+
     def close(self) -> None:
         """Close the book."""
         with guarded(self._where):
@@ -267,13 +332,17 @@ class Store(WeatherStore):
     @contextmanager
     def _writing(self) -> Iterator[None]:
         known, upto = dict(self._read), self._upto  # entries read inside may be rolled back
+        is_inside, self._is_writing = self._is_writing, True
         try:
             with guarded(self._where), self._rows.transaction():
-                self._rows.lock()
+                if not is_inside:
+                    self._rows.lock()
                 yield
         except BaseException:
             self._read, self._upto = known, upto
             raise
+        finally:
+            self._is_writing = is_inside
 
     def _entry(self, link: Link) -> DiaryEntry:
         try:
@@ -288,79 +357,6 @@ class Store(WeatherStore):
             return from_plain(kind, json.loads(text), f"a {name} of the book")
         except ValueError as slip:
             raise DamagedBookError(self._where, str(slip), REMEDY) from slip
-
-
-def create_store(settings: Settings) -> Store:
-    """Make an empty book and open it; a file of it is there whole, or not at all.
-
-    Raises
-    ------
-    BadInputError
-        If there is a book already.
-    StorageError
-        If the disk would not take it.
-    """
-    configure()
-    from swardbook.records import schema
-
-    if settings.database:
-        return _created_on_server(settings)
-    wanted = settings.book_file
-    if wanted.exists():
-        raise files.there_is_one(wanted)
-    with guarded(str(wanted)):
-        files.make_private_folder(wanted.parent)
-        with files.unfinished(wanted) as made:
-            schema.make_empty(made)
-            made.chmod(0o600)
-            files.put_in_place(made, wanted)
-    return open_store(settings)
-
-
-def open_store(settings: Settings) -> Store:
-    """Open the book there is; an older one is copied, then brought up to date.
-
-    Raises
-    ------
-    DamagedBookError
-        If the file is no book or is damaged; it is left untouched.
-    BookBusyError
-        If another program holds it for too long.
-    """
-    configure()
-    from swardbook.records import schema
-    from swardbook.records.rows import Rows
-
-    if settings.database:
-        where, file, database = "the book on the server", None, server_database(settings)
-    else:
-        file = settings.book_file
-        where, database = str(file), sqlite_database(str(file))
-        with guarded(where):
-            files.look_at_header(file)
-    alias = add_connection(database)
-    try:
-        with guarded(where):
-            if file is not None:
-                schema.quick_check(alias, where)
-            schema.bring_up_to_date(alias, where, file)
-    except BaseException:
-        drop_connection(alias)
-        raise
-    return Store(Rows(alias), where)
-
-
-def _created_on_server(settings: Settings) -> Store:
-    from swardbook.records import schema
-    from swardbook.records.rows import Rows
-
-    where = "the book on the server"
-    alias = add_connection(server_database(settings))
-    with guarded(where):
-        if not schema.is_empty(alias) and Rows(alias).things("site"):
-            raise BadInputError(where, "a book", "a database without a book")
-        schema.migrate(alias)
-    return Store(Rows(alias), where)
 
 
 def _row(entry: DiaryEntry, text: str = "") -> tuple[str, dict[str, Any]]:

@@ -17,7 +17,7 @@ from swardbook.foundation.errors import BookBusyError, DamagedBookError, Swardbo
 from swardbook.husbandry.ground import Ground
 from swardbook.records import setup
 from swardbook.records.chain import FIRST, Link, checksum, damages
-from swardbook.records.store import create_store, open_store
+from swardbook.records.opening import create_store, open_store
 from swardbook.settings import Settings
 from swardbook.weather.forecast import Forecast
 from swardbook.weather.series import DailyWeather
@@ -244,7 +244,7 @@ def test_a_book_that_stays_busy_says_so_and_changes_nothing(
 ) -> None:
     quick = setup.sqlite_database
     monkeypatch.setattr(
-        "swardbook.records.store.sqlite_database", lambda file: quick(file, busy_seconds=0.1)
+        "swardbook.records.opening.sqlite_database", lambda file: quick(file, busy_seconds=0.1)
     )
     store = open_store(settings)
     holder = sqlite3.connect(settings.book_file, isolation_level=None)
@@ -262,7 +262,7 @@ CHILD = """
 import resource, sys
 from pathlib import Path
 from swardbook.foundation.errors import StorageError
-from swardbook.records.store import open_store
+from swardbook.records.opening import open_store
 from swardbook.settings import Settings
 from swardbook.weather.series import DailyWeather
 from tests.support.books import entry
@@ -300,7 +300,7 @@ def test_a_full_disk_refuses_the_write_whole_and_what_was_there_stays(settings: 
 KILLED = """
 import sys
 from pathlib import Path
-from swardbook.records.store import open_store
+from swardbook.records.opening import open_store
 from swardbook.settings import Settings
 from swardbook.weather.series import DailyWeather
 from tests.support.books import entry

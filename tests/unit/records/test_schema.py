@@ -9,8 +9,8 @@ import numpy as np
 import pytest
 
 from swardbook.foundation.errors import BadInputError
+from swardbook.records.opening import create_store, open_store
 from swardbook.records.setup import add_connection, drop_connection, server_database
-from swardbook.records.store import create_store, open_store
 from swardbook.settings import Settings
 from swardbook.weather.series import DailyWeather
 from tests.support.books import entry, filled

@@ -8,21 +8,23 @@ import pytest
 
 from swardbook.foundation.errors import BadInputError, SwardbookError, UnknownNameError
 from swardbook.husbandry.happenings import Changed, Cut, Feed, Note
-from swardbook.records.store import Store, create_store, open_store
+from swardbook.records.opening import create_store, open_store
+from swardbook.records.store import Store
 from swardbook.settings import Settings
 from swardbook.weather.series import DailyWeather
 from tests.support.books import LOT, MAIN, SHORT, SITE, entry, filled
+from tests.support.databases import SERVER, emptied
 
 
 @pytest.fixture
 def store(tmp_path: Path) -> Store:
-    return filled(create_store(Settings(tmp_path / "home")))
+    return filled(create_store(emptied(tmp_path / "home")))
 
 
 def again(store: Store, tmp_path: Path) -> Store:
     """Close a book and open it again."""
     store.close()
-    return open_store(Settings(tmp_path / "home"))
+    return open_store(Settings(tmp_path / "home", SERVER))
 
 
 def test_what_was_written_is_there_when_the_book_is_opened_again(
@@ -36,6 +38,7 @@ def test_what_was_written_is_there_when_the_book_is_opened_again(
     assert (after.site, after.zones, after.lots) == (SITE, (MAIN, SHORT), (LOT,))
 
 
+@pytest.mark.skipif(bool(SERVER), reason="a server has no folder")
 def test_the_folder_of_a_book_is_private(store: Store, tmp_path: Path) -> None:
     assert (tmp_path / "home").stat().st_mode & 0o077 == 0
     assert (tmp_path / "home" / "book.sqlite3").stat().st_mode & 0o077 == 0
@@ -43,7 +46,7 @@ def test_the_folder_of_a_book_is_private(store: Store, tmp_path: Path) -> None:
 
 def test_a_book_is_never_made_over_another(store: Store, tmp_path: Path) -> None:
     with pytest.raises(BadInputError, match="never written over"):
-        create_store(Settings(tmp_path / "home"))
+        create_store(Settings(tmp_path / "home", SERVER))
     assert store.ground().zones == (MAIN, SHORT)
 
 

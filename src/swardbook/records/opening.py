@@ -1,0 +1,160 @@
+"""Making an empty book, and opening one ground of the book there is."""
+
+from __future__ import annotations
+
+from swardbook.foundation.errors import BadInputError, DamagedBookError
+from swardbook.husbandry.ground import Site
+from swardbook.records import files
+from swardbook.records.grounds import GroundName, chosen_ground, grounds_in
+from swardbook.records.guard import REMEDY, guarded
+from swardbook.records.setup import (
+    add_connection,
+    configure,
+    drop_connection,
+    server_database,
+    sqlite_database,
+)
+from swardbook.records.store import Store
+from swardbook.settings import Settings
+
+ON_SERVER = "the book on the server"
+
+
+def create_store(settings: Settings) -> Store:
+    """Make an empty book and open it; a file of it is there whole, or not at all.
+
+    Raises
+    ------
+    BadInputError
+        If there is a book already.
+    StorageError
+        If the disk would not take it.
+    """
+    configure()
+    from swardbook.records import schema
+
+    if settings.database:
+        return _created_on_server(settings)
+    wanted = settings.book_file
+    if wanted.exists():
+        raise files.there_is_one(wanted)
+    with guarded(str(wanted)):
+        files.make_private_folder(wanted.parent)
+        with files.unfinished(wanted) as made:
+            schema.make_empty(made)
+            made.chmod(0o600)
+            files.put_in_place(made, wanted)
+    return open_store(settings)
+
+
+def begin_ground(settings: Settings, site: Site) -> Store:
+    """Begin a ground: in a new book, or as a further one in the book there is.
+
+    Parameters
+    ----------
+    settings : Settings
+        How this installation is set.
+    site : Site
+        The site of the ground.
+
+    Raises
+    ------
+    BadInputError
+        If the book has a ground of that name, or is a made-up one and the site is not.
+    StorageError
+        If the disk would not take it.
+    """
+    if not settings.database and not settings.book_file.exists():
+        store = create_store(settings)
+        store.save_site(site)
+        return store
+    alias, where, there = _opened(settings)
+    try:
+        if site.made_up_today is None and any(each.is_made_up for _, each in there):
+            raise files.there_is_one(settings.book_file)
+        if site.name.casefold() in {each.name.casefold() for _, each in there}:
+            raise BadInputError(
+                "the name of the ground", site.name, "a name that no ground of this book has",
+                "There is one already, which is never written over.",
+            )  # fmt: skip
+        store = _store_of(alias, there[0][0], where)
+        with store.together():
+            store = store.beside(site.name) if there[0][1].name else store
+            store.save_site(site)
+    except BaseException:
+        drop_connection(alias)
+        raise
+    return store
+
+
+def open_store(settings: Settings, ground: str | None = None) -> Store:
+    """Open one ground of the book there is; an older book is copied, then brought up to date.
+
+    Parameters
+    ----------
+    settings : Settings
+        How this installation is set.
+    ground : str or None
+        Name or short name of the ground; None: the one in the settings, or the only one.
+
+    Raises
+    ------
+    WhichGroundError
+        If there are several and none is named.
+    UnknownNameError
+        If there is none of that name.
+    DamagedBookError
+        If the file is no book or is damaged; it is left untouched.
+    BookBusyError
+        If another program holds it for too long.
+    """
+    alias, where, there = _opened(settings)
+    try:
+        key = chosen_ground(there, settings.ground if ground is None else ground)
+    except BaseException:
+        drop_connection(alias)
+        raise
+    return _store_of(alias, key, where)
+
+
+def _opened(settings: Settings) -> tuple[str, str, list[tuple[int, GroundName]]]:
+    """Open the database, in its newest shape; gives its connection, its name and its grounds."""
+    configure()
+    from swardbook.records import schema
+
+    if settings.database:
+        where, file, database = ON_SERVER, None, server_database(settings)
+    else:
+        file = settings.book_file
+        where, database = str(file), sqlite_database(str(file))
+        with guarded(where):
+            files.look_at_header(file)
+    alias = add_connection(database)
+    try:
+        with guarded(where):
+            if file is not None:
+                schema.quick_check(alias, where)
+            schema.bring_up_to_date(alias, where, file)
+            there = grounds_in(alias)
+        if not there:
+            raise DamagedBookError(where, "it has no ground", REMEDY)
+    except BaseException:
+        drop_connection(alias)
+        raise
+    return alias, where, there
+
+
+def _created_on_server(settings: Settings) -> Store:
+    alias, where, ((key, first), *more) = _opened(settings)
+    if first.name or more:
+        drop_connection(alias)
+        raise BadInputError(
+            where, "a book", "a database without a book", "What is there is never written over."
+        )
+    return _store_of(alias, key, where)
+
+
+def _store_of(alias: str, key: int, where: str) -> Store:
+    from swardbook.records.rows import Rows
+
+    return Store(Rows(alias, key), where)
