@@ -90,6 +90,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "count show": ("--zone 'Main court'",),
     "compare": ("--zone 'Main court'", "--zone 'Short court' --honest"),
     "better-or-worse": ("", "--zone 'Short court'"),
+    "letter": ("--to letter.pdf", "--leave-out names,costs --planned seed=524.50"),
     "clock": ("--zone 'Short court'",),
     "fit": ("verticut --zone 'Main court'",),
     "what-is-wrong": (

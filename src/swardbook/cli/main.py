@@ -36,7 +36,11 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "count": ("count", "Plan and record counts, and see the estimates."),
     "photo": ("photo", "Cover and colour of plots by photograph; cards to print."),
     "compare": ("compare", "Compare two seasons, or treated ground with the honest strip."),
-    "better-or-worse": ("better_or_worse", "Each zone's year in a sentence, with what it rests on."),
+    "better-or-worse": (
+        "better_or_worse",
+        "Each zone's year in a sentence, with what it rests on.",
+    ),
+    "letter": ("letter", "Two sides of paper for an owner: done, found, cost, next, not known."),
     "side-by-side": ("side_by_side", "Mixtures of a trial: what is clear, what is too close."),
     "clock": ("clock", "The seeding clock of a zone."),
     "fit": ("fit", "Is it fit today? Each job with each condition."),

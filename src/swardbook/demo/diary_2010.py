@@ -39,6 +39,7 @@ from swardbook.husbandry.happenings import (
     TugTest,
     Underfoot,
 )
+from swardbook.husbandry.worked_out import WorkedOut
 
 ALL = ""
 
@@ -50,7 +51,17 @@ def _infiltration(day: str, zone: str, rates: tuple[int, ...], where: str) -> li
     ]
 
 
+PLANNED_COSTS = {
+    "Seed": "524.50", "Soil tests": "114.00", "Turf stripping": "210.00", "Skip": "290.00",
+    "Dressing": "1238.00", "Scarifying": "234.00", "Tining": "790.00", "Cylinder": "265.00",
+    "Verticut unit": "640.00", "Feed": "328.00", "Rain tanks": "412.00", "Nematodes": "58.00",
+    "Frame and pegs": "86.00", "Fuel and oil": "145.00", "Other": "600.00",
+}  # fmt: skip
+"""What the committee planned to spend, line by line."""
+
 SURVEY = [
+    done("2010-08-05", ALL,
+         WorkedOut("planned costs", "15 lines, 5,934.50 in all", PLANNED_COSTS), TOBIAH),
     done("2010-08-05", ALL, Note("Frame, pegs, soil thermometer, infiltration ring and tins."),
          TOBIAH, money="86.00"),
     done("2010-08-07", MAIN, Note("61 clumps of Yorkshire fog mapped, 9.4 m² in all."), INES,
