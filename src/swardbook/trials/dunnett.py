@@ -86,8 +86,9 @@ def against_control(means: Means, control: str) -> AgainstControl:
     contrasts[np.arange(len(rest)), rest] = 1.0
     contrasts[:, at] = -1.0
     spread = contrasts @ means.covariance @ contrasts.T
-    errors = np.sqrt(np.diag(spread))
-    loads = common_loads(spread / np.outer(errors, errors))
+    own = np.sqrt(np.diag(spread))
+    loads = common_loads(spread / np.outer(own, own))
+    errors = means.errors[rest, at]
     df = float(np.median(means.df[at][rest]))
     differences = contrasts @ means.values
     with np.errstate(divide="ignore", invalid="ignore"):

@@ -27,6 +27,9 @@ class Means:
         Degrees of freedom of each pair's difference. [-]
     plots : array of int
         Plots that each mean rests on.
+    by_level : array or None
+        Standard error of each difference where it goes with the two levels, as that of shares
+        does; None takes those of the covariance. [unit of the figures]
     """
 
     names: tuple[str, ...]
@@ -34,6 +37,7 @@ class Means:
     covariance: Array
     df: Array
     plots: Codes
+    by_level: Array | None = None
 
     @property
     def count(self) -> int:
@@ -56,6 +60,8 @@ class Means:
     @property
     def errors(self) -> Array:
         """Standard error of each difference (SED), a row and a column each. [unit of figures]."""
+        if self.by_level is not None:
+            return self.by_level
         own = np.diag(self.covariance)
         return np.sqrt(np.maximum(own[:, None] + own - 2 * self.covariance, 0.0))
 
@@ -85,7 +91,10 @@ class Means:
         """Keep some of the means, with the error as it is."""
         at = np.ix_(keep, keep)
         names = tuple(self.names[place] for place in keep)
-        return Means(names, self.values[keep], self.covariance[at], self.df[at], self.plots[keep])
+        return Means(
+            names, self.values[keep], self.covariance[at], self.df[at], self.plots[keep],
+            None if self.by_level is None else self.by_level[at],
+        )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

@@ -137,7 +137,7 @@ def chance_pair(gap: float, sed: float, df: float, level: float = 0.95) -> float
     Univariate Distributions 2, 2nd edition, chapter 31.
     """
     _enough(df)
-    return _beyond(t_quantile(level, df), abs(gap) / _spread(sed), df)
+    return chance_beyond(t_quantile(level, df), abs(gap) / _spread(sed), df)
 
 
 def chance_any(gap: float, sed: float, df: float, entries: int, level: float = 0.95) -> float:
@@ -163,7 +163,7 @@ def chance_any(gap: float, sed: float, df: float, entries: int, level: float = 0
     """
     _enough(df)
     critical = studentised_range(entries, df).quantile(1 - level) / sqrt(2)
-    return _beyond(critical, abs(gap) / _spread(sed), df)
+    return chance_beyond(critical, abs(gap) / _spread(sed), df)
 
 
 def chance_among(gap: float, sd: float, repeats: int, entries: int, df: float) -> float:
@@ -248,7 +248,23 @@ def repeats_for(
     return many
 
 
-def _beyond(critical: float, away: float, df: float) -> float:
+def chance_beyond(critical: float, away: float, df: float) -> float:
+    """Give the chance that a t statistic passes what it must, either way round.
+
+    Parameters
+    ----------
+    critical : float
+        What it must pass. [-]
+    away : float
+        True difference in standard errors. [-]
+    df : float
+        Degrees of freedom of the error. [-]
+
+    Returns
+    -------
+    float
+        The chance. [-]
+    """
     from scipy.special import nctdtr
 
     # Tails below 1e-17 come back as no number.

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -25,6 +25,7 @@ from swardbook.trials.pairs import all_pairs, group_marks
 from swardbook.trials.permuting import Shuffled, shuffle_within_blocks
 from swardbook.trials.plots import Array, Factor, PlotTable
 from swardbook.trials.readings import Chosen, Taken, TrialDay, choose_plots
+from swardbook.trials.shares import judged_by_level
 from swardbook.trials.strata import SplitPlot, split_plot
 
 DAYS_A_MONTH = 30.4375
@@ -222,20 +223,36 @@ def _means(
     block = chosen.block if len(chosen.block.levels) > 1 else None
     treatments = [plot.treatment for plot in chosen.plots]
     if any(treatments) and block is not None:
-        split = split_plot(chosen.values, block, chosen.entry, Factor.of("within", treatments))
-        return split.whole, None, split, chosen.values
+        within = Factor.of("within", treatments)
+        split = split_plot(chosen.values, block, chosen.entry, within)
+        means = _judged(
+            split.whole, chosen, read, lambda y: split_plot(y, block, chosen.entry, within).whole
+        )
+        return means, None, split, chosen.values
     if read.are_plants:
         areas = np.array([read.areas[plot.name] for plot in chosen.plots])
         model = count_model(np.round(chosen.values * areas), chosen.entry, block, areas)
         return model.means, None, None, model.scores
-    if asked.kind in (Kind.LATIN, Kind.ROW_COLUMN) and all(plot.row for plot in chosen.plots):
-        row = Factor.of("row", [plot.row for plot in chosen.plots])
-        column = Factor.of("column", [plot.column for plot in chosen.plots])
-        made = analyse_after(chosen.values, chosen.entry, (row, column), asked.kind.value)
-        return made.means, made, None, chosen.values
-    names = tuple(plot.name for plot in chosen.plots)
-    made = analyse_table(PlotTable(names, chosen.entry, chosen.values, block))
-    return made.means, made, None, chosen.values
+
+    def made_of(figures: Array) -> Analysis:
+        if asked.kind in (Kind.LATIN, Kind.ROW_COLUMN) and all(p.row for p in chosen.plots):
+            row = Factor.of("row", [plot.row for plot in chosen.plots])
+            column = Factor.of("column", [plot.column for plot in chosen.plots])
+            return analyse_after(figures, chosen.entry, (row, column), asked.kind.value)
+        names = tuple(plot.name for plot in chosen.plots)
+        return analyse_table(PlotTable(names, chosen.entry, figures, block))
+
+    made = made_of(chosen.values)
+    means = _judged(made.means, chosen, read, lambda y: made_of(y).means)
+    return means, made, None, chosen.values
+
+
+def _judged(means: Means, chosen: Chosen, read: TrialDay, again: Callable[[Array], Means]) -> Means:
+    """Let shares counted by points have the error of their level."""
+    if not read.points:
+        return means
+    points = np.array([read.points[plot.name] for plot in chosen.plots])
+    return judged_by_level(means, chosen.values, points, again)
 
 
 def _require_spread(chosen: Chosen) -> None:
