@@ -73,7 +73,8 @@ def command(
         payload, lines = _with_choice(door, asked, weigh, payload, lines)
     if others:
         from swardbook.book.trials_together import trials_together
-        from swardbook.cli.side_together import together_lines, together_payload
+        from swardbook.cli.side_together import together_payload
+        from swardbook.cli.side_words import together_lines
 
         several = trials_together(book, asked, others)
         payload["together"] = together_payload(several)

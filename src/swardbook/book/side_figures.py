@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from math import exp
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from swardbook.trials.said import DaySaid
+from swardbook.review.words import figure
+from swardbook.trials.said import DaySaid
 
 _COARSE = frozenset({"%", "g m⁻²", "mm"})
 _BARE = "-"
@@ -25,16 +24,12 @@ def unit_word(unit: str) -> str:
 
 def figure_words(said: DaySaid, number: float, decimals: int | None = None) -> str:
     """Write one mean; plants as they are counted, not as logarithms."""
-    from swardbook.review.words import figure
-
     shown = exp(number) if said.read.are_plants else number
     return figure(shown, decimals_of(said.read.unit) if decimals is None else decimals)
 
 
 def gap_words(said: DaySaid, number: float) -> str:
     """Write a difference: points, or so many times for plants."""
-    from swardbook.review.words import figure
-
     if said.read.are_plants:
         return f"{exp(abs(number)):.1f} times"
     unit = "points" if said.read.unit in {"%", "1-9"} else unit_word(said.read.unit)
