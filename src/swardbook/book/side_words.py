@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from math import exp
+
+import numpy as np
 from statistics import median
 
 from swardbook.book.said import Sentence, Table, listed
@@ -69,21 +71,24 @@ def share_words(number: float) -> str:
 
 
 def gap_told(said: DaySaid) -> list[Sentence]:
-    """Say how wide a gap has to be."""
+    """Say how wide a gap has to be, and how far that differs from pair to pair."""
     if not said.pairs:
         return []
-    any_pair = median(each.needed for each in said.pairs)
-    planned = median(each.needed_planned for each in said.pairs)
-    least, most = (way(each.needed for each in said.pairs) for way in (min, max))
-    lost = "; more where plots are missing" if most > any_pair * 1.01 else ""
+    needed = sorted(each.needed for each in said.pairs)
+    planned = sorted(each.needed_planned for each in said.pairs)
     if said.means.by_level is not None:
-        lost = (f": from {gap_words(said, least)} where little ground is covered to"
-                f" {gap_words(said, most)} where much is, or plots are missing")  # fmt: skip
+        any_pair, named = float(np.median(needed)), float(np.median(planned))
+        more = (f": from {gap_words(said, needed[0])} where both have little to"
+                f" {gap_words(said, needed[-1])} where both have much or plots are"
+                " missing")  # fmt: skip
+    else:
+        any_pair, named = needed[0], planned[0]
+        more = "; more where plots are missing" if needed[-1] >= any_pair * 1.01 else ""
     return [
         Sentence(
             "",
-            f"A pair named beforehand must differ by about {gap_words(said, planned)}, and any pair"
-            f" picked after looking by about {gap_words(said, any_pair)}{lost}. Ranges of two"
+            f"A pair named beforehand must differ by about {gap_words(said, named)}, and any pair"
+            f" picked after looking by about {gap_words(said, any_pair)}{more}. Ranges of two"
             " mixtures that overlap say nothing of the pair.",
         )
     ]
