@@ -5,7 +5,6 @@ from __future__ import annotations
 from math import exp
 
 import numpy as np
-from statistics import median
 
 from swardbook.book.said import Sentence, Table, listed
 from swardbook.book.side_by_side import SideBySide
