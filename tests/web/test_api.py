@@ -10,6 +10,7 @@ import pytest
 from django.test import Client
 
 from swardbook.book.diary import find
+from swardbook.husbandry.happenings import Count, Reading, Seedlings
 from swardbook.web.opened import the_book
 
 
@@ -35,9 +36,98 @@ def entry(**fields: Any) -> dict[str, Any]:
 def test_an_entry_is_kept_once_however_often_it_comes(client: Client) -> None:
     one, before = entry(), len(the_book().store.chain())
     assert send(client, one).status_code == 201
-    again = send(client, {**one, "note": "typed since"})
+    again = send(client, one)
     assert (again.status_code, again.json()["was_there"]) == (200, True)
     assert len(the_book().store.chain()) == before + 1
+
+
+def test_another_content_under_the_same_id_is_kept_beside_it_and_said(client: Client) -> None:
+    one, before = entry(), len(the_book().store.chain())
+    send(client, one)
+    other = {**one, "note": "typed since"}
+    for status in (201, 200):
+        answer = send(client, other)
+        assert (answer.status_code, answer.json()["has_clashed"]) == (status, True)
+    assert len(the_book().store.chain()) == before + 2
+    beside = find(the_book(), answer.json()["id"])
+    assert (beside.note, beside.id == one["id"]) == ("typed since", False)
+    assert "Both are kept" in beside.needs_a_look
+
+
+def test_a_phone_whose_clock_runs_ahead_sends_its_entry_once(client: Client) -> None:
+    one, before = entry(said_on="2999-01-01"), len(the_book().store.chain())
+    assert send(client, one).status_code == 201
+    assert send(client, one).json()["was_there"] is True
+    assert len(the_book().store.chain()) == before + 1
+
+
+def test_taking_back_twice_takes_back_once(client: Client) -> None:
+    one = entry()
+    send(client, one)
+    before = len(the_book().store.chain())
+    for _ in range(2):
+        answer = client.post(
+            f"/api/entries/{one['id']}/take-back/",
+            HTTP_X_CSRFTOKEN=client.cookies["csrftoken"].value,
+        )
+        assert answer.status_code == 200
+    assert len(the_book().store.chain()) == before + 1
+
+
+def test_a_frame_counted_by_thumb_is_the_count_that_the_command_keeps(client: Client) -> None:
+    fields = {"place": "P3", "points": "25", "placement": "2",
+              "found": "sown=20, annual meadow-grass=3, bare=2, yorkshire fog=0"}  # fmt: skip
+    one = entry(kind="count", fields=fields, who="Ines", when="2011-10-07", said_on="2011-10-08")
+    assert send(client, one).status_code == 201
+    kept = find(the_book(), one["id"])
+    assert isinstance(kept.what, Count)
+    (place,) = kept.what.places
+    assert (place.place, place.looked, place.counter, place.placement) == ("P3", 25, "Ines", 2)
+    assert dict(place.found) == {
+        "sown": 20, "annual meadow-grass": 3, "bare": 2, "yorkshire fog": 0
+    }  # fmt: skip
+    assert kept.day.isoformat() == "2011-10-07"
+    assert send(client, one).json()["was_there"] is True
+
+
+def test_a_frame_with_more_than_its_crossings_becomes_a_note_that_needs_a_look(
+    client: Client,
+) -> None:
+    one = entry(kind="count", fields={"place": "P3", "found": "sown=20, bare=9"})
+    assert send(client, one).status_code == 201
+    kept = find(the_book(), one["id"])
+    assert kept.what.kind == "note"
+    assert "25 crossings" in kept.needs_a_look
+
+
+def test_frames_of_seedlings_become_seedlings_a_square_metre(client: Client) -> None:
+    one = entry(kind="seedlings", fields={"frames": "80, 90, 70", "side_mm": "100"})
+    send(client, one)
+    kept = find(the_book(), one["id"])
+    assert isinstance(kept.what, Seedlings)
+    assert kept.what.per_m2 == pytest.approx(8000)
+    assert kept.note == "3 frames of 100 mm: 80, 90, 70."
+
+
+def test_the_second_pass_brings_how_many_are_left(client: Client) -> None:
+    for name, plants in (("A", "220"), ("B", "66")):
+        send(client, entry(
+            kind="pull", hours="50 min", zone="Short court", when="2011-10-08",
+            fields={"species": "yorkshire fog", "plants": plants, "pass_name": name},
+        ))  # fmt: skip
+    words = client.get("/api/left/Short court/?species=yorkshire_fog").json()["words"]
+    assert "28 left (8 to 49)" in " ".join(words)
+    assert "One more pass straight after" in " ".join(words)
+
+
+def test_soil_temperature_is_read_in_either_unit(client: Client) -> None:
+    one = entry(kind="reading", fields={"quantity": "soil temperature", "unit": "°C",
+                                        "value": "50 F"})  # fmt: skip
+    send(client, one)
+    kept = find(the_book(), one["id"])
+    assert isinstance(kept.what, Reading)
+    assert kept.what.value == pytest.approx(10.0)
+    assert "Typed 50 F" in kept.note
 
 
 def test_yesterday_is_counted_from_the_day_it_was_typed(client: Client) -> None:

@@ -125,7 +125,7 @@ def with_fields(what: Happening, typed: Mapping[str, str], today: date) -> Happe
     hints = typing.get_type_hints(type(what))
     known = readers(type(what))
     plain = plain_happening(what)
-    for name, text in typed.items():
+    for name, text in _with_unit_apart(what, typed).items():
         if name not in known:
             raise UnknownNameError(f"field of a {what.kind} entry", name, known)
         words = _WORDS.get((what.kind, name))
@@ -202,6 +202,14 @@ def yes_or_no(text: str, name: str) -> bool:
     if word in _YES | _NO:
         return word in _YES
     raise BadInputError(name, text, "yes or no")
+
+
+def _with_unit_apart(what: Happening, typed: Mapping[str, str]) -> Mapping[str, str]:
+    """Take a unit off the number of a reading: ``0.5 in`` is 0.5, in inches."""
+    found = re.fullmatch(r"\s*([-−+]?[\d.,]+)\s*(°?[a-zA-Zµ%][^\s\d]*)\s*", typed.get("value", ""))
+    if not isinstance(what, Reading) or found is None:
+        return typed
+    return {**typed, "value": found[1].replace("−", "-"), "unit": found[2]}
 
 
 def _read_field(name: str, hint: Any, text: str, today: date) -> Any:

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from typing import Any
 from uuid import UUID
 
-from swardbook.book.diary import read_alike, read_past, withdraw, write
-from swardbook.book.fields import read_kind, with_fields
+from swardbook.book.diary import find, latest, read_alike, read_past, withdraw, write
+from swardbook.book.fields import quantity, read_kind, with_fields
 from swardbook.book.opening import Book
+from swardbook.book.tallies import count_of, is_tally, seedlings_of
 from swardbook.foundation.dates import When
 from swardbook.foundation.errors import (
     BadInputError,
@@ -20,8 +22,9 @@ from swardbook.foundation.errors import (
 )
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.doubt import Doubt
-from swardbook.husbandry.happenings import Note
+from swardbook.husbandry.happenings import Note, Seedlings
 
+_TAKEN_BACK = "Taken back on the phone where it was written."
 _MOST = 4_000
 """Letters of a field that are read; the phone's forms hold far fewer."""
 
@@ -38,8 +41,8 @@ class Sent:
         Kind of entry.
     fields : mapping of str to str
         What was typed, by field.
-    zone, when, who, note : str
-        As typed.
+    zone, when, who, note, hours : str
+        As typed; bare hours are hours.
     said_on : date or None
         The day it was typed on, from which ``today`` and ``yesterday`` are counted.
     """
@@ -51,6 +54,7 @@ class Sent:
     when: str = "today"
     who: str = ""
     note: str = ""
+    hours: str = ""
     said_on: date | None = None
 
 
@@ -64,10 +68,13 @@ class Taken:
         The entry as it is kept.
     was_there : bool
         Whether it had come before, so that nothing was written now.
+    has_clashed : bool
+        Whether its id was taken by an entry with another content; then both are kept.
     """
 
     entry: DiaryEntry
     was_there: bool
+    has_clashed: bool = False
 
 
 def read_sent(plain: object) -> Sent:
@@ -87,7 +94,8 @@ def read_sent(plain: object) -> Sent:
     fields = plain.get("fields", {})
     if not isinstance(fields, dict):
         raise BadInputError("the fields", type(fields).__name__, "an object of field and text")
-    texts = {name: str(plain.get(name) or "")[:_MOST] for name in ("kind", "zone", "who", "note")}
+    names = ("kind", "zone", "who", "note", "hours")
+    texts = {name: str(plain.get(name) or "")[:_MOST] for name in names}
     return Sent(
         id=made, fields={str(name): str(text)[:_MOST] for name, text in fields.items()},
         when=str(plain.get("when") or "today")[:_MOST], said_on=_day(plain.get("said_on")), **texts,
@@ -96,6 +104,9 @@ def read_sent(plain: object) -> Sent:
 
 def take_in(book: Book, sent: Sent) -> Taken:
     """Keep what was sent; what cannot be read is kept as a note that needs a look.
+
+    The same entry sent again is kept once. Another content under an id that is taken is kept
+    beside what is there, under an id of its own, and marked for a look.
 
     Parameters
     ----------
@@ -109,25 +120,54 @@ def take_in(book: Book, sent: Sent) -> Taken:
     StorageError
         If the disk would not take it; the phone keeps it and sends it again.
     """
-    there = next((each for each in book.store.whole_diary() if each.id == sent.id), None)
-    if there is not None:
-        return Taken(there, True)
+    before = {each.id: each for each in book.store.whole_diary()}
+    there = before.get(sent.id)
     said_on = min(sent.said_on or book.today, book.today)
     try:
-        what = with_fields(read_kind(sent.kind)(), sent.fields, said_on)
-        number, words = read_alike(sent.when)
-        entry = write(
-            book, what, read_past(words, said_on), zone=sent.zone, who=sent.who, note=sent.note,
-            number=number, id=sent.id,
-        )  # fmt: skip
+        entry = _as_read(book, sent, said_on, there)
     except (BadInputError, OutOfRangeError, UnknownNameError, NotEnoughDataError) as refusal:
         entry = _as_a_note(book, sent, said_on, refusal)
-    return Taken(entry, False)
+    return Taken(entry, entry.id in before, entry.id != sent.id)
 
 
 def take_back(book: Book, sent_id: UUID) -> DiaryEntry:
-    """Take back what was sent; it stays in the diary as taken back."""
-    return withdraw(book, sent_id, "Taken back on the phone where it was written.")
+    """Take back what was sent; it stays in the diary as taken back. A second time changes nothing.
+
+    Raises
+    ------
+    UnknownNameError
+        If it never came.
+    """
+    newest = latest(book, find(book, sent_id))
+    if isinstance(newest.what, Note) and newest.what.text.endswith(_TAKEN_BACK):
+        return newest
+    return withdraw(book, sent_id, _TAKEN_BACK)
+
+
+def _as_read(book: Book, sent: Sent, said_on: date, there: DiaryEntry | None) -> DiaryEntry:
+    number, words = read_alike(sent.when)
+    when = _same_day_as(there, sent) or read_past(words, said_on)
+    about: dict[str, Any] = {"zone": sent.zone, "who": sent.who, "note": sent.note, "id": sent.id}
+    if sent.hours:
+        about["hours"] = quantity(sent.hours, "h", "hours")
+    made = read_kind(sent.kind)
+    if not is_tally(made, sent.fields):
+        return write(book, with_fields(made(), sent.fields, said_on), when, number=number, **about)
+    if made is Seedlings:
+        what, told = seedlings_of(sent.fields)
+        about["note"] = f"{told} {sent.note}".strip()
+        return write(book, what, when, **about)
+    return count_of(book, sent.fields, when, about)
+
+
+def _same_day_as(there: DiaryEntry | None, sent: Sent) -> When | None:
+    """Give the day that was kept before, where a phone's clock is ahead of the book's or not told.
+
+    Such an entry is kept for the day it came on; come again a day later it is still the same.
+    """
+    if there is None or there.written_on is None:
+        return None
+    return there.when if sent.said_on is None or sent.said_on > there.written_on else None
 
 
 def _as_a_note(book: Book, sent: Sent, said_on: date, refusal: SwardbookError) -> DiaryEntry:

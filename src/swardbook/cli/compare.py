@@ -279,30 +279,10 @@ def _bound(made: Comparison) -> str:
 
 
 def _removal_lines(removal: Removal) -> list[str]:
-    from swardbook.foundation.dates import say
+    from swardbook.book.pull_words import removal_words
 
-    when = say(removal.first_on) + (f" and {say(removal.second_on)}" if removal.second_on else "")
-    taken = f"{removal.first:,}"
-    taken += "" if removal.second is None else f", then {removal.second:,}"
-    lines = [f"  {when}: {taken} plants."]
-    if removal.passes is None:
-        return [*lines, f"    {removal.refusal}"]
-    low, high = removal.passes.interval()
-    below, above = removal.passes.left_interval()
-    total = f"about {removal.passes.total:,.0f} in all ({low:,.0f} to {high:,.0f})"
-    rate = f"a pass took {100 * removal.passes.catch_rate:.0f} % of what stood"
-    if not removal.may_headline_left:
-        return [*lines, f"    {total.capitalize()}, {rate}.",
-                *(f"    Caution: {each}" for each in removal.cautions)]  # fmt: skip
-    lines.append(
-        f"    {removal.passes.left:,.0f} left ({below:,.0f} to {above:,.0f}); {total}; {rate}."
-    )
-    if removal.next_hours is not None and removal.next_plants is not None:
-        lines.append(
-            f"    One more pass straight after: about {removal.next_hours:.1f} h for about"
-            f" {removal.next_plants:,.0f} plants, searching the whole zone."
-        )
-    return lines
+    taken, *more = removal_words(removal)
+    return [f"  {taken}", *(f"    {each}" for each in more)]
 
 
 def _share_lines(made: SharesCompared) -> list[str]:

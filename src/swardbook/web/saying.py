@@ -33,6 +33,14 @@ def picture(drawn: Picture) -> dict[str, Any]:
 
 
 @register.filter
+def with_steps(text: str) -> SafeString:
+    """Make links of the commands that a sentence names in backticks."""
+    from swardbook.web.asking.blocks import linked
+
+    return linked(text)
+
+
+@register.filter
 def day(when: date) -> str:
     """Write a day with its month as a word."""
     return say(when)
@@ -66,3 +74,9 @@ def lower_first(text: str) -> str:
 def held(typed: Mapping[str, str], name: str) -> str:
     """Give what was typed in a field."""
     return typed.get(name, "")
+
+
+@register.filter
+def held_own(typed: Mapping[str, str], name: str) -> str:
+    """Give the own words that were typed beside the choices of a field."""
+    return typed.get(f"{name}_own", "")

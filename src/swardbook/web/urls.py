@@ -7,9 +7,9 @@ from collections.abc import Mapping
 from django.urls import URLPattern, path
 
 from swardbook.web.page import Page
-from swardbook.web.views import done, ground, looks, more, outbox
+from swardbook.web.views import done, ground, lawn, looks, more, outbox
 
-ROOMS = (looks, ground, more, outbox, done)
+ROOMS = (looks, ground, lawn, more, outbox, done)
 """Modules of views, each with its `PAGES`; `done` is last, since it answers any other kind."""
 PAGES: tuple[Page, ...] = tuple(page for room in ROOMS for page in room.PAGES)
 BY_NAME: Mapping[str, Page] = {page.name: page for page in PAGES}

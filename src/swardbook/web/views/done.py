@@ -12,10 +12,12 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from swardbook.book import diary
 from swardbook.book.fields import read_kind, with_fields
 from swardbook.book.opening import Book
+from swardbook.book.pictures_in import attached
 from swardbook.foundation.errors import BadInputError, SwardbookError
+from swardbook.husbandry.attachments import Attachment
 from swardbook.husbandry.codec import plain_happening
 from swardbook.husbandry.happenings import Cut, Happening
-from swardbook.web.forms import FORMS, Form, filled
+from swardbook.web.forms import FORMS, filled, form_of, with_ground
 from swardbook.web.guarding import status_of
 from swardbook.web.opened import the_book
 from swardbook.web.page import Page, Role, Shelf
@@ -41,15 +43,16 @@ def cut(request: HttpRequest) -> HttpResponseBase:
 @require_http_methods(["GET", "HEAD", "POST"])
 def entry(request: HttpRequest, kind: str) -> HttpResponseBase:
     """Write something else down."""
-    book, made = the_book(), read_kind(kind.replace("-", " "))
-    form = FORMS.get(made.kind)
+    book, name = the_book(), kind.replace("-", " ")
+    form = FORMS.get(kind) or FORMS.get(name) or FORMS.get(read_kind(name).kind)
     if form is None:
         return redirect("done")
+    form = with_ground(form, [lot.code for lot in book.ground().lots])
     said = ""
     if request.method == "POST":
         try:
             typed = filled(form, request.POST)
-            return _keep(book, with_fields(made(), typed, book.today), request)
+            return _keep(book, with_fields(read_kind(form.kind)(), typed, book.today), request)
         except SwardbookError as refusal:
             said, status = str(refusal), status_of(refusal)
     about = {
@@ -61,9 +64,14 @@ def entry(request: HttpRequest, kind: str) -> HttpResponseBase:
 
 @require_safe
 def kept(request: HttpRequest, entry: UUID) -> HttpResponse:
-    """Show what was kept, and what looks odd in it."""
-    found = diary.find(the_book(), entry)
-    about = {"entry": found, "told": told(found.what), "form": FORMS.get(found.what.kind)}
+    """Show what was kept, what looks odd in it, and the pictures and voice notes beside it."""
+    book = the_book()
+    found = diary.find(book, entry)
+    own = [found] if isinstance(found.what, Attachment) else []
+    about = {
+        "entry": found, "told": told(found.what), "form": form_of(found.what),
+        "attached": (*own, *attached(book, of=entry)),
+    }  # fmt: skip
     return render(request, "pages/kept.html", about)
 
 
@@ -76,7 +84,7 @@ def take_back(request: HttpRequest, entry: UUID) -> HttpResponse:
 
 def told(what: Happening) -> list[tuple[str, str]]:
     """List the fields of a happening that were said, by their label and value."""
-    form: Form | None = FORMS.get(what.kind)
+    form = form_of(what)
     plain = plain_happening(what)
     fields = form.fields if form else ()
     return [

@@ -38,7 +38,7 @@ def entries(request: HttpRequest) -> JsonResponse:
         return JsonResponse({"refusal": str(refusal)}, status=status_of(refusal))
     told = {
         "id": str(taken.entry.id), "kind": taken.entry.what.kind, "was_there": taken.was_there,
-        "needs_a_look": taken.entry.needs_a_look,
+        "has_clashed": taken.has_clashed, "needs_a_look": taken.entry.needs_a_look,
     }  # fmt: skip
     return JsonResponse(told, status=200 if taken.was_there else 201)
 

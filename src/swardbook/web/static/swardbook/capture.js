@@ -1,83 +1,74 @@
 // Forms of what was done are kept on the phone first, then sent. Without this script they are sent at once.
-import { home, keep, send, takeBack, waiting } from "./outbox.js";
+import { filesWaiting, home, keep, send, waiting } from "./outbox.js";
+import { newId, dayOfPage } from "./phone.js";
+import { offerBack, tell } from "./said.js";
 
-const UNDO = 30_000, AGAIN = 30_000;
-const said = document.getElementById("said");
+const AGAIN = 30_000;
 const box = document.getElementById("waits");
 
-function dayOfPage() {
-  const made = document.body.dataset.madeUpToday;
-  if (made) return made;
-  const now = new Date();
-  return new Date(now - now.getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
+const many = (count, one, more) => count === 1 ? one : more.replace("0", count);
+
+export async function showWaiting() {
+  const [entries, files] = await Promise.all([waiting(), filesWaiting()]);
+  const count = entries.length + files.length, words = box.dataset;
+  box.hidden = count === 0;
+  const told = [];
+  if (entries.length) told.push(many(entries.length, words.entry, words.entries));
+  if (files.length) told.push(many(files.length, words.file, words.files));
+  box.querySelector("b").textContent = told.join(" ");
+  const oldest = Math.min(...[...entries, ...files].map((each) => each.written), Date.now());
+  const isOld = Date.now() - oldest > 2 * 86_400_000;
+  box.querySelector("i").textContent = isOld ? words.old : "";
 }
 
-async function showWaiting() {
-  const all = await waiting();
-  box.hidden = all.length === 0;
-  box.querySelector("b").textContent =
-    all.length === 1 ? "1 entry waits on this phone." : `${all.length} entries wait on this phone.`;
-  const oldest = all.length ? Date.now() - all[0].written : 0;
-  box.querySelector("i").textContent = oldest > 2 * 86_400_000 ? "Send it soon: it is two days old." : "";
-  return all;
-}
-
-const OWN = ["id", "zone", "when", "who", "note", "csrfmiddlewaretoken"];
+const OWN = ["id", "zone", "when", "who", "note", "hours", "csrfmiddlewaretoken"];
 
 // What was chosen and typed, in the words of the form: a choice by its label, a field as typed.
 function wordsOf(form, button) {
   const words = [...form.elements]
-    .filter((each) => each.name && !OWN.includes(each.name) && each.type !== "hidden")
+    .filter((each) => each.name && !OWN.includes(each.name) && !["hidden", "file"].includes(each.type))
     .filter((each) => each.type === "radio" ? each.checked : each.type !== "submit" && each.value)
     .map((each) => each.type === "radio" ? each.labels[0].textContent.trim() : each.value);
   return button && button.name ? [...words, button.textContent.trim()] : words;
 }
 
+// Own words beside chips come under the chip's name and go before it.
+function fieldsOf(data) {
+  const fields = {};
+  for (const [name, value] of data) {
+    if (OWN.includes(name) || value === "" || typeof value !== "string") continue;
+    fields[name.replace(/_own$/, "")] = value;
+  }
+  return fields;
+}
+
 function entryOf(form, button) {
   const data = new FormData(form, button);
-  const fields = {};
-  for (const [name, value] of data) if (!OWN.includes(name) && value !== "") fields[name] = value;
-  return {
-    id: crypto.randomUUID(), kind: form.dataset.kind, fields, zone: data.get("zone") || "",
+  return entryFrom({
+    kind: form.dataset.kind, fields: fieldsOf(data), zone: data.get("zone") || "",
     when: data.get("when") || "today", who: data.get("who") || "", note: data.get("note") || "",
-    said_on: dayOfPage(), written: Date.now(), says: form.dataset.says || "",
-    words: wordsOf(form, button).join(", "), to: home(),
-  };
-}
-
-function tell(entry, sent) {
-  const title = document.createElement("h2"), text = document.createElement("p");
-  title.textContent = "Kept";
-  const told = entry.words ? `: ${entry.words}` : "";
-  text.textContent = `${entry.says}, ${entry.zone || "whole site"}${told}. ` +
-    (sent ? "Sent: it is in the book." : "On this phone only: it is sent when there is signal.");
-  const undo = document.createElement("button");
-  undo.type = "button";
-  undo.className = "second";
-  undo.textContent = "Take it back";
-  undo.addEventListener("click", async () => {
-    undo.remove();
-    text.textContent = (await takeBack(entry.id))
-      ? "Taken back." : "Not taken back: there is no signal now. The diary page can do it later.";
-    await showWaiting();
+    hours: data.get("hours") || "", says: form.dataset.says || "", words: wordsOf(form, button).join(", "),
   });
-  setTimeout(() => undo.remove(), UNDO);
-  const parts = [title, text];
-  if (sent && sent.needs_a_look) {
-    const look = document.createElement("p");
-    look.className = "mind";
-    look.textContent = `Needs a look: ${sent.needs_a_look}`;
-    parts.push(look);
-  }
-  said.replaceChildren(...parts, undo);
-  said.hidden = false;
-  said.scrollIntoView({ block: "start" });
-  said.focus();
 }
 
-async function sendAll() {
+// An entry as the outbox keeps it: its id, the day it was said on, where it goes.
+export const entryFrom = (about) => ({
+  id: newId(), when: "today", who: "", note: "", hours: "", words: "", ...about,
+  said_on: dayOfPage(), written: Date.now(), to: home(),
+});
+
+export async function sendAll() {
   const sent = await send();
   await showWaiting();
+  return sent;
+}
+
+// Keeps an entry, says so, sends it where there is signal; gives the book's answer or nothing.
+export async function keepAndTell(entry) {
+  await keep(entry);
+  tell(entry, null);
+  const sent = (await sendAll()).find((each) => each.asked === entry.id) || null;
+  if (sent) tell(entry, sent);
   return sent;
 }
 
@@ -86,16 +77,14 @@ document.addEventListener("submit", async (event) => {
   if (!form.dataset.kind) return;
   event.preventDefault();
   const entry = entryOf(form, event.submitter);
-  await keep(entry);
   if (form.dataset.clears) form.reset();
-  tell(entry, null);
-  const sent = (await sendAll()).find((each) => each.id === entry.id);
-  if (sent) tell(entry, sent);
+  await keepAndTell(entry);
 });
 
 box.querySelector("button").addEventListener("click", sendAll);
+document.addEventListener("swardbook:waits", showWaiting);
 addEventListener("online", sendAll);
-addEventListener("pageshow", sendAll);
+addEventListener("pageshow", () => { offerBack(); sendAll(); });
 setInterval(sendAll, AGAIN);
 if ("serviceWorker" in navigator) navigator.serviceWorker.register(document.body.dataset.worker);
 if (navigator.storage && navigator.storage.persist) navigator.storage.persist();
