@@ -118,7 +118,8 @@ def export_book(book: Book, path: Path, with_damage: bool = False) -> Exported:
             f"{first.found}; {first.after} entries after it lean on it",
             "Bring back your last good copy, or write it out as it is with --with-damage.",
         )
-    files, pictures = _files_of(book.store), pictures_of(book.settings)
+    files = _files_of(book.store)
+    pictures = pictures_of(book.settings, _of_this_ground(book, files))
     listed = {
         name: {"bytes": len(held), "sha256": sha256(held).hexdigest()}
         for name, held in sorted(files.items())
@@ -141,13 +142,29 @@ def export_book(book: Book, path: Path, with_damage: bool = False) -> Exported:
     )
 
 
-def import_book(settings: Settings, path: Path) -> Imported:
+def _of_this_ground(book: Book, files: Mapping[str, bytes]) -> str | None:
+    """Give the text whose pictures are this ground's; None where it is the only ground."""
+    if len(book.store.grounds()) == 1:
+        return None
+    return "".join(files.get(name, b"").decode() for name in ("diary.jsonl", "kept.jsonl"))
+
+
+def import_book(settings: Settings, path: Path, beside: bool = False) -> Imported:
     """Make a new book from an archive; a book that is there is never written over.
+
+    Parameters
+    ----------
+    settings : Settings
+        How this installation is set.
+    path : Path
+        The archive.
+    beside : bool
+        Whether to bring it in as a further ground of the book that is there.
 
     Raises
     ------
     BadInputError
-        If there is a book already, or this is no archive of one.
+        If there is a book already, or in it a ground of that name, or this is no archive of one.
     DamagedBookError
         If a file or an entry of the archive is not what was written.
     """
@@ -155,8 +172,8 @@ def import_book(settings: Settings, path: Path) -> Imported:
     site = from_plain(Site, _read_json(files["site.json"], "site.json"), "site.json")
     texts = {name: _text(held, name) for name, held in files.items()}
     with (
-        pictures_in_place(settings, path, pictures),
-        filled_store(settings) as store,
+        pictures_in_place(settings, path, pictures, beside),
+        filled_store(settings, site if beside else None) as store,
         store.together(),
     ):
         store.save_site(site)

@@ -59,8 +59,16 @@ def kinds_in(names: Iterable[str]) -> tuple[int, int]:
     return sounds.count(False), sounds.count(True)
 
 
-def pictures_of(settings: Settings) -> tuple[PictureFile, ...]:
+def pictures_of(settings: Settings, named_in: str | None = None) -> tuple[PictureFile, ...]:
     """List the copies that tell no place, each read through once for its checksum.
+
+    Parameters
+    ----------
+    settings : Settings
+        How this installation is set.
+    named_in : str or None
+        Only those whose marks stand in this text, where several grounds have theirs in one
+        folder; None: all.
 
     Raises
     ------
@@ -72,6 +80,9 @@ def pictures_of(settings: Settings) -> tuple[PictureFile, ...]:
         if not folder.is_dir():
             return ()
         paths = sorted(path for path in folder.iterdir() if _NAME.fullmatch(path.name))
+        if named_in is not None:
+            marks = set(re.findall(r"(?<![0-9a-f])[0-9a-f]{64}(?![0-9a-f])", named_in))
+            paths = [path for path in paths if path.stem in marks]
         return tuple(_listed(path) for path in paths if path.is_file() and not path.is_symlink())
     except OSError as slip:
         raise StorageError(str(slip.filename or folder), slip.strerror or str(slip)) from slip
@@ -141,17 +152,19 @@ def check_picture(archive: zipfile.ZipFile, name: str, about: Any, remedy: str) 
 
 
 @contextmanager
-def pictures_in_place(settings: Settings, path: Path, names: tuple[str, ...]) -> Iterator[None]:
-    """Put the pictures of an archive beside the new book; taken away again if the block fails.
+def pictures_in_place(
+    settings: Settings, path: Path, names: tuple[str, ...], is_further: bool = False
+) -> Iterator[None]:
+    """Put the pictures of an archive beside the book; taken away again if the block fails.
 
     Raises
     ------
     BadInputError
-        If there is a book already.
+        If there is a book already, and this is no further ground for it.
     StorageError
         If the disk would not take them.
     """
-    if not settings.database and settings.book_file.exists():
+    if not is_further and not settings.database and settings.book_file.exists():
         raise there_is_one(settings.book_file)
     folders = (settings.home, settings.pictures, settings.pictures / TO_SHARE)
     made = [folder for folder in folders if not folder.exists()] if names else []

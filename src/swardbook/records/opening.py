@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+
 from swardbook.foundation.errors import BadInputError, DamagedBookError
 from swardbook.husbandry.ground import Site
 from swardbook.records import files
@@ -60,7 +63,7 @@ def begin_ground(settings: Settings, site: Site) -> Store:
     Raises
     ------
     BadInputError
-        If the book has a ground of that name, or is a made-up one and the site is not.
+        If the book has a ground of that name, or the one is made up and the other is not.
     StorageError
         If the disk would not take it.
     """
@@ -70,13 +73,7 @@ def begin_ground(settings: Settings, site: Site) -> Store:
         return store
     alias, where, there = _opened(settings)
     try:
-        if site.made_up_today is None and any(each.is_made_up for _, each in there):
-            raise files.there_is_one(settings.book_file)
-        if site.name.casefold() in {each.name.casefold() for _, each in there}:
-            raise BadInputError(
-                "the name of the ground", site.name, "a name that no ground of this book has",
-                "There is one already, which is never written over.",
-            )  # fmt: skip
+        _require_free(settings, site, there)
         store = _store_of(alias, there[0][0], where)
         with store.together():
             store = store.beside(site.name) if there[0][1].name else store
@@ -85,6 +82,37 @@ def begin_ground(settings: Settings, site: Site) -> Store:
         drop_connection(alias)
         raise
     return store
+
+
+@contextmanager
+def further_ground(settings: Settings, site: Site) -> Iterator[Store]:
+    """Give a further ground to fill in the book there is; nothing of it stays if the block fails.
+
+    Raises
+    ------
+    BadInputError
+        If the book has a ground of that name, or the one is made up and the other is not.
+    """
+    alias, where, there = _opened(settings)
+    try:
+        _require_free(settings, site, there)
+        store = _store_of(alias, there[0][0], where)
+        with store.together():
+            yield store.beside(site.name) if there[0][1].name else store
+    finally:
+        drop_connection(alias)
+
+
+def _require_free(settings: Settings, site: Site, there: Sequence[tuple[int, GroundName]]) -> None:
+    """Refuse a site that this book cannot take: never over another, nor made up beside real."""
+    names = [each for _, each in there if each.name]
+    if any(each.is_made_up != (site.made_up_today is not None) for each in names):
+        raise files.there_is_one(settings.book_file)
+    if site.name.casefold() in {each.name.casefold() for each in names}:
+        raise BadInputError(
+            "the name of the ground", site.name, "a name that no ground of this book has",
+            "There is one already, which is never written over.",
+        )  # fmt: skip
 
 
 def open_store(settings: Settings, ground: str | None = None) -> Store:
