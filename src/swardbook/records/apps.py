@@ -1,5 +1,7 @@
 """The Django app of the records."""
 
+from importlib import import_module
+
 from django.apps import AppConfig
 
 
@@ -8,3 +10,8 @@ class RecordsConfig(AppConfig):
 
     name = "swardbook.records"
     label = "records"
+
+    def import_models(self) -> None:
+        """Make the tables of the diary and those of people known."""
+        super().import_models()
+        import_module("swardbook.records.people_models")

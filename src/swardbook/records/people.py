@@ -92,6 +92,11 @@ class People:
             raise UnknownNameError("person", name, [each.name for each in self.everyone()])
         return self._with_role(row)
 
+    def gone(self, name: str) -> Person | None:
+        """Give somebody who had access once and has none now, to any ground; None if nobody."""
+        row = self._row(name)
+        return None if row is None or row.roles.exists() else _person(row, "")
+
     def has_owner(self) -> bool:
         """Tell whether the ground has an owner."""
         with guarded(self._where):

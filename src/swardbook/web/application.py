@@ -2,10 +2,18 @@
 
 from __future__ import annotations
 
+import os
+
 from django.core.wsgi import get_wsgi_application
 
 from swardbook.book.opening import prepare_pages
+from swardbook.book.serving import ENVIRONMENT, kept_key, read_served
+from swardbook.settings import read_settings
 from swardbook.web.wiring import pages_settings
 
-prepare_pages(pages_settings())
+prepare_pages(
+    pages_settings(
+        read_served(os.environ.get(ENVIRONMENT, "")), kept_key(read_settings(os.environ))
+    )
+)
 application = get_wsgi_application()

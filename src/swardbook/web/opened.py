@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import threading
 from contextvars import ContextVar
-from datetime import date, datetime
+from datetime import UTC, date, datetime
 
 from swardbook.book.opening import Book, on_its_day, open_book
 from swardbook.settings import read_settings
@@ -16,8 +16,19 @@ _GROUND: ContextVar[str] = ContextVar("ground", default="")
 
 
 def clock_today() -> date:
-    """Read the clock; the only place of the pages that does."""
+    """Read the clock; the only place of the pages that does, with `clock_now`."""
     return datetime.now().astimezone().date()
+
+
+def clock_now() -> datetime:
+    """Read the clock, to the second and with its zone: for log-ins, which end."""
+    return datetime.now(UTC)
+
+
+def is_begun() -> bool:
+    """Tell whether there is a book; opens none."""
+    settings = read_settings(os.environ)
+    return bool(settings.database) or settings.book_file.exists()
 
 
 def ground_asked() -> str:

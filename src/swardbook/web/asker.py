@@ -1,0 +1,140 @@
+"""Who asks: the owner of this machine, somebody logged in, or nobody known."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import lru_cache
+from ipaddress import IPv6Address, ip_address
+
+from django.http import HttpRequest, HttpResponseBase
+
+from swardbook.book import people
+from swardbook.book.serving import ENVIRONMENT, Served, is_loopback, read_served
+from swardbook.web import opened
+from swardbook.web.page import Role
+
+_FORWARDED = ("HTTP_X_FORWARDED_FOR", "HTTP_FORWARDED", "HTTP_X_FORWARDED_HOST")
+
+
+@dataclass(frozen=True, slots=True)
+class Asker:
+    """Who asks for a page.
+
+    Parameters
+    ----------
+    name : str
+        As they log in; empty where nobody is known, and for the owner of this machine.
+    initials : str
+        What their entries carry.
+    role : Role
+        What they are to the ground that is asked for.
+    by : str
+        How they are known: ``session``, ``token``, ``own machine``; empty for a stranger.
+    must_change : bool
+        Whether their password was chosen by somebody else.
+    """
+
+    name: str
+    initials: str
+    role: Role
+    by: str
+    must_change: bool = False
+
+
+STRANGER = Asker("", "", Role.STRANGER, "")
+OWN_MACHINE = Asker("", "", Role.OWNER, "own machine")
+_read = lru_cache(maxsize=8)(read_served)
+
+
+def served() -> Served:
+    """Give to whom pages are served: what the server's process was told."""
+    return _read(os.environ.get(ENVIRONMENT, ""))
+
+
+def who_asks(request: HttpRequest) -> Asker:
+    """Tell who asks; worked out once for a request.
+
+    Parameters
+    ----------
+    request : HttpRequest
+        What was asked.
+
+    Returns
+    -------
+    Asker
+        By the first of `WAYS` that knows them, else a stranger.
+    """
+    known: Asker | None = getattr(request, "asker", None)
+    if known is None:
+        known = next((found for way in WAYS if (found := way(request))), STRANGER)
+        request.asker = known  # type: ignore[attr-defined]
+    return known
+
+
+def known_asker(request: HttpRequest) -> Asker:
+    """Tell who asks if that was found out already, else a stranger; opens no book."""
+    known: Asker = getattr(request, "asker", STRANGER)
+    return known
+
+
+def by_own_machine(request: HttpRequest) -> Asker | None:
+    """Know the owner of this machine: no other is served, and the asking came from it."""
+    here = is_loopback(request.META.get("REMOTE_ADDR", ""))
+    passed_on = any(name in request.META for name in _FORWARDED)
+    return OWN_MACHINE if here and not passed_on and not served().to_others else None
+
+
+def by_session(request: HttpRequest) -> Asker | None:
+    """Know somebody by the session of their browser."""
+    token = request.COOKIES.get(cookie_name(), "")
+    if not token or not opened.is_begun():
+        return None
+    person = people.who_is(opened.the_book(), token, opened.clock_now())
+    if person is None:
+        return None
+    role = Role[person.role.upper()] if person.role else Role.STRANGER
+    return Asker(person.name, person.initials, role, "session", person.must_change)
+
+
+WAYS: list[Callable[[HttpRequest], Asker | None]] = [by_own_machine, by_session]
+"""Ways to know who asks, in this order; each gives none where it knows nobody."""
+
+
+def cookie_name() -> str:
+    """Give the name of the session's cookie; under TLS one that only this host can set."""
+    return "__Host-swardbook" if served().has_tls else "swardbook-session"
+
+
+def keep_session(response: HttpResponseBase, token: str) -> None:
+    """Give the browser a session."""
+    response.set_cookie(
+        cookie_name(), token, max_age=people.LASTS, path="/", secure=served().has_tls,
+        httponly=True, samesite="Lax",
+    )  # fmt: skip
+
+
+def drop_session(request: HttpRequest, response: HttpResponseBase | None = None) -> None:
+    """End the session of a browser, in the book and, with an answer, in the browser."""
+    if token := request.COOKIES.get(cookie_name(), ""):
+        people.log_out(opened.the_book(), token)
+    if response is not None:
+        response.set_cookie(
+            cookie_name(), "", max_age=0, path="/", secure=served().has_tls, httponly=True,
+            samesite="Lax",
+        )  # fmt: skip
+
+
+def address_of(request: HttpRequest) -> str:
+    """Give the address from which was asked; of a home's many addresses the part they share."""
+    told = request.META.get("REMOTE_ADDR", "")
+    if served().behind_proxy:
+        told = request.META.get("HTTP_X_FORWARDED_FOR", told).rpartition(",")[2].strip()
+    try:
+        found = ip_address(told)
+    except ValueError:
+        return "unknown"
+    if isinstance(found, IPv6Address) and found.ipv4_mapped is None:
+        return f"{IPv6Address(int(found) >> 64 << 64)}/64"
+    return str(getattr(found, "ipv4_mapped", None) or found)

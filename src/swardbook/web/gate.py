@@ -1,0 +1,109 @@
+"""The one place where is decided who is answered: every page stands behind it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import wraps
+from typing import Any
+from urllib.parse import quote
+
+from django.http import HttpRequest, HttpResponseBase, JsonResponse
+from django.shortcuts import redirect
+from django.urls import reverse
+from django.utils.translation import gettext
+
+from swardbook.book.people import has_owner, writing_as
+from swardbook.web import opened
+from swardbook.web.asker import Asker, served, who_asks
+from swardbook.web.guarding import refused
+from swardbook.web.page import Page, Role
+
+FIRST, LOG_IN, PASSWORD = "begin-here", "log-in", "password"
+_WITHOUT_A_BOOK = {FIRST, "worker", "manifest"}
+_WITH_A_LENT_PASSWORD = {PASSWORD, "log-out", LOG_IN}
+
+
+def guarded(page: Page) -> Callable[..., HttpResponseBase]:
+    """Put a page behind the gate.
+
+    Parameters
+    ----------
+    page : Page
+        As its room lists it; what is not listed is not there.
+
+    Returns
+    -------
+    callable
+        A view that answers those who may, by the ways listed, and nobody else.
+    """
+
+    @wraps(page.view)
+    def answer(request: HttpRequest, **parts: Any) -> HttpResponseBase:
+        return kept_out(page, request) or _let_in(page, request, parts)
+
+    answer.page = page  # type: ignore[attr-defined]
+    return answer
+
+
+def kept_out(page: Page, request: HttpRequest) -> HttpResponseBase | None:
+    """Give the answer to somebody who is not let in; none for those who are."""
+    if request.method not in allowed_methods(page):
+        response = _no(page, request, gettext("This page is not asked that way."), 405)
+        response.headers["Allow"] = ", ".join(allowed_methods(page))
+        return response
+    if page.name in _WITHOUT_A_BOOK:
+        return None
+    if not opened.is_begun():
+        return _first(page, request)
+    asker = who_asks(request)
+    if asker.role < page.role:
+        return _refused(page, request, asker)
+    if asker.must_change and page.name not in _WITH_A_LENT_PASSWORD and page.role > Role.STRANGER:
+        said = gettext("First choose a password of your own.")
+        return _no(page, request, said, 403) if is_for_programs(page) else redirect(PASSWORD)
+    return None
+
+
+def allowed_methods(page: Page) -> tuple[str, ...]:
+    """List the ways in which a page is asked; whatever is got is also asked about."""
+    return (*page.methods, "HEAD") if "GET" in page.methods else page.methods
+
+
+def is_for_programs(page: Page) -> bool:
+    """Tell whether a page is for programs, which are answered in JSON."""
+    return page.name.startswith("api-")
+
+
+def _let_in(page: Page, request: HttpRequest, parts: dict[str, Any]) -> HttpResponseBase:
+    with writing_as(who_asks(request).initials if opened.is_begun() else ""):
+        return page.view(request, **parts)
+
+
+def _refused(page: Page, request: HttpRequest, asker: Asker) -> HttpResponseBase:
+    if not asker.by and served().to_others and not has_owner(opened.the_book()):
+        return _first(page, request)
+    if not asker.by:
+        if is_for_programs(page):
+            return _no(page, request, gettext("Nobody is logged in here."), 401)
+        back = request.get_full_path() if request.method in {"GET", "HEAD"} else ""
+        to = reverse(LOG_IN)
+        return redirect(f"{to}?to={quote(back)}" if back not in {"", "/"} else to)
+    if asker.role is Role.STRANGER:
+        said = gettext("You have no access to this ground. Its owner can give it to you.")
+    else:
+        said = gettext("This is for a %(needed)s of this ground, and you are a %(role)s.") % {
+            "needed": page.role.word, "role": asker.role.word,
+        }  # fmt: skip
+    return _no(page, request, said, 403)
+
+
+def _first(page: Page, request: HttpRequest) -> HttpResponseBase:
+    if is_for_programs(page):
+        return _no(page, request, gettext("There is no book here yet."), 409)
+    return redirect(FIRST)
+
+
+def _no(page: Page, request: HttpRequest, said: str, status: int) -> HttpResponseBase:
+    if is_for_programs(page):
+        return JsonResponse({"refusal": said}, status=status)
+    return refused(request, said, status)

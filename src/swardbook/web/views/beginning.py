@@ -1,0 +1,91 @@
+"""The first page of all: the owner's account, where others are let in, and the first ground."""
+
+from __future__ import annotations
+
+import hmac
+import os
+
+from django.http import HttpRequest, HttpResponseBase
+from django.middleware.csrf import rotate_token
+from django.shortcuts import redirect, render
+from django.utils.translation import gettext_lazy as _
+
+from swardbook.book import beginning, people
+from swardbook.book.beginning import Account
+from swardbook.foundation.errors import BadInputError, SwardbookError
+from swardbook.settings import read_settings
+from swardbook.web import opened
+from swardbook.web.asker import address_of, keep_session, served, who_asks
+from swardbook.web.gate import FIRST
+from swardbook.web.guarding import status_of
+from swardbook.web.page import Page, Role
+
+UNITS = (
+    ("metric", _("Metric")), ("imperial", _("Imperial")), ("us", _("United States")),
+)  # fmt: skip
+_NOW_THERE = {"with_account": False, "with_ground": False}
+
+
+def begin(request: HttpRequest) -> HttpResponseBase:
+    """Begin: make the account that is lacking, and the ground that is lacking."""
+    lacks = _lacking()
+    if not any(lacks.values()):
+        return redirect("morning")
+    said, status = "", 200
+    if request.method == "POST":
+        try:
+            return _begun(request, **lacks)
+        except SwardbookError as refusal:
+            said, status = str(refusal), status_of(refusal)
+    first, others = beginning.first_cautions()
+    about = {
+        **lacks, "unit_choices": UNITS, "said": said, "typed": request.POST,
+        "uses": beginning.USES, "cautions": first, "more_cautions": others,
+        "least": people.LEAST_SIGNS,
+    }  # fmt: skip
+    return render(request, "pages/begin.html", about, status=status)
+
+
+def _lacking() -> dict[str, bool]:
+    if not opened.is_begun():
+        return {"with_account": served().to_others, "with_ground": True}
+    if served().to_others and not people.has_owner(opened.the_book()):
+        return {"with_account": True, "with_ground": False}
+    return _NOW_THERE
+
+
+def _begun(request: HttpRequest, with_account: bool, with_ground: bool) -> HttpResponseBase:
+    sent, now = request.POST, opened.clock_now()
+    account = None
+    if with_account:
+        _require_code(sent.get("code", ""))
+        account = Account(
+            *(sent.get(name, "") for name in ("name", "initials", "password", "again"))
+        )
+    elif who_asks(request).role < Role.OWNER:
+        raise BadInputError("the page", "another machine", "the machine that holds the book")
+    if with_ground:
+        typed = {name: sent.get(name, "") for name in beginning.FIELDS}
+        settings = read_settings(os.environ)
+        beginning.begin_ground(settings, opened.clock_today, typed, account, now).store.close()
+    elif account is not None:
+        beginning.make_owner(opened.the_book(), account, now)
+    response = redirect("morning")
+    if account is not None:
+        book = opened.the_book()
+        found = people.log_in(book, account.name, account.password, address_of(request), now)
+        rotate_token(request)
+        keep_session(response, found.token)
+    return response
+
+
+def _require_code(typed: str) -> None:
+    plain = "".join(filter(str.isalpha, typed.casefold()))
+    code = served().code.replace("-", "")
+    if not code or not hmac.compare_digest(plain.encode(), code.encode()):
+        raise BadInputError(
+            "The code", typed, "the code that `swardbook serve` has printed on its terminal"
+        )
+
+
+PAGES = (Page("begin-here/", begin, FIRST, Role.STRANGER, ("GET", "POST")),)
