@@ -6,12 +6,24 @@ from collections.abc import Mapping
 
 from django.urls import URLPattern, path
 
+from swardbook.web.gate import guarded
 from swardbook.web.page import Page
-from swardbook.web.views import done, ground, lawn, looks, more, outbox
+from swardbook.web.views import (
+    beginning,
+    done,
+    entering,
+    ground,
+    lawn,
+    looks,
+    more,
+    outbox,
+    people,
+)
 
-ROOMS = (looks, ground, lawn, more, outbox, done)
+ROOMS = (looks, ground, lawn, more, people, entering, beginning, outbox, done)
 """Modules of views, each with its `PAGES`; `done` is last, since it answers any other kind."""
 PAGES: tuple[Page, ...] = tuple(page for room in ROOMS for page in room.PAGES)
 BY_NAME: Mapping[str, Page] = {page.name: page for page in PAGES}
 
-urlpatterns: list[URLPattern] = [path(page.route, page.view, name=page.name) for page in PAGES]
+urlpatterns: list[URLPattern] = [path(page.route, guarded(page), name=page.name) for page in PAGES]
+"""What is not listed is not there, and every page stands behind the gate."""
