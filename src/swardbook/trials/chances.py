@@ -53,8 +53,9 @@ def root_of(covariance: Array) -> Array:
 
 
 def best_chances(
-    means: Means, lower_first: bool, few: int = 3, draws: int = 20_000, seed: int = 1
-) -> tuple[Chance, ...]:
+    means: Means, lower_first: bool, few: int = 3, draws: int = 20_000, seed: int = 1,
+    wider: float = 1.0,
+) -> tuple[Chance, ...]:  # fmt: skip
     """Give each mixture's chance of being best and among the best.
 
     Parameters
@@ -67,8 +68,13 @@ def best_chances(
         How many count as among the best.
     draws, seed : int
         Draws of the true means, and their seed.
+    wider : float
+        How much further truths may lie from the means than their error says: the gap that any pair
+        needs over that of a pair named beforehand. The chance then allows for all pairs as verdicts
+        do, and is near one only where the verdict is clear. [-]
     """
-    drawn = draw_means(means, draws, seed) * (1 if lower_first else -1)
+    drawn = means.values + wider * (draw_means(means, draws, seed) - means.values)
+    drawn = drawn * (1 if lower_first else -1)
     places = drawn.argsort(axis=1).argsort(axis=1)
     return tuple(
         Chance(name, float((places[:, at] == 0).mean()), float((places[:, at] < few).mean()))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
+from statistics import median
 
 import numpy as np
 
@@ -101,7 +102,8 @@ class DaySaid:
     refusals : tuple of str
         Why mixtures are described and not ranked; empty if they may be.
     chances : tuple of Chance
-        Of being best; without controls, and only where they may be ranked.
+        Of being best, allowing for all pairs as verdicts do; without controls, and only where they
+        may be ranked.
     level : tuple of str
         Mixtures not told apart from the best one found, by name.
     months : float or None
@@ -178,8 +180,11 @@ def say_day(plots: Sequence[Plot], read: TrialDay, asked: Asked) -> DaySaid:
     said = () if refusals else pairs_said(means, asked.lower_first, asked.smallest)
     free = [at for at, name in enumerate(means.names) if name not in asked.controls]
     few, draws = int(value("trial.best_few")), int(value("trial.choice_draws"))
-    may_rank = not refusals and len(free) > 1
-    chances = best_chances(means.only(free), asked.lower_first, few, draws) if may_rank else ()
+    wider = median([each.needed / each.needed_planned for each in said]) if said else 1.0
+    chances = (
+        best_chances(means.only(free), asked.lower_first, few, draws, wider=wider)
+        if said and len(free) > 1 else ()
+    )  # fmt: skip
     months = None if asked.sown_on is None else (read.day - asked.sown_on).days / DAYS_A_MONTH
     return DaySaid(
         read, chosen, means, tuple(group_marks(means, pairs.p, asked.lower_first)), said, refusals,
