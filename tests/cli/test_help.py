@@ -20,8 +20,9 @@ from tests.support.books import standing_on_made_up_ground
 BY_ID = {"unseal", "parked take-in", "put-right"}
 """Examples whose id is only known once there is such an entry."""
 NEW_BOOK = {"demo", "begin", "import"}
-WANTS_MORE = {"serve", "photo read", "photo sheet", "photo compare"}
-"""Examples that want a browser, photographs or what draws pages."""
+WANTS_MORE = {"serve", "photo read", "photo sheet", "photo compare", "people add", "people role",
+              "people end", "people new-password"}  # fmt: skip
+"""Examples that want a browser, photographs, what draws pages, or a password."""
 LONG = {"mixture choose", "mixture compare", "mixture build", "sow when", "look-ahead",
         "programme search", "export"}  # fmt: skip
 """Run line by line elsewhere: by the how-to pages and by tests of their own."""

@@ -10,7 +10,7 @@ from datetime import datetime, timedelta
 from swardbook.book.opening import Book
 from swardbook.foundation.errors import BadInputError, SwardbookError, UnknownNameError
 from swardbook.records.passwords import SHORTEST, hashed, is_right, require_strong
-from swardbook.records.people import ROLES, Person
+from swardbook.records.person import ROLES, Person
 from swardbook.records.signing import signed_as
 
 LASTS = timedelta(days=30)

@@ -70,7 +70,7 @@ def require_strong(password: str, others: Sequence[str] = ()) -> None:
     if slip:
         raise BadInputError(
             "the password", slip, f"{SHORTEST} signs or more that nobody guesses",
-            "Four words that have nothing to do with each other are easy to type and hard to guess.",
+            "Four words that have nothing to do with each other are easy to type, hard to guess.",
         )  # fmt: skip
 
 

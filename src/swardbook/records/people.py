@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from datetime import datetime, timedelta
 from hashlib import sha256
 
@@ -14,34 +13,7 @@ from django.db.models import QuerySet
 from swardbook.foundation.errors import BadInputError, UnknownNameError
 from swardbook.records.guard import guarded
 from swardbook.records.people_models import PersonRow, RoleRow, SessionRow, TryRow
-
-ROLES = ("reader", "worker", "owner")
-"""What somebody can be to a ground; each may do all that the ones before may."""
-
-
-@dataclass(frozen=True, slots=True)
-class Person:
-    """Somebody, and what they are to the ground.
-
-    Parameters
-    ----------
-    key : int
-        Number in the book.
-    name : str
-        As they log in.
-    initials : str
-        What their entries carry.
-    role : str
-        One of `ROLES`; empty where they have no access.
-    must_change : bool
-        Whether somebody else chose the password.
-    """
-
-    key: int
-    name: str
-    initials: str
-    role: str
-    must_change: bool
+from swardbook.records.person import Person
 
 
 def fingerprint(text: str) -> str:

@@ -1,0 +1,33 @@
+"""What somebody can be to a ground."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+ROLES = ("reader", "worker", "owner")
+"""What somebody can be to a ground; each may do all that the ones before may."""
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """Somebody, and what they are to the ground.
+
+    Parameters
+    ----------
+    key : int
+        Number in the book.
+    name : str
+        As they log in.
+    initials : str
+        What their entries carry.
+    role : str
+        One of `ROLES`; empty where they have no access.
+    must_change : bool
+        Whether somebody else chose the password.
+    """
+
+    key: int
+    name: str
+    initials: str
+    role: str
+    must_change: bool
