@@ -59,8 +59,11 @@ class TrialAsked:
         Whether blocks are wanted along the way in which the ground changes.
     trait : str
         What the trial is to show; empty takes cover of annual meadow-grass, colour for tubs.
-    gap, sd : float or None
-        Gap to be found and spread from plot to plot. [unit of the trait]
+    gap, sd, sd_whole : float or None
+        Gap to be found, spread from plot to plot, and spread of whole plots beyond it in a split
+        plot. [unit of the trait]
+    level : float or None
+        Supposed ground cover where it is lower. [%]
     seed : int or None
         Seed of the draw.
     """
@@ -88,6 +91,8 @@ class TrialAsked:
     gap: float | None = None
     sd: float | None = None
     seed: int | None = None
+    sd_whole: float | None = None
+    level: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -220,13 +225,15 @@ def describe(
         Whether it is sown, so that the plan stands.
     """
     usual = "colour" if drawn.design.kind is Kind.TUBS else "annual meadow-grass"
-    measure = measure_of(book.ground(), asked.trait or usual, asked.gap, asked.sd)
+    measure = measure_of(book.ground(), asked.trait or usual, asked.gap, asked.sd,
+                         asked.level)  # fmt: skip
     facts = replace(_facts(asked, place, entries, uneven), is_sown=is_sown)
     every = bags(laid, entries) if laid is not None else ()
     spare = value("trial.spare")
     return TrialSetOut(
         place.name, asked, drawn, laid, entries, every, weighed(every, spare), measure,
-        what_it_shows(drawn, measure), what_it_shows(drawn, measure, within=True), facts,
+        what_it_shows(drawn, measure, sd_whole=_above_nought(asked.sd_whole)),
+        what_it_shows(drawn, measure, within=True), facts,
         what_spoils(drawn, laid, facts), odd, _moves(drawn), what_once_shows(drawn, measure),
     )  # fmt: skip
 
@@ -252,6 +259,12 @@ def plot_size(place: Zone, asked: TrialAsked, kind: Kind) -> PlotSize:
     if kind is Kind.STRIPS and length is None:
         length = value("trial.strip_length_least") / 1000
     return size_of_plot(place.mower.width_mm / 1000, width, length, asked.passes)
+
+
+def _above_nought(spread: float | None) -> float | None:
+    if spread is not None and not spread > 0:
+        raise BadInputError("--sd-whole", spread, "above 0")
+    return spread
 
 
 def _moves(drawn: Drawn) -> tuple[tuple[str, ...], ...]:

@@ -24,8 +24,8 @@ from swardbook.trials.layout import Laid, LaidPlot, lay, size_of_plot
 from swardbook.trials.shuffling import draw, swapped
 
 __all__ = [
-    "answer_of", "keep_trial", "kept_trial", "move_by_hand", "shuffle_trial", "sown_on",
-    "trial_zone",
+    "answer_of", "keep_trial", "kept_layout", "kept_trial", "move_by_hand", "shuffle_trial",
+    "sown_on", "trial_zone",
 ]  # fmt: skip
 _OLD = "not in the plan any more"
 
@@ -99,6 +99,24 @@ def kept_trial(book: Book, zone: str = "") -> TrialSetOut:
     uneven = uneven_care(ground, place.name, [plot.name for plot in plots])
     is_sown = sown_on(ground, place.name) is not None
     return describe(book, place, asked, drawn, laid, entries, uneven=uneven, is_sown=is_sown)
+
+
+def kept_layout(ground: Ground, zone: str) -> Laid | None:
+    """Lay a zone's plots out again; None where it has none, or their size was not kept.
+
+    Parameters
+    ----------
+    ground : Ground
+        The ground.
+    zone : str
+        The zone by name.
+    """
+    plots = [each for each in ground.plots if each.zone == zone and each.why_left_out != _OLD]
+    kept = last_answer(ground, SET_OUT, zone)
+    if not plots or kept is None:
+        return None
+    plots.sort(key=lambda plot: (plot.block, plot.number))
+    return _laid(_drawn(plots, kept.answer), plots, kept.answer)
 
 
 def shuffle_trial(
@@ -261,7 +279,8 @@ def _asked(answer: WorkedOut | None, mixtures: list[str]) -> TrialAsked:
     for name in ("control", "is_along"):
         given[name] = given.get(name) == "yes"
     for name, read in (("repeats", int), ("rows", int), ("passes", int), ("seed", int),
-                       ("gap", float), ("sd", float)):  # fmt: skip
+                       ("gap", float), ("sd", float), ("sd_whole", float),
+                       ("level", float)):  # fmt: skip
         if name in given:
             given[name] = read(given[name])
     return TrialAsked(**given)

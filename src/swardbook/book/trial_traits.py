@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import exp, log
 
 from swardbook.book.count_sheet import read_kind
@@ -15,6 +15,7 @@ from swardbook.husbandry.happenings import PlotReadings
 from swardbook.observations.counts import Method
 from swardbook.review.records import occasions_of
 from swardbook.trials.plots import plot_figures
+from swardbook.trials.shares import ShareSpread
 from swardbook.trials.spread import OwnSpread, pooled, spread_of_plots
 
 
@@ -34,6 +35,10 @@ class Measure:
         Where that is from, with its grade.
     gap : float
         Gap that is to be found. [unit, or log ratio]
+    low : float or None
+        Supposed cover where it is lower; None where no level is supposed. [-]
+    spread : ShareSpread or None
+        How shares spread at each level, where one is supposed.
     """
 
     trait: Trait
@@ -41,6 +46,8 @@ class Measure:
     sd: float
     sd_from: str
     gap: float
+    low: float | None = None
+    spread: ShareSpread | None = None
 
     @property
     def name(self) -> str:
@@ -63,8 +70,9 @@ class Measure:
 
 
 def measure_of(
-    ground: Ground, trait: str, gap: float | None = None, sd: float | None = None
-) -> Measure:
+    ground: Ground, trait: str, gap: float | None = None, sd: float | None = None,
+    level: float | None = None,
+) -> Measure:  # fmt: skip
     """Take the trait that is asked for, with a spread: the user's, their own trials', or usual.
 
     Parameters
@@ -78,11 +86,13 @@ def measure_of(
         [unit]
     sd : float or None
         Spread from plot to plot; None takes that of own trials, or the usual. [unit]
+    level : float or None
+        Supposed ground cover where it is lower. [%]
 
     Raises
     ------
     BadInputError
-        If a ratio is not above 1, or gap or spread is not above 0.
+        If a ratio is not above 1, gap or spread is not above 0, or a level cannot be.
     UnknownNameError
         If there is no such trait or kind.
     """
@@ -91,18 +101,45 @@ def measure_of(
     if not wanted > (1 if found.is_log else 0):
         raise BadInputError("--gap", wanted, "a ratio above 1" if found.is_log else "above 0")
     size = log(wanted) if found.is_log else wanted
+    measure, known_at = _spread_of(ground, found, kind, sd, size)
+    return measure if level is None else _at_level(measure, level, known_at)
+
+
+def _spread_of(
+    ground: Ground, found: Trait, kind: str, sd: float | None, size: float
+) -> tuple[Measure, float | None]:
+    """Take a spread, with the level at which it is known, if any."""
     if sd is not None:
         if not sd > 0:
             raise BadInputError("--sd", sd, "above 0")
-        return Measure(found, kind, sd, "as you gave it", size)
+        return Measure(found, kind, sd, "as you gave it", size), None
     own = own_spread(ground, found, kind)
     if own is not None:
         trials = "your own trial" if own.trials == 1 else f"{own.trials} of your own trials"
         told = f"measured: {trials}, {own.df} degrees of freedom"
-        return Measure(found, kind, own.sd, told, size)
+        return Measure(found, kind, own.sd, told, size), own.mean
     usual = found.sd
     told = f"{usual.grade.value}: usual, {usual.low:g} to {usual.high:g}"
-    return Measure(found, kind, usual.value, told, size)
+    return Measure(found, kind, usual.value, told, size), value("trial.sd.cover_level")
+
+
+def _at_level(measure: Measure, level: float, known_at: float | None) -> Measure:
+    """Suppose a level of cover; a spread that was given holds at it."""
+    if measure.trait.key != "cover":
+        raise BadInputError("--level", level, "none: only cover of the ground has a level")
+    if not 0 < level < 100 - measure.gap:
+        raise BadInputError("--level", level, f"above 0 and below {100 - measure.gap:g} %")
+    alike = value("count.point_clumping") * (value("trial.frame_points") - 1)
+    counting = (1 + alike) / value("trial.points")
+    at = (level if known_at is None else known_at) / 100
+    spread = ShareSpread.of(measure.sd / 100, at, counting)
+    told = (
+        f"{measure.sd_from}, {measure.sd:.1f} at {100 * at:.0f} %"
+        if at != level / 100
+        else (measure.sd_from)
+    )
+    return replace(measure, sd=100 * spread.sd(level / 100), sd_from=told, low=level / 100,
+                   spread=spread)  # fmt: skip
 
 
 def read_trait(name: str) -> tuple[Trait, str]:

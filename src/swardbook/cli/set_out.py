@@ -52,6 +52,10 @@ DESIGNS = ("blocks", "latin", "split", "augmented", "row-column", "strips", "tub
                    "  [default: annual meadow-grass]")  # fmt: skip
 @click.option("--gap", type=float, default=None, help="Gap to be found, in the trait's unit.")
 @click.option("--sd", type=float, default=None, help="Spread from plot to plot, in its unit.")
+@click.option("--sd-whole", type=float, default=None,
+              help="Split plot: spread of whole plots beyond that of their parts.")  # fmt: skip
+@click.option("--level", type=float, default=None,
+              help="Cover in % supposed for the lower of two; spreads go with it.")  # fmt: skip
 @click.option("--seed", type=click.IntRange(0), default=None, help="Seed of the draw.")
 @picture_option("the plan")
 @papers_option

@@ -139,9 +139,18 @@ def _shown_lines(found: TrialSetOut) -> list[str]:
         return under("✗", "Nothing is left to judge a difference by: it can be described, not"
                           " ranked.", 0)  # fmt: skip
     say = measure.words
-    lines = under("", f"What it can show in {measure.name}, where plots of a block spread by"
-                      f" {say(shown.sd) if not measure.trait.is_log else f'{shown.sd:.2g} log'}"
-                      f" ({measure.sd_from}):", 0)  # fmt: skip
+
+    def spread(sd: float) -> str:
+        return f"{sd:.2g} log" if measure.trait.is_log else say(sd)
+
+    level = "" if measure.low is None else f", from {100 * measure.low:.0f} % upward"
+    things = "plots of a block" if shown.sd_whole is None else "parts of a plot"
+    lines = under("", f"What it can show in {measure.name}{level}, where {things} spread by"
+                      f" {spread(shown.sd)} ({measure.sd_from}):", 0)  # fmt: skip
+    if shown.sd_whole is not None:
+        lines += under("-", f"Whole plots spread by {spread(shown.sd_whole)} beyond their parts, so"
+                            " mixtures are compared less sharply than what stands within"
+                            " them.")  # fmt: skip
     lines += under("-", f"A pair planned beforehand must differ by about {say(shown.pair)}, any"
                         f" pair picked after looking by about {say(shown.any_pair)}.")  # fmt: skip
     lines += under("-", f"A true gap of {say(shown.gap)} is found in {_in_ten(shown.chance_pair)}"
@@ -213,6 +222,8 @@ def trial_payload(found: TrialSetOut) -> dict[str, Any]:
         "trait": found.measure.name,
         "unit": "log ratio" if found.measure.trait.is_log else found.measure.trait.unit,
         "spread_from": found.measure.sd_from,
+        "supposed_level_percent": None if found.measure.low is None
+        else round(100 * found.measure.low, 3),
         "shows": _shown(found.shown),
         "shows_within": _shown(found.within),
         "shows_once": None if found.once is None else {
@@ -268,7 +279,9 @@ def _shown(shown: Shown | None) -> dict[str, Any] | None:
     if shown is None:
         return None
     return {
-        "sd": round(shown.sd, 4), "sed": round(shown.sed, 4), "error_df": shown.df,
+        "sd": round(shown.sd, 4),
+        "sd_whole": None if shown.sd_whole is None else round(shown.sd_whole, 4),
+        "sed": round(shown.sed, 4), "error_df": shown.df,
         "needed_gap_planned_pair": round(shown.pair, 4),
         "needed_gap_any_pair": round(shown.any_pair, 4), "gap": round(shown.gap, 4),
         "chance_planned_pair": round(shown.chance_pair, 4),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from math import isnan, sqrt
 
@@ -34,6 +35,9 @@ class Shown:
         Repeats that would find it with the power wanted; None where more than 60.
     power : float
         The power wanted. [-]
+    sd_whole : float or None
+        Of a split plot: standard deviation between whole plots beyond that of their parts. [unit
+        of the trait]
     """
 
     sd: float
@@ -47,6 +51,7 @@ class Shown:
     repeats: int | None
     repeats_any: int | None
     power: float
+    sd_whole: float | None = None
 
 
 def needed_gap_pair(sed: float, df: float, level: float = 0.95) -> float:
@@ -239,6 +244,17 @@ def repeats_for(
             return chance_any(gap, sed, df, entries, level) >= power
         return chance_pair(gap, sed, df, level) >= power
 
+    return fewest_repeats(is_enough)
+
+
+def fewest_repeats(is_enough: Callable[[int], bool]) -> int | None:
+    """Give the fewest repeats that are enough, from 2 to 60; None where 60 are not.
+
+    Parameters
+    ----------
+    is_enough : callable
+        Tells of a number of repeats whether it is enough; more always are if fewer are.
+    """
     few, many = 1, _MOST_REPEATS
     if not is_enough(many):
         return None

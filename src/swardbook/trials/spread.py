@@ -24,11 +24,14 @@ class OwnSpread:
         Degrees of freedom it rests on.
     trials : int
         Trials it comes from.
+    mean : float
+        Mean of the figures: the level at which it was found. [unit of the figures]
     """
 
     sd: float
     df: int
     trials: int = 1
+    mean: float = float("nan")
 
 
 def spread_of_plots(
@@ -56,7 +59,7 @@ def spread_of_plots(
     error = in_order(np.asarray(values, dtype=np.float64), terms)[-1]
     if error.df < 1 or not error.ss > 0:
         return None
-    return OwnSpread(sqrt(error.ss / error.df), error.df)
+    return OwnSpread(sqrt(error.ss / error.df), error.df, mean=fsum(values) / len(values))
 
 
 def pooled(found: Sequence[OwnSpread]) -> OwnSpread | None:
@@ -65,4 +68,5 @@ def pooled(found: Sequence[OwnSpread]) -> OwnSpread | None:
     if not df:
         return None
     ss = fsum(each.df * each.sd**2 for each in found)
-    return OwnSpread(sqrt(ss / df), df, len(found))
+    mean = fsum(each.df * each.mean for each in found) / df
+    return OwnSpread(sqrt(ss / df), df, len(found), mean)

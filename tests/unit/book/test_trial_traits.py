@@ -56,6 +56,23 @@ def test_a_spread_that_is_given_goes_before_all(made_up: Ground) -> None:
         measure_of(made_up, WEED, sd=0)
 
 
+def test_a_spread_goes_with_the_level_that_is_supposed(made_up: Ground) -> None:
+    usual, low = measure_of(ground(), WEED), measure_of(ground(), WEED, level=8.0)
+    assert low.sd < usual.sd == 5
+    assert low.sd_from == "judged: usual, 3 to 8, 5.0 at 20 %"
+    assert measure_of(ground(), WEED, level=20.0).sd == pytest.approx(5)
+    given = measure_of(made_up, WEED, sd=3.0, level=8.0)
+    assert (given.sd, given.sd_from) == (pytest.approx(3.0), "as you gave it")
+    own = measure_of(made_up, WEED, level=8.0)
+    assert own.sd < measure_of(made_up, WEED).sd
+
+
+@pytest.mark.parametrize(("trait", "level"), [(WEED, 0.0), (WEED, 96.0), ("quality", 20.0)])
+def test_a_level_is_one_of_cover_and_leaves_room_for_the_gap(trait: str, level: float) -> None:
+    with pytest.raises(BadInputError, match="--level"):
+        measure_of(ground(), trait, level=level)
+
+
 def test_plants_are_compared_by_ratio() -> None:
     found = measure_of(ground(), "plants", gap=2.0)
     assert found.gap == pytest.approx(log(2))
