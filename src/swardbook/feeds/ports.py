@@ -20,10 +20,11 @@ def is_free(address: str, port: int) -> bool:
 
 
 def own_names() -> tuple[str, ...]:
-    """Give the names and the address under which other machines reach this one."""
+    """Give the address, then the names, under which other machines reach this one."""
     host = socket.gethostname().casefold()
-    found = [host] if "." in host else [host, f"{host}.local"]
+    found = []
     with suppress(OSError), socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as asked:
         asked.connect(_ELSEWHERE)  # chooses the way out; a datagram socket sends nothing by it
         found.append(str(asked.getsockname()[0]))
+    found += [host] if "." in host else [f"{host}.local", host]
     return tuple(dict.fromkeys(name for name in found if name and name != "localhost"))

@@ -15,7 +15,7 @@ from django.utils.translation import gettext
 from swardbook.book.people import has_owner, writing_as
 from swardbook.web import opened
 from swardbook.web.asker import Asker, served, who_asks
-from swardbook.web.guarding import refused
+from swardbook.web.guarding import form_too_old, refused
 from swardbook.web.page import Page, Role
 
 FIRST, LOG_IN, PASSWORD = "begin-here", "log-in", "password"
@@ -62,6 +62,17 @@ def kept_out(page: Page, request: HttpRequest) -> HttpResponseBase | None:
         said = gettext("First choose a password of your own.")
         return _no(page, request, said, 403) if is_for_programs(page) else redirect(PASSWORD)
     return None
+
+
+def without_token(request: HttpRequest, reason: str = "") -> HttpResponseBase:
+    """Answer what came without the token that pages give; nothing was kept."""
+    found = request.resolver_match
+    page: Page | None = getattr(found.func, "page", None) if found else None
+    if page is None or not is_for_programs(page):
+        return form_too_old(request, reason)
+    if (out := kept_out(page, request)) is not None:
+        return out
+    return _no(page, request, gettext("This came without the token of these pages."), 403)
 
 
 def allowed_methods(page: Page) -> tuple[str, ...]:

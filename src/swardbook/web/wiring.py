@@ -59,7 +59,7 @@ def pages_settings(served: Served = OWN_MACHINE, key: str = "") -> dict[str, Any
         "WHITENOISE_ALLOW_ALL_ORIGINS": False,
         "WHITENOISE_MAX_AGE": 60,
         "CSRF_COOKIE_SAMESITE": "Strict",
-        "CSRF_FAILURE_VIEW": "swardbook.web.guarding.form_too_old",
+        "CSRF_FAILURE_VIEW": "swardbook.web.gate.without_token",
         "X_FRAME_OPTIONS": "DENY",
         "SECURE_REFERRER_POLICY": "same-origin",
         "USE_I18N": True,

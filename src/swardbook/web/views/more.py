@@ -6,17 +6,19 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
+from swardbook.web.asker import who_asks
 from swardbook.web.page import Page, Role, Shelf
 
 
 @require_safe
 def more(request: HttpRequest) -> HttpResponse:
-    """List all pages, shelf by shelf."""
+    """List all pages that whoever asks may see, shelf by shelf."""
     from swardbook.web.urls import PAGES as EVERY
 
+    role = who_asks(request).role
+    theirs = [page for page in EVERY if page.title and page.role <= role]
     shelves = [
-        (shelf.value, [page for page in EVERY if page.title and page.shelf is shelf])
-        for shelf in Shelf
+        (shelf.value, [page for page in theirs if page.shelf is shelf]) for shelf in Shelf
     ]
     return render(request, "pages/more.html", {"shelves": [each for each in shelves if each[1]]})
 

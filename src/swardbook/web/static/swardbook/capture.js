@@ -1,5 +1,5 @@
 // Forms of what was done are kept on the phone first, then sent. Without this script they are sent at once.
-import { filesWaiting, home, keep, send, waiting } from "./outbox.js";
+import { filesWaiting, home, isLoggedOut, keep, send, waiting } from "./outbox.js";
 import { newId, dayOfPage } from "./phone.js";
 import { offerBack, tell } from "./said.js";
 
@@ -19,6 +19,7 @@ export async function showWaiting() {
   const oldest = Math.min(...[...entries, ...files].map((each) => each.written), Date.now());
   const isOld = Date.now() - oldest > 2 * 86_400_000;
   box.querySelector("i").textContent = isOld ? words.old : "";
+  document.getElementById("log-in-to-send").hidden = !isLoggedOut();
 }
 
 const OWN = ["id", "zone", "when", "who", "note", "hours", "csrfmiddlewaretoken"];

@@ -51,8 +51,14 @@ function token() {
 async function post(address, body) {
   const headers = { "X-CSRFToken": token() };
   if (typeof body === "string") headers["Content-Type"] = "application/json";
-  return fetch(address, { method: "POST", credentials: "same-origin", redirect: "error", headers, body });
+  const answer = await fetch(address, { method: "POST", credentials: "same-origin", redirect: "error", headers, body });
+  loggedOut = answer.status === 401;
+  return answer;
 }
+
+// Whether the book answered that nobody is logged in here; then everything waits for a log-in.
+let loggedOut = false;
+export const isLoggedOut = () => loggedOut;
 
 // Where this ground takes its entries; an entry that was kept on another ground remembers its own.
 export const home = () => document.body.dataset.entries;
@@ -92,7 +98,7 @@ async function sendFiles(sent) {
     body.append("about", JSON.stringify(about));
     body.append("file", blob, name);
     const answer = await post(to || filesHome(), body);
-    if (answer.status >= 500 || answer.status === 403) return;
+    if (answer.status >= 500 || answer.status === 403 || answer.status === 401) return;
     const told = await answer.json().catch(() => ({}));
     if (answer.ok && !told.refusal) {
       await dropFile(file.id);

@@ -8,10 +8,16 @@ self.addEventListener("install", (event) => {
   event.waitUntil((async () => {
     const kept = await caches.open(KEPT);
     await kept.addAll(STATICS);
-    await Promise.all(PAGES.map((page) => kept.add(page).catch(() => undefined)));
+    await Promise.all(PAGES.map((page) => keepPage(kept, page).catch(() => undefined)));
     await self.skipWaiting();
   })());
 });
+
+// A page that leads elsewhere, such as to the log-in, is not kept in the place of what was asked for.
+async function keepPage(kept, page) {
+  const answer = await fetch(page);
+  if (answer.status === 200 && !answer.redirected) await kept.put(page, answer);
+}
 
 self.addEventListener("activate", (event) => {
   event.waitUntil((async () => {
