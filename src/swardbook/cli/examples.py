@@ -91,6 +91,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "compare": ("--zone 'Main court'", "--zone 'Short court' --honest"),
     "better-or-worse": ("", "--zone 'Short court'"),
     "letter": ("--to letter.pdf", "--leave-out names,costs --planned seed=524.50"),
+    "waterproof-page": ("'Main court' --to main-court.pdf",),
     "clock": ("--zone 'Short court'",),
     "fit": ("verticut --zone 'Main court'",),
     "what-is-wrong": (

@@ -42,6 +42,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     ),
     "letter": ("letter", "Two sides of paper for an owner: done, found, cost, next, not known."),
     "side-by-side": ("side_by_side", "Mixtures of a trial: what is clear, what is too close."),
+    "waterproof-page": ("waterproof_page", "One sheet of a zone for a wet pocket, to fill in."),
     "clock": ("clock", "The seeding clock of a zone."),
     "fit": ("fit", "Is it fit today? Each job with each condition."),
     "what-is-wrong": ("what_is_wrong", "Disease, pest, weather or care: likely causes in order."),
