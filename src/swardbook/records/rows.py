@@ -180,8 +180,11 @@ class Rows:
         weather = weather_in(self._days(about), about.series)
         return weather is not None and checksum_of(weather) == about.checksum
 
-    def put_weather(self, weather: DailyWeather, name: str) -> None:
-        """Replace the daily weather; one that another ground has already is shared with it."""
+    def put_weather(self, weather: DailyWeather, name: str) -> int:
+        """Replace the daily weather; one that another ground has already is shared with it.
+
+        Gives the key of the weather, for `use_weather`.
+        """
         tables = WeatherSeries.objects.using(self.alias)
         if connections[self.alias].vendor == "postgresql":
             with connections[self.alias].cursor() as cursor:  # or one could be taken away here
@@ -197,10 +200,15 @@ class Rows:
             found = tables.create(**about)
             rows = [WeatherDay(of=found, **each) for each in day_columns(weather)]
             WeatherDay.objects.using(self.alias).bulk_create(rows, batch_size=500)
-        self._row().update(weather=found)
+        self.use_weather(found.pk)
         if before is not None and not before.users.exists():
             self._days(before).delete()
             before.delete()
+        return found.pk
+
+    def use_weather(self, key: int) -> None:
+        """Let this ground have a weather that is there."""
+        self._row().update(weather=key)
 
     def forecast(self) -> Forecast | None:
         """Read what was told ahead, or None if nothing was."""

@@ -203,13 +203,15 @@ class Store(WeatherStore):
                 there[entry.id] = entry
                 fresh.append(entry)
             kept.append(there[entry.id])
-        self._rows.append_entries([_row(entry) for entry in fresh])
+        self._rows.append_entries([row_of(entry) for entry in fresh])
         return tuple(kept)
 
     def restore(self, texts: Sequence[str]) -> None:
         """Write entries from an archive with their texts unchanged, all or none."""
         with self._writing():
-            self._rows.append_entries([_row(read_entry(json.loads(text)), text) for text in texts])
+            self._rows.append_entries(
+                [row_of(read_entry(json.loads(text)), text) for text in texts]
+            )
 
     # the ground
 
@@ -359,7 +361,19 @@ class Store(WeatherStore):
             raise DamagedBookError(self._where, str(slip), REMEDY) from slip
 
 
-def _row(entry: DiaryEntry, text: str = "") -> tuple[str, dict[str, Any]]:
+def kept_under(thing: Thing) -> tuple[str, str]:
+    """Give the kind and the case-folded name that a piece of the ground is kept under."""
+    if isinstance(thing, Site):
+        name = ""
+    elif isinstance(thing, SeedLot):
+        name = thing.code
+    else:
+        name = f"{thing.zone}/{thing.name}" if isinstance(thing, Plot) else thing.name
+    return _THINGS[type(thing)], name.strip().casefold()
+
+
+def row_of(entry: DiaryEntry, text: str = "") -> tuple[str, dict[str, Any]]:
+    """Give an entry's text and its columns; a text from an archive stays as it is."""
     columns = {
         "uuid": entry.id,
         "kind": entry.what.kind,
