@@ -98,27 +98,38 @@ def spatial_fit(
     Association 79, 853-862). So means and errors are taken over a grid of both, each point by its
     likelihood: Handcock, M. S. and Stein, M. L., 1993, Technometrics 35, 403-410.
     """
-    least = int(value("trial.spatial_plots"))
-    if len(figures) < least:
-        raise NotEnoughDataError(
-            "a trend over the ground", f"at least {least} plots with places", f"{len(figures)}"
-        )
-    apart = np.hypot(x[:, None] - x, y[:, None] - y)
-    fade, design = FADINGS[fading], entry.indicators
-    furthest = value("trial.reach_share") * float(apart.max())
-
-    def at(reach: float, nugget: float) -> Told:
-        return _profile(figures, design, _likeness(apart, fade, reach, nugget))
-
-    grid = [(furthest * far, own) for far in _REACHES for own in _NUGGETS]
-    tried = [at(*each) for each in grid]
-    reach, nugget = _likeliest(at, grid, tried, furthest)
-    deviance, sigma2, values, covariance = at(reach, nugget)
-    df = len(figures) - len(entry.levels)
+    ground = _Ground.of(figures, entry, x, y, fading)
+    tried = ground.tried()
+    reach, nugget = _likeliest(ground, tried)
+    deviance, sigma2, values, covariance = ground.at(reach, nugget)
     return SpatialFit(
         fading, reach, nugget, float(np.sqrt(sigma2)), -deviance / 2,
-        _means(entry, values, covariance, df), _means(entry, *_averaged(tried), df),
+        _means(entry, values, covariance), _means(entry, *_averaged(tried)),
     )  # fmt: skip
+
+
+def spatial_means(
+    figures: Array, entry: Factor, x: Array, y: Array, fading: str = "spherical"
+) -> Means:
+    """Give the `means` of `spatial_fit` alone, without the search for the likeliest range.
+
+    Parameters
+    ----------
+    figures : array
+        One figure a plot. [any one unit]
+    entry : Factor
+        What stands where.
+    x, y : array
+        Where plots lie. [m]
+    fading : str
+        A key of `FADINGS`.
+
+    Raises
+    ------
+    NotEnoughDataError
+        If there are too few plots to tell a trend from luck.
+    """
+    return _means(entry, *_averaged(_Ground.of(figures, entry, x, y, fading).tried()))
 
 
 Told = tuple[float, float, Array, Array]
@@ -129,24 +140,55 @@ _NUGGETS = np.linspace(0.02, 0.98, 9)
 _STARTS = 4
 
 
-def _likeliest(
-    at: Callable[[float, float], Told], grid: list[tuple[float, float]], tried: list[Told],
-    furthest: float,
-) -> tuple[float, float]:  # fmt: skip
+@dataclass(frozen=True, slots=True)
+class _Ground:
+    """The plots where they lie, and how far likeness may reach [m]."""
+
+    figures: Array
+    design: Array
+    apart: Array
+    fade: Fading
+    furthest: float
+
+    @classmethod
+    def of(cls, figures: Array, entry: Factor, x: Array, y: Array, fading: str) -> _Ground:
+        least = int(value("trial.spatial_plots"))
+        if len(figures) < least:
+            raise NotEnoughDataError(
+                "a trend over the ground", f"at least {least} plots with places", f"{len(figures)}"
+            )
+        apart = np.hypot(x[:, None] - x, y[:, None] - y)
+        furthest = value("trial.reach_share") * float(apart.max())
+        return cls(figures, entry.indicators, apart, FADINGS[fading], furthest)
+
+    @property
+    def grid(self) -> list[tuple[float, float]]:
+        return [(self.furthest * far, own) for far in _REACHES for own in _NUGGETS]
+
+    def at(self, reach: float, nugget: float) -> Told:
+        likeness = _likeness(self.apart, self.fade, reach, nugget)
+        return _profile(self.figures, self.design, likeness)
+
+    def tried(self) -> list[Told]:
+        return [self.at(*each) for each in self.grid]
+
+
+def _likeliest(ground: _Ground, tried: list[Told]) -> tuple[float, float]:
     """Search on from the best points of the grid: the likelihood has several tops."""
     from scipy.optimize import minimize
 
     best: dict[float, tuple[float, float]] = {}
     for place in np.argsort([each[0] for each in tried]).tolist():
-        best.setdefault(grid[place][0], grid[place])
+        best.setdefault(ground.grid[place][0], ground.grid[place])
 
     def against(guess: Array) -> float:
-        return at(*_unpacked(guess))[0]
+        return ground.at(*_unpacked(guess))[0]
 
     def searched(start: Array, within: float) -> tuple[float, Array]:
+        furthest = log(ground.furthest)
         found = minimize(
             against, start, method="Nelder-Mead",
-            bounds=[(log(0.02 * furthest), log(furthest)), (-8.0, 8.0)],
+            bounds=[(furthest + log(0.02), furthest), (-8.0, 8.0)],
             options={"xatol": within, "fatol": within / 100},
         )  # fmt: skip
         return float(found.fun), np.asarray(found.x)
@@ -168,9 +210,10 @@ def _averaged(tried: list[Told]) -> tuple[Array, Array]:
     return middle, np.asarray(within + (weights * off.T) @ off)
 
 
-def _means(entry: Factor, values: Array, covariance: Array, df: float) -> Means:
+def _means(entry: Factor, values: Array, covariance: Array) -> Means:
     k = len(entry.levels)
-    return Means(entry.levels, values, covariance, np.full((k, k), float(df)), entry.counts)
+    df = float(len(entry.codes) - k)
+    return Means(entry.levels, values, covariance, np.full((k, k), df), entry.counts)
 
 
 def _unpacked(guess: Array) -> tuple[float, float]:

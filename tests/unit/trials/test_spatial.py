@@ -6,7 +6,7 @@ import pytest
 from swardbook.foundation.errors import NotEnoughDataError
 from swardbook.trials.analysis import analyse
 from swardbook.trials.plots import Array, Factor, PlotTable
-from swardbook.trials.spatial import spatial_fit
+from swardbook.trials.spatial import spatial_fit, spatial_means
 from tests.support.trials import column, expected, factor, outside_rows
 
 
@@ -61,6 +61,9 @@ def test_a_trend_is_taken_out_and_the_differences_stand_sharper() -> None:
         return float(np.std(means - true))
 
     assert off(made.means.values) < 0.6 * off(plain)
+    told = spatial_means(figures, entry, x, y, "exponential")
+    assert (told.values, told.covariance) == (pytest.approx(made.means.values),
+                                              pytest.approx(made.means.covariance))  # fmt: skip
 
 
 def test_few_plots_show_no_trend() -> None:
