@@ -28,6 +28,16 @@ def head_told(found: SideBySide, said: DaySaid) -> list[Sentence]:
         number = f"{said.months:.0f}"
         months = f", {number} month{'' if number == '1' else 's'} from sowing"
     told = [Sentence("", f"{found.zone}, {found.trait.words}: {when}{months}.")]
+    for each in found.trait.days:
+        if each.day > said.read.day and 2 * len(each.figures) < len(found.trait.plots):
+            number = len(each.figures)
+            told.append(
+                Sentence(
+                    "?",
+                    f"Begun since, on {say(each.day)}: {number} plot{'s' * (number > 1)} of"
+                    f" {len(found.trait.plots)}; too few to compare yet.",
+                )
+            )
     if said.is_so_far:
         slow = [name for name, each in sorted(found.beside.items()) if each.is_slow]
         by = f" Slow by nature: {', '.join(slow)}." if slow else ""

@@ -57,7 +57,7 @@ class TrialTrait:
         return self.trait.better == "low"
 
     def day(self, wanted: date | None = None) -> TrialDay:
-        """Find a day; the last one if none is wanted.
+        """Find a day; if none is wanted the last one on which half the plots or more were read.
 
         Raises
         ------
@@ -65,7 +65,8 @@ class TrialTrait:
             If it was not read on that day; offers the days there are.
         """
         if wanted is None:
-            return self.days[-1]
+            enough = [each for each in self.days if 2 * len(each.figures) >= len(self.plots)]
+            return (enough or self.days)[-1]
         for each in self.days:
             if each.day == wanted:
                 return each

@@ -10,6 +10,7 @@ from swardbook.book.opening import Book
 from swardbook.book.plan import FIGURES, plan_workings
 from swardbook.book.route_workings import route_workings
 from swardbook.book.seed import mixture_workings, question_of_lot, work_out
+from swardbook.book.side_workings import lesson_workings, side_workings
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError, UnknownNameError
 from swardbook.foundation.provenance import Sourced
 from swardbook.foundation.workings import Input, Workings
@@ -27,6 +28,8 @@ FIGURE_NAMES: Mapping[str, str] = {
     "pull": "hours and plants of a pass",
     "count": "the latest counts of a kind (--kind)",
     "compare": "better or worse, and against the honest squares (--kind)",
+    "trial": "mixtures of a trial side by side (--kind)",
+    "lesson": "what a trial teaches the model of its ground",
     "route": "mend or start again, and what each route takes",
     "lot": "seeds of a lot that can come up (--lot)",
 }
@@ -61,6 +64,10 @@ def workings(
         raise UnknownNameError("figure", figure, [*FIGURE_NAMES, *parameters()])
     if figure == "lot":
         return (_of_lot(book, lot),)
+    if figure == "trial":
+        return side_workings(book, zone, kind)
+    if figure == "lesson":
+        return lesson_workings(book, zone)
     if not zone:
         raise BadInputError(
             "the zone", "none", "the name of a zone", f"swardbook workings {figure} --zone NAME"

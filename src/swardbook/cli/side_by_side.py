@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from swardbook.cli.doors import Door, door_options
+from swardbook.cli.doors import Door, door_options, zone_told
 from swardbook.cli.picturing import check_places, picture_option, with_picture
+from swardbook.cli.results import keep_options, show_answer
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -17,7 +18,6 @@ if TYPE_CHECKING:
 
 
 @click.command()
-@click.option("--zone", "-z", default="", help="Zone of the trial; none: the only trial there is.")
 @click.option("--trait", "-t", default="annual meadow-grass", show_default=True,
               help="What to compare: a kind of plant, or a trait that was read.")  # fmt: skip
 @click.option("--day", default="", metavar="DAY", help="Day of the count; none: the last one.")
@@ -41,9 +41,12 @@ if TYPE_CHECKING:
 @picture_option("the means with their ranges and group marks")
 @picture_option("the means over time with what was done", "paths_picture")
 @picture_option("the plan, each plot by its figure", "plan_picture")
+@zone_told("of the trial; none: the only trial there is")
+@keep_options
 @door_options
 def command(
-    door: Door, zone: str, trait: str, day: str, over_time: bool, how: str, better: str | None,
+    door: Door, zone: str, keeping: dict[str, str] | None, trait: str, day: str,
+    over_time: bool, how: str, better: str | None,
     smallest: float | None, pairs: tuple[str, ...], all_pairs: bool, weigh: tuple[str, ...],
     others: tuple[str, ...],
     for_zone: str, picture: Path | None, paths_picture: Path | None, plan_picture: Path | None,
@@ -85,7 +88,12 @@ def command(
     )  # fmt: skip
     for path, draw, name in pictures:
         payload, lines = with_picture(path, partial(draw, book, found), payload, lines, name)
-    door.show(payload, lines, book)
+    if keeping is None:
+        door.show(payload, lines, book)
+        return
+    from swardbook.book.side_kept import side_answer
+
+    show_answer(door, book, side_answer(found), payload, lines, zone=found.zone, keeping=keeping)
 
 
 def _with_choice(
