@@ -131,6 +131,12 @@ def test_what_pairs_and_tufts_can_show_is_said(ground: Run) -> None:
     assert told["tufts_each_piece"] * 8 >= told["tufts_each_side"]
 
 
+def test_strips_of_a_zone_that_was_never_taped_ask_for_its_sides(ground: Run) -> None:
+    ground("zone", "set", COURT[1], "--area", "819")
+    refused = ground("verticut", "strips", *COURT, code=2)
+    assert "--sides, such as 32x25.6" in " ".join(refused.text.split())
+
+
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [
@@ -141,7 +147,6 @@ def test_what_pairs_and_tufts_can_show_is_said(ground: Run) -> None:
         (["plan", *COURT, "--datum", "the sky"], "--datum"),
         (["machine", "--blade", "30"], "blade"),
         (["machine", "--tips", "many"], "blades"),
-        (["strips", *COURT], "--sides, such as 32x25.6"),
         (["strips", *COURT, *SIDES, "--pairs", "60"], "at most"),
         (["strips", *COURT, *SIDES, "--heads", "40", "40"], "difference"),
         (["strips", *COURT, *SIDES, "--difference", "0"], "difference"),

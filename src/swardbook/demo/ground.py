@@ -14,6 +14,7 @@ from swardbook.demo.names import (
     TODAY,
     TRIAL,
 )
+from swardbook.demo.plan import SITE_PLAN, outlined, placed, placed_square
 from swardbook.demo.weather import ELEVATION_M, LATITUDE
 from swardbook.husbandry.ground import HonestSquare, Mower, Peg, Site, Tolerance, Use, Zone
 from swardbook.seed.lot import LotPart, SeedLot
@@ -27,13 +28,14 @@ SITE = Site(
     no_machines_on=("sunday",),
     currency="GBP",
     made_up_today=TODAY,
+    plan=SITE_PLAN,
 )
 
 CYLINDER = Mower("cylinder", width_mm=510.0, has_box=True, lowest_mm=4.0)
 ROTARY = Mower("rotary", width_mm=530.0, has_box=True, lowest_mm=20.0)
 CLAY = "silty clay loam"
 
-ZONES = (
+_ZONES = (
     Zone(
         MAIN, 819.2, Use.COURT_OR_GREEN, Tolerance(0.10, 0.03, 0), 8.0, CYLINDER, CLAY,
         sun_hours=7.0, iron_stains_near=True,
@@ -64,6 +66,7 @@ ZONES = (
         sun_hours=6.0, note="8.0 by 6.0 m of sound bent and fescue turf for repairs.",
     ),
 )  # fmt: skip
+ZONES = tuple(map(outlined, _ZONES))
 
 
 def _grid(
@@ -76,9 +79,13 @@ def _grid(
         for column in range(columns)
     ]
     return [
-        Peg(f"{letter}{n:02d}", zone, f"{along:.1f} m along, {across:.1f} m in from the south-west")
+        placed(
+            Peg(f"{letter}{n:02d}", zone,
+                f"{along:.1f} m along, {across:.1f} m in from the south-west"),
+            along, across,
+        )
         for n, (along, across) in enumerate(places, 1)
-    ]
+    ]  # fmt: skip
 
 
 PEGS = (
@@ -95,9 +102,12 @@ _SQUARES_AT = (
     (5.0, 12.7), (11.2, 16.3), (17.9, 13.5), (22.4, 17.6),
 )  # fmt: skip
 SQUARES = tuple(
-    HonestSquare(
-        f"H{n}", SHORT, 1.0, date(2010, 9, 4), heads_boxed=True,
-        sketch=f"{along:.1f} m along, {across:.1f} m in from the south-west",
+    placed_square(
+        HonestSquare(
+            f"H{n}", SHORT, 1.0, date(2010, 9, 4), heads_boxed=True,
+            sketch=f"{along:.1f} m along, {across:.1f} m in from the south-west",
+        ),
+        along, across,
     )
     for n, (along, across) in enumerate(_SQUARES_AT, 1)
 )  # fmt: skip

@@ -156,6 +156,33 @@ def set_out(
     return SetOut(chosen, tuple(pieces), sides_m, size, rooms[chosen])
 
 
+def laid_again(
+    way: str, sides_m: tuple[float, float], width_m: float, pairs: int, treated: Sequence[str]
+) -> tuple[Piece, ...]:
+    """Lay the pieces of a kept set-out again.
+
+    Parameters
+    ----------
+    way : str
+        As kept.
+    sides_m : tuple of float
+        Long and short side of the ground. [m]
+    width_m : float
+        Width of a strip, or side of a square. [m]
+    pairs : int
+        How many pairs.
+    treated : sequence of str
+        Names of the treated ones, pair by pair.
+    """
+    letter = treated[0].rstrip("ab").rstrip("0123456789") if treated else "S"
+    names = [(f"{letter}{pair}{'ab'[n]}", pair, 2 * (pair - 1) + n)
+             for pair in range(1, pairs + 1) for n in (0, 1)]  # fmt: skip
+    return tuple(
+        Piece(name, pair, name in treated, *_place(way, sides_m, width_m, number))
+        for name, pair, number in names
+    )
+
+
 def what_it_shows(
     pairs: int, difference: float, spread: float | None, shares: tuple[float, float]
 ) -> Shows:
