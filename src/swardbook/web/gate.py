@@ -11,6 +11,7 @@ from django.http import HttpRequest, HttpResponseBase, JsonResponse
 from django.shortcuts import redirect
 from django.urls import reverse
 from django.utils.translation import gettext
+from django.utils.translation import gettext_lazy as _
 
 from swardbook.book.people import has_owner, writing_as
 from swardbook.web import opened
@@ -19,6 +20,11 @@ from swardbook.web.guarding import form_too_old, refused
 from swardbook.web.page import Page, Role
 
 FIRST, LOG_IN, PASSWORD = "begin-here", "log-in", "password"
+_TOO_LITTLE = {
+    (Role.READER, Role.WORKER): _("You are a reader of this ground; a worker may write in it."),
+    (Role.READER, Role.OWNER): _("You are a reader of this ground; this is for its owners."),
+    (Role.WORKER, Role.OWNER): _("You are a worker of this ground; this is for its owners."),
+}
 _WITHOUT_A_BOOK = {FIRST, "worker", "manifest"}
 _WITH_A_LENT_PASSWORD = {PASSWORD, "log-out", LOG_IN}
 
@@ -102,9 +108,7 @@ def _refused(page: Page, request: HttpRequest, asker: Asker) -> HttpResponseBase
     if asker.role is Role.STRANGER:
         said = gettext("You have no access to this ground. Its owner can give it to you.")
     else:
-        said = gettext("This is for a %(needed)s of this ground, and you are a %(role)s.") % {
-            "needed": page.role.word, "role": asker.role.word,
-        }  # fmt: skip
+        said = str(_TOO_LITTLE[asker.role, page.role])
     return _no(page, request, said, 403)
 
 

@@ -54,11 +54,16 @@ def _in(request: HttpRequest, to: str) -> HttpResponseBase:
     return response
 
 
-def log_out(request: HttpRequest) -> HttpResponse:
+def log_out(request: HttpRequest) -> HttpResponseBase:
     """End the session; what waits on the phone stays there until its owner comes back."""
-    del request.asker  # type: ignore[attr-defined]
-    response = render(request, "pages/logged_out.html")
+    response = redirect("logged-out")
     drop_session(request, response)
+    return response
+
+
+def logged_out(request: HttpRequest) -> HttpResponse:
+    """Say so, and let go of the pages that were kept on the phone."""
+    response = render(request, "pages/logged_out.html")
     response.headers["Clear-Site-Data"] = '"cache"'
     return response
 
@@ -100,6 +105,7 @@ _FORM = ("GET", "POST")
 PAGES = (
     Page("log-in/", log_in, LOG_IN, Role.STRANGER, _FORM),
     Page("log-out/", log_out, "log-out", Role.STRANGER, ("POST",)),
+    Page("logged-out/", logged_out, "logged-out", Role.STRANGER),
     Page("password/", password, PASSWORD, Role.READER, _FORM, title="Your password",
          says="Choose another; every other log-in of yours ends.", shelf=Shelf.BOOK),
 )  # fmt: skip
