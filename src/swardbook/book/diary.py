@@ -30,28 +30,13 @@ from swardbook.husbandry.ground import Ground
 from swardbook.husbandry.happenings import Happening, Note, Water
 from swardbook.husbandry.looks import Doubt, doubts
 from swardbook.husbandry.watering import depth_mm
+from swardbook.husbandry.where import Where
 
 _ENTRY_FIELDS = ("zone", "when", "who", "hours", "money", "note", "number")
 _NUMBERS = {
-    word: number
-    for number, word in enumerate(
-        [
-            "one",
-            "two",
-            "three",
-            "four",
-            "five",
-            "six",
-            "seven",
-            "eight",
-            "nine",
-            "ten",
-            "eleven",
-            "twelve",
-        ],
-        1,
-    )
-}
+    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
+    "nine": 9, "ten": 10, "eleven": 11, "twelve": 12,
+}  # fmt: skip
 SHORT = 8
 """Letters of an id that are shown."""
 
@@ -85,6 +70,7 @@ def write(
     number: int = 1,
     id: UUID | None = None,  # noqa: A002
     asked: Sequence[Doubt] = (),
+    at: Sequence[Where] = (),
 ) -> DiaryEntry:
     """Write one entry in the diary; what looks odd is kept and parked for a second look.
 
@@ -110,6 +96,8 @@ def write(
         Made on the device that wrote it; None makes one.
     asked : sequence of Doubt
         What looked odd already while it was typed.
+    at : sequence of Where
+        Where in its zone.
 
     Raises
     ------
@@ -133,6 +121,7 @@ def write(
         note=f"{note} {typed}".strip() if typed else note,
         number=number,
         written_on=book.written_on,
+        at=tuple(at),
     )
     return _kept(book, entry, ground, asked)
 

@@ -12,6 +12,7 @@ from swardbook.book.diary import find, latest, read_alike, read_past, withdraw, 
 from swardbook.book.fields import quantity, read_kind, with_fields
 from swardbook.book.opening import Book
 from swardbook.book.tallies import count_of, is_tally, seedlings_of
+from swardbook.book.telling_where import read_where
 from swardbook.foundation.dates import When
 from swardbook.foundation.errors import (
     BadInputError,
@@ -43,6 +44,8 @@ class Sent:
         What was typed, by field.
     zone, when, who, note, hours : str
         As typed; bare hours are hours.
+    at : str
+        Where in its zone; see `telling_where.read_where`.
     said_on : date or None
         The day it was typed on, from which ``today`` and ``yesterday`` are counted.
     """
@@ -55,6 +58,7 @@ class Sent:
     who: str = ""
     note: str = ""
     hours: str = ""
+    at: str = ""
     said_on: date | None = None
 
 
@@ -94,7 +98,7 @@ def read_sent(plain: object) -> Sent:
     fields = plain.get("fields", {})
     if not isinstance(fields, dict):
         raise BadInputError("the fields", type(fields).__name__, "an object of field and text")
-    names = ("kind", "zone", "who", "note", "hours")
+    names = ("kind", "zone", "who", "note", "hours", "at")
     texts = {name: str(plain.get(name) or "")[:_MOST] for name in names}
     return Sent(
         id=made, fields={str(name): str(text)[:_MOST] for name, text in fields.items()},
@@ -152,12 +156,22 @@ def _as_read(book: Book, sent: Sent, said_on: date, there: DiaryEntry | None) ->
         about["hours"] = quantity(sent.hours, "h", "hours")
     made = read_kind(sent.kind)
     if not is_tally(made, sent.fields):
+        about |= _at(book, sent) if sent.at.strip() else {}
         return write(book, with_fields(made(), sent.fields, said_on), when, number=number, **about)
     if made is Seedlings:
         what, told = seedlings_of(sent.fields)
         about["note"] = f"{told} {sent.note}".strip()
         return write(book, what, when, **about)
     return count_of(book, sent.fields, when, about)
+
+
+def _at(book: Book, sent: Sent) -> dict[str, Any]:
+    """Give where it is; where that is not understood, the words are kept and asked about."""
+    try:
+        return {"at": (read_where(book.store.ground(), sent.zone, sent.at),)}
+    except (BadInputError, OutOfRangeError, UnknownNameError) as refusal:
+        note = f"{sent.note} Place as sent: {sent.at}".strip()
+        return {"note": note, "asked": (Doubt(f"Where it is was not understood: {refusal}"),)}
 
 
 def _same_day_as(there: DiaryEntry | None, sent: Sent) -> When | None:

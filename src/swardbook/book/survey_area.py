@@ -65,7 +65,7 @@ def survey_area(asked: AreaAsked, zone: Zone | None = None) -> SurveyFact:
         raise BadInputError("--accuracy", asked.accuracy, "how near the positions of a --file are")
     if asked.file is not None:
         return _with_zone(_of_positions(asked), zone)
-    area = read_area("", asked.sides) if asked.sides else outline(_corners(asked.corners))[0]
+    area = read_area("", asked.sides) if asked.sides else outline(read_corners(asked.corners))[0]
     error = value("tape_error") * area
     given = {"sides": asked.sides, "corners": asked.corners}
     fact = _fact("tape", area, error, (_taped(area, error),), given)
@@ -155,7 +155,8 @@ def _beside(zone: Zone, area: float, off: float, error: float) -> str:
     )
 
 
-def _corners(text: str) -> list[tuple[float, float]]:
+def read_corners(text: str) -> list[tuple[float, float]]:
+    """Read corners in order, such as ``0,0 12,0 12,5``; bare numbers are metres [m]."""
     found = []
     for pair in re.split(r"\s*;\s*|\s+(?=-?[\d.])", text.strip()):
         parts = re.fullmatch(r"(-?[\d.]+)\s*,\s*(-?[\d.]+\s*\w*)", pair.strip())

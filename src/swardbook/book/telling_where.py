@@ -80,11 +80,12 @@ def far_from(where: Where, frame: Frame) -> str:
 
 
 def _on_plan(text: str, what: str) -> Where:
-    east, north = _pair(text, what)
+    east, north = read_pair(text, what)
     return Where(east, north, By.PLAN)
 
 
-def _pair(text: str, what: str) -> tuple[float, float]:
+def read_pair(text: str, what: str) -> tuple[float, float]:
+    """Read metres east and north; bare numbers are metres [m]."""
     parts = re.split(r"\s*;\s*|,\s+|\s+", text) if re.search(r"[;\s]", text) else text.split(",")
     numbers = [_metres(part, what) for part in parts if part]
     if len(numbers) != 2:
@@ -176,7 +177,7 @@ def _by_phone(ground: Ground, frame: Frame | None, text: str, what: str) -> Wher
     if plan.latitude is None or plan.longitude is None:
         raise BadInputError(
             what, f"phone {text}", "a plan that is tied to the globe",
-            "Stand at its corner once: `swardbook plan corner LATITUDE LONGITUDE`.",
+            "Stand at its corner once: `swardbook plan globe LATITUDE LONGITUDE`.",
         )  # fmt: skip
     origin = Position(plan.latitude, plan.longitude)
     place = from_phone(origin, Position(latitude, longitude), plan.north_deg)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from swardbook.cli.doors import Door, door_options, entry_options
+from swardbook.cli.doors import Door, at_option, door_options, entry_options
 from swardbook.cli.minding import with_cautions
 from swardbook.cli.register_words import share_words, two_payload, verdict_lines
 from swardbook.cli.wrapping import under
@@ -26,6 +26,7 @@ def command() -> None:
 @click.option("--area", default="", help="Area of the holes together; bare is m².")
 @click.option("--place", default="", help="Where in the zone, in words or by a peg.")
 @click.option("--to", "spoil_to", default="", help="Where clumps and soil went: 'skip'.")
+@at_option
 @entry_options
 @door_options
 def dig(
@@ -56,6 +57,7 @@ def dig(
 @click.option("--place", default="", help="The place, as the digging has it.")
 @click.option("--standing", type=click.IntRange(0), default=None,
               help="Clumps standing in the zone in all, if counted.")  # fmt: skip
+@at_option
 @entry_options
 @door_options
 def check(

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import date, datetime
+from functools import partial
 from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
 from swardbook.cli.chosen import as_read, choose_as_set, in_chosen
+from swardbook.cli.collecting import collected
 from swardbook.cli.output import print_json, print_lines, shown
 from swardbook.foundation.dates import When, read_day, say
 from swardbook.foundation.errors import (
@@ -81,9 +84,26 @@ class Door:
         from swardbook.settings import read_settings
 
         day = read_day(self.on, clock_today()) if self.on else None
+        if (page := collected()) is not None:
+            self.opened.append(page.on(day))
+            choose_as_set(page.book)
+            return self.opened[-1]
         book = open_book(read_settings(os.environ), clock_today, day, self.ground or None)
+        return self._opened(book)
+
+    def any_book(self) -> Book:
+        """Open the book for what is asked of all its grounds."""
+        from swardbook.book.opening import open_any_book
+        from swardbook.settings import read_settings
+
+        day = read_day(self.on, clock_today()) if self.on else None
+        return self._opened(open_any_book(read_settings(os.environ), clock_today, day))
+
+    def _opened(self, book: Book) -> Book:
         if (context := click.get_current_context(silent=True)) is not None:
             context.call_on_close(book.store.close)
+            if len(book.store.grounds()) > 1:
+                context.call_on_close(partial(_remember_lawn, book, book.store.writes()))
         self.opened.append(book)
         choose_as_set(book)
         return book
@@ -102,6 +122,9 @@ class Door:
 
     def show(self, payload: dict[str, Any], lines: list[str], book: Book | None = None) -> None:
         """Print the one object, or the lines; a made-up book says so and states its today."""
+        if (page := collected()) is not None:
+            page.payload, page.lines = payload, list(lines)
+            return
         if book is not None:
             payload = {"today": book.today.isoformat(), "made_up": book.is_made_up, **payload}
             if book.is_made_up:
@@ -110,6 +133,16 @@ class Door:
             print_json(payload)
         else:
             print_lines(lines)
+
+
+def _remember_lawn(book: Book, before: int) -> None:
+    """Keep the listing of all lawns up to what was written; if it cannot be, it says so itself."""
+    if book.store.writes() == before:
+        return
+    from swardbook.book.all_lawns import remember_if_written
+
+    with suppress(SwardbookError):
+        remember_if_written(book, before)
 
 
 def door_options(command: Command) -> Command:
@@ -130,8 +163,12 @@ def door_options(command: Command) -> Command:
             choose_as_set()
             return command(*args, door=door, **as_read(kwargs))
         except NotEnoughDataError as refusal:
+            if collected() is not None:
+                raise _with_missing_days(refusal, door) from refusal
             raise SystemExit(refuse(_with_missing_days(refusal, door), as_json)) from refusal
         except SwardbookError as refusal:
+            if collected() is not None:
+                raise
             raise SystemExit(refuse(refusal, as_json)) from refusal
 
     return with_door  # type: ignore[return-value]
@@ -160,6 +197,15 @@ def entry_options(command: Command) -> Command:
     ):  # fmt: skip
         command = option(command)
     return command
+
+
+def at_option(command: Command) -> Command:
+    """Give an entry ``--at``: where in its zone; it goes with what `entry_options` gives."""
+    return click.option(
+        "--at", default="", metavar="WHERE",
+        help="Where in its zone: '4.2, 3.1' east and north of its south-west corner, or"
+        " 'tape 12.4 gate post, 8.2 shed'.",
+    )(command)  # fmt: skip
 
 
 def zone_told(words: str) -> Callable[[Command], Command]:

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from swardbook.husbandry.diary import DiaryEntry
     from swardbook.husbandry.happenings import Happening
     from swardbook.husbandry.looks import Doubt
+    from swardbook.husbandry.where import Where
 
 
 def keep(
@@ -39,7 +40,15 @@ def keep(
         note=with_typed(said["note"]),
         number=max(number, said["number"]),
         asked=asked,
+        at=_at(book, said),
     )
+
+
+def _at(book: Book, said: Mapping[str, Any]) -> tuple[Where, ...]:
+    from swardbook.book.telling_where import read_where
+
+    told = said.get("at", "")
+    return (read_where(book.store.ground(), said["zone"], told, "--at"),) if told else ()
 
 
 def answer(

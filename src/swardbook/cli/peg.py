@@ -45,3 +45,31 @@ def show(door: Door, zone: str) -> None:
     rows = [(each.name, each.zone, as_typed(each.sketch)) for each in pegs]
     lines = table(("peg", "zone", "how to find it"), rows) if rows else ["No peg yet."]
     door.show({"pegs": [to_plain(each) for each in pegs]}, lines, book)
+
+
+@command.command()
+@click.argument("peg")
+@door_options
+def find(door: Door, peg: str) -> None:
+    """How to find a peg or honest square again: sketch, two tapes, its last picture."""
+    from swardbook.book.peg_finding import find_peg
+    from swardbook.foundation.dates import say
+    from swardbook.husbandry.codec import to_plain
+
+    book = door.book()
+    found = find_peg(book, peg)
+    lines = [f"{found.name} in {found.zone}."]
+    if found.sketch:
+        lines.append(f"Sketch: {as_typed(found.sketch)}.")
+    lines += [
+        f"{each.length_m:.2f} m from {each.start}, towards the {each.wind}"
+        f" ({each.bearing_deg:.0f}°)."
+        for each in found.tapes
+    ]
+    if found.within_m is not None:
+        lines.append(f"Where the two tapes meet, within about {found.within_m:.2f} m.")
+    if found.near:
+        lines.append(f"It lies {found.near}.")
+    if found.picture_on is not None:
+        lines.append(f"Last picture: {say(found.picture_on)}, {found.picture[:12]}.")
+    door.show(to_plain(found), [*lines, *found.missing], book)

@@ -6,7 +6,7 @@ from typing import Any
 
 import click
 
-from swardbook.cli.doors import Door, door_options, entry_options
+from swardbook.cli.doors import Door, at_option, door_options, entry_options
 
 
 @click.command()
@@ -21,6 +21,7 @@ from swardbook.cli.doors import Door, door_options, entry_options
 )
 @click.option("--area", default="", help="Area walked, if not the whole zone; bare is m².")
 @click.option("--people", type=click.IntRange(1), default=None, help="How many pulled.")
+@at_option
 @entry_options
 @door_options
 def command(

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from swardbook.cli.doors import Door, door_options, entry_options
+from swardbook.cli.doors import Door, at_option, door_options, entry_options
 from swardbook.cli.minding import with_cautions
 from swardbook.cli.recording import Recording, is_recording
 from swardbook.cli.register_words import (
@@ -44,6 +44,7 @@ class RefillVerb(Recording):
     help="Refills looked at again, and how many of them have taken.",
 )
 @click.option("--sown-on", default="", help="With --check: when they were sown.")
+@at_option
 @entry_options
 @door_options
 def command(

@@ -1,0 +1,173 @@
+"""Find a peg again: its sketch, two tapes from points that stay, and its last picture."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from itertools import combinations
+from math import dist
+
+from swardbook.book.opening import Book
+from swardbook.book.plan_edits import find_place
+from swardbook.book.plan_frames import Frame, fixed_points, frames, plan_of
+from swardbook.handbook.parameters import value
+from swardbook.husbandry.areas import Point
+from swardbook.husbandry.attachments import PICTURE, Attachment
+from swardbook.husbandry.ground import Ground, HonestSquare, Peg
+from swardbook.husbandry.happenings import Photograph
+from swardbook.husbandry.places import bearing, compass_word, from_tapes, nearest
+
+
+@dataclass(frozen=True, slots=True)
+class TapeTo:
+    """One tape to a peg.
+
+    Parameters
+    ----------
+    start : str
+        The fixed point.
+    length_m : float
+        Length of the tape. [m]
+    bearing_deg : float
+        Direction of the peg from there, clockwise from north. [°]
+    wind : str
+        The same as one of eight winds.
+    """
+
+    start: str
+    length_m: float
+    bearing_deg: float
+    wind: str
+
+
+@dataclass(frozen=True, slots=True)
+class PegFound:
+    """How to find a peg.
+
+    Parameters
+    ----------
+    name, zone : str
+        The peg or square, and its zone.
+    sketch : str
+        As it was written down; empty if it was not.
+    tapes : tuple of TapeTo
+        Two tapes; none where it was never placed or there is nothing to tape from.
+    within_m : float or None
+        Radius that holds about two in three of what those tapes find. [m]
+    near : str
+        The nearest other peg of the zone with its distance; empty where there is none.
+    picture, picture_on : str, date or None
+        SHA-256 of its last picture's file, and its day; empty and None where there is none.
+    missing : tuple of str
+        What would make it easier to find.
+    """
+
+    name: str
+    zone: str
+    sketch: str
+    tapes: tuple[TapeTo, ...]
+    within_m: float | None
+    near: str
+    picture: str
+    picture_on: date | None
+    missing: tuple[str, ...]
+
+
+def find_peg(book: Book, name: str) -> PegFound:
+    """Tell how to find a peg or an honest square again.
+
+    Raises
+    ------
+    UnknownNameError
+        If there is none of that name.
+    """
+    ground = book.ground()
+    return _found(ground, find_place(ground, name), frames(ground))
+
+
+def find_pegs(book: Book) -> tuple[PegFound, ...]:
+    """Tell how to find each peg and each honest square."""
+    ground = book.ground()
+    where = frames(ground)
+    every: tuple[Peg | HonestSquare, ...] = (*ground.pegs, *ground.squares)
+    return tuple(_found(ground, each, where) for each in every)
+
+
+def _found(ground: Ground, thing: Peg | HonestSquare, where: Mapping[str, Frame]) -> PegFound:
+    tapes: tuple[TapeTo, ...] = ()
+    within, near, missing = None, "", []
+    if thing.at is None:
+        missing.append("It has no place on the plan yet.")
+    else:
+        place = where[thing.zone].on_site(thing.at.point)
+        tapes, within = _tapes(ground, thing, place, where)
+        near = _near(ground, thing)
+        if not tapes:
+            missing.append("There are no two fixed points to tape from.")
+    picture, day = _last_picture(ground, thing.name)
+    if not picture:
+        missing.append("It has no picture yet.")
+    return PegFound(thing.name, thing.zone, thing.sketch, tapes, within, near, picture, day,
+                    tuple(missing))  # fmt: skip
+
+
+def _tapes(
+    ground: Ground, thing: Peg | HonestSquare, place: Point, where: Mapping[str, Frame]
+) -> tuple[tuple[TapeTo, ...], float | None]:
+    """Take the tapes it was placed by; else the two that cross best and are not too long."""
+    known = fixed_points(ground, where)
+    pegs = {peg.name for peg in ground.pegs}
+    assert thing.at is not None
+    own = [each.start for each in thing.at.tapes if each.start in known]
+    north = plan_of(ground).north_deg
+    pairs = [tuple(own)] if len(own) == 2 else list(combinations(sorted(known), 2))
+    best: tuple[float, tuple[str, ...]] | None = None
+    stays = {each.name for each in plan_of(ground).points}
+    for pair in pairs:
+        if pegs & set(pair) and len(own) != 2:
+            continue
+        one, other = (known[name] for name in pair)
+        a, b = dist(one, place), dist(other, place)
+        if dist(one, other) < 1.0 or min(a, b) < value("plan.tape_reads") / 1000:
+            continue
+        within = from_tapes(one, a, other, b).within_m
+        long = 1 + (a + b) / value("plan.tape_long")
+        corners = 1 + 0.25 * sum(name not in stays for name in pair)
+        cost = within * long * corners
+        if best is None or cost < best[0]:
+            best = (cost, pair)
+    if best is None:
+        return (), None
+    tapes = []
+    for name in best[1]:
+        turn = bearing(known[name], place, north)
+        tapes.append(TapeTo(name, dist(known[name], place), turn, compass_word(turn)))
+    one, other = (known[name] for name in best[1])
+    within = from_tapes(one, tapes[0].length_m, other, tapes[1].length_m).within_m
+    return tuple(tapes), within
+
+
+def _near(ground: Ground, thing: Peg | HonestSquare) -> str:
+    assert thing.at is not None
+    others = [
+        (peg.name, peg.at.point) for peg in ground.pegs
+        if peg.at is not None and peg.zone == thing.zone and peg.name != thing.name
+    ]  # fmt: skip
+    found = nearest(thing.at.point, others)
+    if found is None:
+        return ""
+    name, far = found
+    wind = compass_word(bearing(dict(others)[name], thing.at.point, plan_of(ground).north_deg))
+    return f"{far:.1f} m {wind} of {name}"
+
+
+def _last_picture(ground: Ground, name: str) -> tuple[str, date | None]:
+    wanted = name.casefold()
+    for entry in reversed(ground.diary):
+        what = entry.what
+        if isinstance(what, Attachment) and what.what == PICTURE and what.peg.casefold() == wanted:
+            return what.file, entry.day
+        if isinstance(what, Photograph) and what.plot.casefold() == wanted and what.picture:
+            return what.picture, entry.day
+    return "", None
