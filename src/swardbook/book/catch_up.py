@@ -80,7 +80,10 @@ def _lapsed_too(line: str, told: str) -> str:
 def _together(found: tuple[CatchUp, ...]) -> tuple[str, ...]:
     """Put several zones into the same five lines; what differs is told by zone on asking."""
     spells = dict.fromkeys(one.spell for one in found)
-    first = next(iter(spells)) if len(spells) == 1 else "see each zone; records end on other days"
+    longest = min(found, key=lambda one: one.since)
+    first = (
+        next(iter(spells)) if len(spells) == 1 else f"longest in {longest.zone}, {longest.spell}"
+    )
     lapsed = dict.fromkeys(each for one in found for each in one.lapsed)
     late = dict.fromkeys(part for one in found for each in one.too_late for part in _parts(each))
     steps = [one.zone for one in found if len(one.down) > 1]

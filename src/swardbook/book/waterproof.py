@@ -155,7 +155,10 @@ def _places(sit: Situation) -> tuple[PlaceRow, ...]:
         for square in ground.squares if square.zone.casefold() == zone
     ]  # fmt: skip
     if not rows:
-        rows = [(p.name, p.mixture) for p in ground.plots if p.zone.casefold() == zone]
+        rows = [
+            (plot.name, f"block {plot.block}, plot {plot.number}")
+            for plot in ground.plots if plot.zone.casefold() == zone
+        ]  # fmt: skip
     return tuple(
         PlaceRow(name, sketch, _found(counted.get(name.casefold()))) for name, sketch in rows
     )

@@ -92,6 +92,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "better-or-worse": ("", "--zone 'Short court'"),
     "letter": ("--to letter.pdf", "--leave-out names,costs --planned seed=524.50"),
     "waterproof-page": ("'Main court' --to main-court.pdf",),
+    "open-day": ("--reveal darkest", "--shuffle 20"),
     "clock": ("--zone 'Short court'",),
     "fit": ("verticut --zone 'Main court'",),
     "what-is-wrong": (

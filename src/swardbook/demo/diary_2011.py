@@ -46,6 +46,7 @@ from swardbook.husbandry.happenings import (
     Underfoot,
     Verticut,
 )
+from swardbook.husbandry.worked_out import WorkedOut
 
 ALL = ""
 PULLED_M2 = 452.8
@@ -169,6 +170,10 @@ SUMMER = [
     done("2011-07-02", TRIAL, Note("Open day, 64 visitors. Guesses before the counts: darkest "
                                    "Gatepost 31, Haystack 14, Bobbin 9, others 10."), INES,
          hours=6.0),
+    done("2011-07-02", TRIAL,
+         WorkedOut("open day guesses", "darkest: 64 guesses", {},
+                   {"Gatepost_guesses": 31.0, "Haystack_guesses": 14.0, "Bobbin_guesses": 9.0,
+                    "other_guesses": 10.0}, {"question": "darkest"}), INES),
     _verticut("2011-07-09", 1.0, -20, True, "Rain on four days this week."),
     done("2011-07-09", MAIN, TuftCheck(40, 4), ODALYS, hours=0.2, note="After verticut and cut."),
     done("2011-07-09", SHORT, TuftCheck(40, 5), ODALYS, hours=0.2),

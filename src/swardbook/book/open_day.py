@@ -1,0 +1,392 @@
+"""Open day: guesses first, then the counts; a shuffle to be watched, and the blocks explained.
+
+Guesses are kept as numbers of people and nothing else: no visitor's name or word is asked for.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from swardbook.book.opening import Book
+from swardbook.book.side_by_side import SideAsked, SideBySide, side_by_side
+from swardbook.book.trial_kept import trial_zone
+from swardbook.book.worked_out import Answer, keep_answer
+from swardbook.foundation.dates import say
+from swardbook.foundation.errors import BadInputError, NotEnoughDataError, UnknownNameError
+from swardbook.handbook.species import ANNUAL_MEADOW_GRASS
+from swardbook.husbandry.diary import DiaryEntry
+from swardbook.husbandry.worked_out import WorkedOut
+from swardbook.review.words import figure
+from swardbook.trials.luck_shown import Dealt, as_dealt, dealt_anew
+
+QUESTIONS: Mapping[str, tuple[str, str]] = {
+    "darkest": ("colour", "Which is the darkest?"),
+    "finest": ("fineness", "Which has the finest leaves?"),
+    "fewest weeds": (ANNUAL_MEADOW_GRASS, "Which has the fewest weeds?"),
+}
+"""What an audience guesses: the trait that answers it, and how it is asked."""
+ABOUT = "open day guesses"
+OTHER = "other"
+MOST_SHUFFLES = 200
+_ENDING = "_guesses"
+
+
+@dataclass(frozen=True, slots=True)
+class Ranked:
+    """One mixture: how many guessed it, and what was measured of it; None where nothing was."""
+
+    name: str
+    guesses: int
+    measured: float | None
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Reveal:
+    """Eyes beside counts.
+
+    Parameters
+    ----------
+    question, asks : str
+        Which question, and how it is asked.
+    guessed_on : date
+        When the guesses were written down.
+    guesses : int
+        How many there are.
+    rows : tuple of Ranked
+        Mixtures, the most guessed first.
+    eyes, counts : tuple of str
+        Whom most eyes chose; who is first by measure, with all not told apart from it.
+    sentence : str
+        Where eyes and measure agree or part.
+    weeds : str
+        What the counts say of the eyes' choice: liking stands apart from weeds.
+    """
+
+    question: str
+    asks: str
+    guessed_on: date
+    guesses: int
+    rows: tuple[Ranked, ...]
+    eyes: tuple[str, ...]
+    counts: tuple[str, ...]
+    sentence: str
+    weeds: str
+
+
+@dataclass(frozen=True, slots=True)
+class ShuffleShown:
+    """A shuffle to be watched.
+
+    Parameters
+    ----------
+    plots : tuple of str
+        The plots, block by block.
+    real : Dealt
+        The trial as it was sown.
+    dealt : tuple of Dealt
+        What luck deals, shuffle by shuffle.
+    unit : str
+        Unit of the gaps.
+    sentence : str
+        What it shows.
+    """
+
+    plots: tuple[str, ...]
+    real: Dealt
+    dealt: tuple[Dealt, ...]
+    unit: str
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class BlocksShown:
+    """Each block with its mean, and what was done about the ground being uneven."""
+
+    means: tuple[tuple[str, float], ...]
+    unit: str
+    sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class OpenDay:
+    """What an audience page needs before the reveal: no figure is in it.
+
+    Parameters
+    ----------
+    zone : str
+        The zone of the trial.
+    mixtures : tuple of str
+        What may be guessed, in the order of the alphabet.
+    asked : tuple of tuple of str
+        Each question's key and words.
+    guessed : mapping of str to int
+        Guesses written down, by question.
+    """
+
+    zone: str
+    mixtures: tuple[str, ...]
+    asked: tuple[tuple[str, str], ...]
+    guessed: Mapping[str, int]
+
+
+def open_day(book: Book, zone: str = "") -> OpenDay:
+    """Give what is asked of the audience, and how many have guessed; nothing that was measured.
+
+    Raises
+    ------
+    NotEnoughDataError
+        If there is no trial.
+    UnknownNameError
+        If there is no such zone.
+    """
+    name = trial_zone(book, zone)
+    guessed = {key: sum(_guesses(book, name, key)[1].values()) for key in QUESTIONS}
+    return OpenDay(
+        name, _mixtures(book, name), tuple((key, asks) for key, (_, asks) in QUESTIONS.items()),
+        {key: number for key, number in guessed.items() if number},
+    )  # fmt: skip
+
+
+def keep_guesses(
+    book: Book, zone: str, question: str, guesses: Mapping[str, int], when: str = "today"
+) -> DiaryEntry:
+    """Write down how many of the audience guessed each mixture; numbers alone are kept.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    zone : str
+        The zone of the trial; empty for the only one.
+    question : str
+        One of `QUESTIONS`.
+    guesses : mapping of str to int
+        Mixture to guesses; ``other`` for the rest.
+    when : str
+        The day.
+
+    Raises
+    ------
+    UnknownNameError
+        If a mixture or the question is unknown.
+    BadInputError
+        If there is no guess, or fewer than none.
+    """
+    checked = check_guesses(book, zone, question, guesses)
+    key = _question(question)
+    found = {f"{mixture}{_ENDING}": float(number) for mixture, number in checked.items()}
+    words = f"{key}: {sum(checked.values())} guesses"
+    answer = Answer(ABOUT, words, {}, found, {"question": key})
+    return keep_answer(book, answer, zone=trial_zone(book, zone), when=when)
+
+
+def check_guesses(
+    book: Book, zone: str, question: str, guesses: Mapping[str, int]
+) -> dict[str, int]:
+    """Call each guessed mixture as the book does.
+
+    Raises
+    ------
+    UnknownNameError
+        If a mixture or the question is unknown.
+    BadInputError
+        If there is no guess, or fewer than none.
+    """
+    name, _ = trial_zone(book, zone), _question(question)
+    found: dict[str, int] = {}
+    for typed, number in guesses.items():
+        if number < 0:
+            raise BadInputError("guesses", f"{typed}={number}", "a number from 0 up")
+        mixture = _mixture(book, name, typed)
+        found[mixture] = found.get(mixture, 0) + number
+    if not sum(found.values()):
+        raise BadInputError("guesses", "none", "at least one, such as Gatepost=31")
+    return found
+
+
+def reveal(book: Book, question: str, zone: str = "") -> Reveal:
+    """Set the guesses beside what was measured; refused until guesses are written down.
+
+    Raises
+    ------
+    NotEnoughDataError
+        If no guess is written down yet.
+    UnknownNameError
+        If there is no such question.
+    """
+    name, key = trial_zone(book, zone), _question(question)
+    day, guesses = _guesses(book, name, key)
+    if day is None:
+        raise NotEnoughDataError(
+            f"the reveal of {key}", "guesses written down first (swardbook open-day --guess)",
+            "none",
+        )  # fmt: skip
+    trait, asks = QUESTIONS[key]
+    try:
+        found: SideBySide | None = side_by_side(book, SideAsked(name, trait))
+    except NotEnoughDataError:
+        found = None
+    measured = _means(found)
+    unit = "" if found is None or found.said is None else found.said.read.unit
+    rows = tuple(
+        Ranked(each, number, measured.get(each), _words(measured.get(each), unit))
+        for each, number in sorted(guesses.items(), key=lambda one: (-one[1], one[0]))
+    )
+    total, most = sum(guesses.values()), max(guesses.values())
+    eyes = tuple(each.name for each in rows if each.guesses == most and each.name != OTHER)
+    counts = () if found is None or found.said is None else _first(found)
+    return Reveal(
+        key, asks, day, total, rows, eyes, counts,
+        _parting(eyes, counts, most, total, key, trait),
+        "" if trait == ANNUAL_MEADOW_GRASS else _weeds(book, name, eyes),
+    )  # fmt: skip
+
+
+def shuffle_shown(book: Book, number: int = 20, seed: int = 1, zone: str = "") -> ShuffleShown:
+    """Deal the mixtures to the plots anew, so that all can watch what luck alone does.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    number : int
+        How many shuffles.
+    seed : int
+        Seed of the shuffles.
+    zone : str
+        The zone of the trial.
+
+    Raises
+    ------
+    BadInputError
+        If there are none or too many shuffles.
+    NotEnoughDataError
+        If the plots were never counted.
+    """
+    if not 1 <= number <= MOST_SHUFFLES:
+        raise BadInputError("shuffles", number, f"1 to {MOST_SHUFFLES}")
+    found = side_by_side(book, SideAsked(trial_zone(book, zone)))
+    if found.said is None:
+        raise NotEnoughDataError("a shuffle", "mixtures that stand more than once", "once each")
+    chosen, unit = found.said.chosen, found.said.read.unit
+    real = as_dealt(chosen.values, chosen.entry)
+    dealt = dealt_anew(chosen.values, chosen.entry, chosen.block, number, seed)
+    widest = max(each.gap for each in dealt)
+    as_wide = sum(each.gap >= real.gap for each in dealt)
+    points = "points" if unit == "%" else unit
+    return ShuffleShown(
+        tuple(plot.name for plot in chosen.plots), real, dealt, unit,
+        f"Luck alone put the best and the worst up to {figure(widest)} {points} apart in {number}"
+        f" shuffles. As sown they are {figure(real.gap)} apart;"
+        f" {as_wide or 'no'} shuffle{'s' * (as_wide > 1)} did as much.",
+    )  # fmt: skip
+
+
+def blocks_shown(book: Book, zone: str = "") -> BlocksShown:
+    """Say how uneven the ground is, block by block, and what was done about it.
+
+    Raises
+    ------
+    NotEnoughDataError
+        If the plots were never counted.
+    """
+    found = side_by_side(book, SideAsked(trial_zone(book, zone)))
+    if found.said is None:
+        raise NotEnoughDataError("the blocks", "mixtures that stand more than once", "once each")
+    chosen, unit = found.said.chosen, found.said.read.unit
+    means = tuple(
+        (level, float(chosen.values[chosen.block.codes == at].mean()))
+        for at, level in enumerate(chosen.block.levels)
+    )
+    low, high = min(mean for _, mean in means), max(mean for _, mean in means)
+    return BlocksShown(
+        means, unit,
+        f"Is one part of the ground worse? Yes: blocks go from {figure(low)} to {figure(high)}"
+        f" {unit}. So every mixture stands in every block, where lots put it, and mixtures are"
+        " compared within blocks.",
+    )  # fmt: skip
+
+
+def _question(word: str) -> str:
+    key = word.strip().casefold()
+    if key not in QUESTIONS:
+        raise UnknownNameError("question", word, list(QUESTIONS))
+    return key
+
+
+def _mixtures(book: Book, zone: str) -> tuple[str, ...]:
+    return tuple(sorted({plot.mixture for plot in book.ground().plots if plot.zone == zone}))
+
+
+def _mixture(book: Book, zone: str, typed: str) -> str:
+    names = (*_mixtures(book, zone), OTHER)
+    for name in names:
+        if name.casefold() == typed.strip().casefold():
+            return name
+    raise UnknownNameError("mixture", typed, list(names))
+
+
+def _guesses(book: Book, zone: str, key: str) -> tuple[date | None, dict[str, int]]:
+    """Give the last guesses written down to a question, and their day."""
+    for entry in reversed(book.ground().entries(zone)):
+        what = entry.what
+        if isinstance(what, WorkedOut) and what.about == ABOUT and what.named["question"] == key:
+            held = {name.removesuffix(_ENDING): round(n) for name, n in what.found.items()}
+            return entry.day, held
+    return None, {}
+
+
+def _means(found: SideBySide | None) -> dict[str, float]:
+    if found is None or found.said is None:
+        return {}
+    means = found.said.means
+    return {name: float(means.values[at]) for at, name in enumerate(means.names)}
+
+
+def _words(measured: float | None, unit: str) -> str:
+    return "not measured" if measured is None else f"{figure(measured)} {unit}".strip()
+
+
+def _first(found: SideBySide) -> tuple[str, ...]:
+    said = found.said
+    assert said is not None
+    if said.level:
+        return said.level
+    order = said.means.ordered(found.asked.lower_first)
+    names = [said.means.names[at] for at in order]
+    return tuple(names[:1])
+
+
+def _parting(
+    eyes: tuple[str, ...], counts: tuple[str, ...], most: int, total: int, key: str, trait: str
+) -> str:
+    chose = f"Eyes chose {' and '.join(eyes) or 'no single one'}: {most} of {total} guesses."
+    if not counts:
+        return f"{chose} Nobody measured the {trait} here, so eyes stand alone."
+    first = ", ".join(counts)
+    by = "The counts put" if key == "fewest weeds" else "The readings put"
+    if set(eyes) & set(counts):
+        return f"{chose} {by} {first} first, not told apart: eyes and counts agree."
+    return f"{chose} {by} {first} first: here eyes and counts part."
+
+
+def _weeds(book: Book, zone: str, eyes: tuple[str, ...]) -> str:
+    """Say how many weeds the eyes' choice has, and its place; empty where none were counted."""
+    try:
+        found = side_by_side(book, SideAsked(zone))
+    except NotEnoughDataError:
+        return ""
+    if found.said is None or not eyes:
+        return ""
+    means = _means(found)
+    order = sorted(means, key=lambda name: means[name])
+    unit = found.said.read.unit
+    told = [
+        f"{name} had {figure(means[name])} {unit} {found.trait.words} on"
+        f" {say(found.said.read.day)}, place {order.index(name) + 1} of {len(order)}"
+        for name in eyes if name in means
+    ]  # fmt: skip
+    return f"Liking is one thing, weeds another: {'; '.join(told)}." if told else ""
