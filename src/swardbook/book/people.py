@@ -285,6 +285,7 @@ def change_password(
         count_try(book, {(key := f"own password {name}"): BY_NAME}, now)
     if not is_right(old, there.secret_of(name)):
         raise WrongLogInError
+    there.forget_tries(key)
     if new != again:
         raise BadInputError("the new password", "two that differ", "the same twice")
     if new == old:
@@ -292,7 +293,6 @@ def change_password(
     require_strong(new, [name])
     token = secrets.token_urlsafe(32)
     with there.together():
-        there.forget_tries(key)
         there.set_secret(there.named(name), hashed(new), must_change=False)
         return LoggedIn(there.begin_session(name, token, now, LASTS), token)
 
