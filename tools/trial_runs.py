@@ -26,7 +26,7 @@ from swardbook.trials.analysis import analyse
 from swardbook.trials.pairs import all_pairs, planned_p
 from swardbook.trials.plots import PlotTable
 from swardbook.trials.power import chance_any, chance_pair
-from tools.trial_cases import CASES, plan
+from tools.trial_cases import CASES, Found, plan
 from tools.trial_runs_page import Rate, page
 from tools.trial_seeds import LEVEL, SeedSums, count_seeds
 
@@ -37,7 +37,7 @@ CODE = ("swardbook.trials.", "swardbook.demo.trial_generator", "tools.trial_case
         "tools.trial_seeds")  # fmt: skip
 TRIALS = 2000
 PART = 100
-"""Trials of one part: what is drawn in a part depends on its number alone."""
+"""Trials of one part."""
 Tell = Callable[[str], None]
 
 
@@ -89,25 +89,38 @@ def sizes(trials: int) -> list[int]:
 
 
 def null_rates(trials: int, tell: Tell, parts: Parts) -> list[Rate]:
-    """Run trials in which nothing differs."""
+    """Run trials in which nothing differs, each case one row of draws over all its parts."""
     rates = []
     for number, (key, case) in enumerate(CASES.items()):
         counted: dict[str, int] = {}
-
-        def part(at: int, size: int, number: int = number, case: Any = case) -> dict[str, int]:
-            chance = np.random.Generator(np.random.Philox(key=[4000 + number, at]))
-            found: dict[str, int] = {}
-            for _ in range(size):
-                for name, p in case(chance).items():
-                    found[name] = found.get(name, 0) + bool(p <= LEVEL)
-            return found
-
+        chance = np.random.Philox(key=4000 + number)
         for at, size in enumerate(sizes(trials)):
-            own = parts.get(f"{key} {at} {size}", partial(part, at, size))
-            counted = {name: counted.get(name, 0) + found for name, found in own.items()}
+            own = parts.get(f"{key} {at} {size}", partial(_part, case, chance, size))
+            chance.state = _state_of(own["chance"])
+            counted = {name: counted.get(name, 0) + found for name, found in own["found"].items()}
         tell(f"{key}: {', '.join(f'{n} {c / trials:.3f}' for n, c in counted.items())}")
         rates += [Rate(name, count, trials) for name, count in counted.items()]
     return rates
+
+
+def _part(
+    case: Callable[[np.random.Generator], Found], chance: np.random.Philox, size: int
+) -> dict[str, Any]:
+    """Count what is found in some trials, and keep where the draws then stand."""
+    found: dict[str, int] = {}
+    for _ in range(size):
+        for name, p in case(np.random.Generator(chance)).items():
+            found[name] = found.get(name, 0) + bool(p <= LEVEL)
+    return {"found": found, "chance": json.loads(json.dumps(chance.state, default=_listed))}
+
+
+def _listed(held: Any) -> Any:
+    return [int(each) for each in held]
+
+
+def _state_of(held: dict[str, Any]) -> Any:
+    state = {name: np.array(each, dtype=np.uint64) for name, each in held["state"].items()}
+    return {**held, "state": state, "buffer": np.array(held["buffer"], dtype=np.uint64)}
 
 
 def promised_rates(trials: int) -> list[tuple[str, float, float, int]]:

@@ -49,6 +49,13 @@ def test_a_run_that_was_broken_off_goes_on_and_comes_to_the_same(
     assert told.seeds == whole.seeds == 3
     assert np.array_equal(told.planned, whole.planned)
     assert told.means == pytest.approx(whole.means)
+    shorter = {name: CASES[name] for name in ("latin", "split")}
+    monkeypatch.setattr(trial_runs, "CASES", shorter)
+    null_rates(2, lambda _: None, Parts(state))
+    broken = null_rates(5, lambda _: None, Parts(state))
+    assert broken == null_rates(5, lambda _: None, Parts(None))
+    monkeypatch.setattr(trial_runs, "PART", 5)
+    assert broken == null_rates(5, lambda _: None, Parts(None))
     monkeypatch.setattr(trial_runs, "code_sum", lambda: "other code")
     assert Parts(state).done == {}
 
