@@ -7,6 +7,7 @@ from pathlib import Path
 from swardbook.book.opening import Book
 from swardbook.book.pictures import note_of
 from swardbook.book.set_out import TrialSetOut
+from swardbook.book.units import shown_in
 from swardbook.feeds.picture_file import check_paper_path, save_pdf
 from swardbook.figures.picture import Picture
 from swardbook.figures.trial_plan import PlanDrawn, picture_of_plan
@@ -51,6 +52,7 @@ def save_papers(book: Book, found: TrialSetOut, path: Path) -> None:
         found.title, found.zone, drawn.order_words, note_of(book), found.facts.ends,
         found.facts.sides,
         found.laid, found.bags, found.weighed, mind, tuple(map(in_words, kinds)), TRAITS,
+        shown_in(book.settings, book),
     )  # fmt: skip
     save_pdf(path, papers_pdf(papers))
 
@@ -69,7 +71,7 @@ def draw_plan(book: Book, found: TrialSetOut) -> Picture:
         found.title, found.laid, found.drawn.order_words, found.facts.ends, found.facts.sides,
         frozenset(e.name for e in found.entries.values() if e.is_control),
     )  # fmt: skip
-    return picture_of_plan(drawn, note_of(book))
+    return picture_of_plan(drawn, note_of(book), shown_in(book.settings, book))
 
 
 def _no_plan() -> NotEnoughDataError:

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 from swardbook.figures.mowing_lines import WIDE, page, text
 from swardbook.figures.picture import INK, PALE, QUIET, Picture, Table
+from swardbook.foundation.unit_words import column
+from swardbook.foundation.units import METRIC, Units
 from swardbook.trials.layout import Laid, LaidPlot
 
 _SMALL = 9.5
@@ -39,7 +41,7 @@ class PlanDrawn:
     controls: frozenset[str]
 
 
-def picture_of_plan(drawn: PlanDrawn, note: str = "") -> Picture:
+def picture_of_plan(drawn: PlanDrawn, note: str = "", units: Units = METRIC) -> Picture:
     """Draw the plan of a trial.
 
     Parameters
@@ -48,6 +50,8 @@ def picture_of_plan(drawn: PlanDrawn, note: str = "") -> Picture:
         What is drawn.
     note : str
         What has to stand beside it.
+    units : Units
+        What quantities are shown in.
     """
     laid = drawn.laid
     first, last = drawn.ends[0] or "the first end", drawn.ends[1] or "the last end"
@@ -60,15 +64,21 @@ def picture_of_plan(drawn: PlanDrawn, note: str = "") -> Picture:
     scale = WIDE / (laid.length_m if _lies(laid) else laid.width_m)
     parts = [_hatch(), _outline(drawn, scale)]
     parts += [_plot(plot, drawn, scale) for plot in laid.plots]
+    left, across = _lying("m from the left", laid, 0, laid.size.width_m, units)
+    first_end, along = _lying("m from the first end", laid, 1, laid.size.length_m, units)
     rows = tuple(
-        (plot.name, plot.slot.entry, plot.slot.treatment,
-         f"{plot.corner_m[0]:.2f} to {plot.corner_m[0] + laid.size.width_m:.2f}",
-         f"{plot.corner_m[1]:.2f} to {plot.corner_m[1] + laid.size.length_m:.2f}")
-        for plot in laid.plots
-    )  # fmt: skip
-    heads = ("plot", "mixture", "gets", "m from the left", "m from the first end")
+        (plot.name, plot.slot.entry, plot.slot.treatment, *places)
+        for plot, *places in zip(laid.plots, across, along, strict=True)
+    )
+    heads = ("plot", "mixture", "gets", left, first_end)
     high = (laid.width_m if _lies(laid) else laid.length_m) * scale
     return page(f"{drawn.title}.", key, "".join(parts), high, Table("Plots", heads, rows))
+
+
+def _lying(head: str, laid: Laid, at: int, side_m: float, units: Units) -> tuple[str, list[str]]:
+    """Give the head and the cells of where plots lie, one way, in the units chosen."""
+    corners = [plot.corner_m[at] for plot in laid.plots]
+    return column(head, [f"{corner:.2f} to {corner + side_m:.2f}" for corner in corners], units)
 
 
 def _lies(laid: Laid) -> bool:

@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from swardbook.figures.paper import paper_pages, paper_pdf
+from swardbook.foundation.unit_words import column, in_words, unit_name
+from swardbook.foundation.units import METRIC, System, Units
 from swardbook.trials.bags import Bag, Weighed
 from swardbook.trials.layout import Laid
 
@@ -37,6 +39,8 @@ class Papers:
         What would spoil it.
     kinds, traits : tuple of str
         Columns of the tally sheets, and of the ratings.
+    units : Units
+        What quantities are shown in.
     """
 
     title: str
@@ -51,6 +55,7 @@ class Papers:
     mind: tuple[str, ...]
     kinds: tuple[str, ...]
     traits: tuple[str, ...]
+    units: Units = METRIC
 
 
 def papers_pdf(papers: Papers) -> bytes:
@@ -95,6 +100,8 @@ def _data(papers: Papers) -> dict[str, Any]:
          "x": plot.corner_m[0], "y": plot.corner_m[1], "control": plot.slot.entry in controls}
         for plot in laid.plots
     ]  # fmt: skip
+    units = papers.units
+    heads, rows = _weighed(papers)
     return {
         "title": papers.title, "zone": papers.zone, "order": papers.order, "note": papers.note,
         "first-end": papers.ends[0] or "the first end", "last-end": papers.ends[1] or "the far end",
@@ -102,32 +109,42 @@ def _data(papers: Papers) -> dict[str, Any]:
         "width-m": laid.width_m, "length-m": laid.length_m,
         "plot-width-m": laid.size.width_m, "plot-length-m": laid.size.length_m,
         "plots": plots,
-        "marks-along": _marks((0.0, *laid.along_m, laid.length_m)),
-        "marks-across": _marks((0.0, *laid.across_m, laid.width_m)),
-        "steps": list(_steps(laid)), "mind": list(papers.mind),
-        "weighed": [_weighed_row(each) for each in papers.weighed if not each.entry.is_control],
-        "bags": [_bag_row(bag) for bag in papers.bags],
+        "marks-along": _marks((0.0, *laid.along_m, laid.length_m), units),
+        "marks-across": _marks((0.0, *laid.across_m, laid.width_m), units),
+        "steps": list(_steps(laid, units)),
+        "mind": [in_words(each, units) for each in papers.mind],
+        "weighed-heads": heads, "weighed": rows,
+        "bag-unit": _grams_in(units), "bags": [_bag_row(bag, units) for bag in papers.bags],
         "blocks": _blocks(laid), "kinds": list(papers.kinds), "placements": PLACEMENTS,
-        "traits": list(papers.traits),
-        "bag-labels": [_bag_label(papers.zone, bag) for bag in papers.bags],
+        "traits": [column(trait, ("20",), units)[0] for trait in papers.traits],
+        "bag-labels": [_bag_label(papers.zone, bag, units) for bag in papers.bags],
         "peg-labels": [_peg_label(papers.zone, bag) for bag in papers.bags],
     }  # fmt: skip
 
 
-def _marks(marks: Sequence[float]) -> list[dict[str, Any]]:
-    return [{"at": mark, "told": f"{mark:.2f}"} for mark in dict.fromkeys(marks)]
+def _marks(marks: Sequence[float], units: Units) -> list[dict[str, Any]]:
+    ends = list(dict.fromkeys(marks))
+    _, told = column("m", [f"{mark:.2f}" for mark in ends], units)
+    return [{"at": mark, "told": words} for mark, words in zip(ends, told, strict=True)]
 
 
-def _steps(laid: Laid) -> tuple[str, ...]:
+def _steps(laid: Laid, units: Units) -> tuple[str, ...]:
+    """Say how to peg out; a corner is squared in whole lengths of the tape that is at hand."""
     size = laid.size
+    three, four, five = (
+        ("3 m", "4 m", "5 m") if units.system is System.METRIC else ("9 ft", "12 ft", "15 ft")
+    )
+    square = (
+        f"A corner is square when {three} along one and {four} along the other are {five} apart."
+    )
     inner = " by ".join(f"{side:.2f}" for side in size.counted_m)
     passes = (
         f" Each is {size.passes} mower pass{'es' * (size.passes > 1)} wide; mow along its length."
         if size.passes else ""
     )  # fmt: skip
-    return (
+    tapes, *rest = (
         f"Lay a tape {laid.width_m:.2f} m along the first end and one {laid.length_m:.2f} m up the"
-        " left side. A corner is square when 3 m along one and 4 m along the other are 5 m apart.",
+        " left side.",
         f"Peg the far corners. Both diagonals must be {laid.diagonal_m:.2f} m, within 5 cm.",
         "Peg every mark of both tapes, and the same on the sides across; strings between them cut"
         " out the plots.",
@@ -135,23 +152,47 @@ def _steps(laid: Laid) -> tuple[str, ...]:
         f" inner {inner} m.",
         f"The dashed edge is a guard of {laid.guard_m:g} m: sown and cut alike, never counted.",
     )
+    return f"{in_words(tapes, units)} {square}", *(in_words(each, units) for each in rest)
 
 
-def _weighed_row(each: Weighed) -> list[str]:
-    entry = each.entry
-    return [
-        entry.name, entry.lot or "-", f"{entry.rate_g_m2:.3g}", f"{each.plots}",
-        _grams(each.each_g), _grams(each.total_g), _grams(each.spare_g), "",
+_HEADS = ("mixture", "lot", "g/m²", "plots", "g a plot", "g in all", "keep g", "left g")
+
+
+def _weighed(papers: Papers) -> tuple[list[str], list[list[str]]]:
+    """Give the table of what to weigh out, its heads with the units chosen."""
+    rows = [
+        (each.entry.name, each.entry.lot or "-", f"{each.entry.rate_g_m2:.3g}", f"{each.plots}",
+         _grams(each.each_g), _grams(each.total_g), _grams(each.spare_g), "")
+        for each in papers.weighed if not each.entry.is_control
     ]  # fmt: skip
+    heads, columns = list(_HEADS), []
+    for at, head in enumerate(_HEADS):
+        cells = [row[at] for row in rows]
+        if at < 2:
+            columns.append(cells)
+            continue
+        unit = "g/m²" if head == "g/m²" else ""
+        heads[at], made = column(head, cells, papers.units, unit)
+        columns.append(made)
+    if papers.units.system is not System.METRIC:
+        heads[2] = unit_name("g/m²", papers.units)
+        heads[-1] = f"left {_grams_in(papers.units)}"
+    return heads, [list(row) for row in zip(*columns, strict=True)]
 
 
-def _bag_row(bag: Bag) -> dict[str, str]:
+def _grams_in(units: Units) -> str:
+    """Name the unit that the seed of one plot is weighed in."""
+    return unit_name("g", units)
+
+
+def _bag_row(bag: Bag, units: Units) -> dict[str, str]:
     half = bag.half_grams
     other = round(bag.grams - half, 1)
+    _, told = column("g", [_grams(each) for each in (bag.grams, half, other)], units)
     return {
         "name": bag.plot.name, "mixture": bag.entry.name, "treatment": bag.plot.slot.treatment,
-        "lot": bag.entry.lot or "-", "grams": "none" if bag.entry.is_control else _grams(bag.grams),
-        "halves": "" if bag.entry.is_control else f"{_grams(half)} + {_grams(other)}",
+        "lot": bag.entry.lot or "-", "grams": "none" if bag.entry.is_control else told[0],
+        "halves": "" if bag.entry.is_control else f"{told[1]} + {told[2]}",
     }  # fmt: skip
 
 
@@ -162,13 +203,13 @@ def _blocks(laid: Laid) -> list[dict[str, Any]]:
     return [{"number": f"{block}", "plots": names} for block, names in found.items()]
 
 
-def _bag_label(zone: str, bag: Bag) -> dict[str, str]:
-    row = _bag_row(bag)
+def _bag_label(zone: str, bag: Bag, units: Units) -> dict[str, str]:
+    row, unit = _bag_row(bag, units), _grams_in(units)
     sown = "not sown: rake, feed, water and cut alike" if bag.entry.is_control else (
-        f"{row['grams']} g: {row['halves']}"
+        f"{row['grams']} {unit}: {row['halves']}"
     )  # fmt: skip
     parts = (zone, f"plot {row['name']}", row["mixture"], row["treatment"], bag.entry.lot,
-             "" if bag.entry.is_control else f"{row['grams']} g")  # fmt: skip
+             "" if bag.entry.is_control else f"{row['grams']} {unit}")  # fmt: skip
     told = "; ".join(part for part in parts if part)
     lot = f"lot {bag.entry.lot}" if bag.entry.lot else ""
     return {**row, "grams": sown, "lot": lot, "told": told, "code": _code(told)}
