@@ -31,6 +31,7 @@ def begin(request: HttpRequest) -> HttpResponseBase:
     lacks = _lacking()
     if not any(lacks.values()):
         return redirect("morning")
+    request.without_book = True  # type: ignore[attr-defined]
     said, status = "", 200
     if request.method == "POST":
         try:
