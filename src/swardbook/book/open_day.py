@@ -9,28 +9,23 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from swardbook.book.open_day_guesses import (
+    OTHER,
+    QUESTIONS,
+    guesses_kept,
+    mixtures_of,
+    question_of,
+)
 from swardbook.book.opening import Book
 from swardbook.book.side_by_side import SideAsked, SideBySide, side_by_side
 from swardbook.book.trial_kept import trial_zone
-from swardbook.book.worked_out import Answer, keep_answer
 from swardbook.foundation.dates import say
-from swardbook.foundation.errors import BadInputError, NotEnoughDataError, UnknownNameError
+from swardbook.foundation.errors import BadInputError, NotEnoughDataError
 from swardbook.handbook.species import ANNUAL_MEADOW_GRASS
-from swardbook.husbandry.diary import DiaryEntry
-from swardbook.husbandry.worked_out import WorkedOut
 from swardbook.review.words import figure
 from swardbook.trials.luck_shown import Dealt, as_dealt, dealt_anew
 
-QUESTIONS: Mapping[str, tuple[str, str]] = {
-    "darkest": ("colour", "Which is the darkest?"),
-    "finest": ("fineness", "Which has the finest leaves?"),
-    "fewest weeds": (ANNUAL_MEADOW_GRASS, "Which has the fewest weeds?"),
-}
-"""What an audience guesses: the trait that answers it, and how it is asked."""
-ABOUT = "open day guesses"
-OTHER = "other"
 MOST_SHUFFLES = 200
-_ENDING = "_guesses"
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +69,29 @@ class Reveal:
     counts: tuple[str, ...]
     sentence: str
     weeds: str
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """What was measured for a question.
+
+    Parameters
+    ----------
+    question, asks : str
+        Which question, and how it is asked.
+    rows : tuple of tuple of str
+        Mixture and figure, the first first; empty where nothing was measured.
+    first : tuple of str
+        The first, with all not told apart from it.
+    sentence : str
+        Who that is, or that nobody measured it.
+    """
+
+    question: str
+    asks: str
+    rows: tuple[tuple[str, str], ...]
+    first: tuple[str, ...]
+    sentence: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,68 +161,11 @@ def open_day(book: Book, zone: str = "") -> OpenDay:
         If there is no such zone.
     """
     name = trial_zone(book, zone)
-    guessed = {key: sum(_guesses(book, name, key)[1].values()) for key in QUESTIONS}
+    guessed = {key: sum(guesses_kept(book, name, key)[1].values()) for key in QUESTIONS}
     return OpenDay(
-        name, _mixtures(book, name), tuple((key, asks) for key, (_, asks) in QUESTIONS.items()),
+        name, mixtures_of(book, name), tuple((key, asks) for key, (_, asks) in QUESTIONS.items()),
         {key: number for key, number in guessed.items() if number},
     )  # fmt: skip
-
-
-def keep_guesses(
-    book: Book, zone: str, question: str, guesses: Mapping[str, int], when: str = "today"
-) -> DiaryEntry:
-    """Write down how many of the audience guessed each mixture; numbers alone are kept.
-
-    Parameters
-    ----------
-    book : Book
-        The opened book.
-    zone : str
-        The zone of the trial; empty for the only one.
-    question : str
-        One of `QUESTIONS`.
-    guesses : mapping of str to int
-        Mixture to guesses; ``other`` for the rest.
-    when : str
-        The day.
-
-    Raises
-    ------
-    UnknownNameError
-        If a mixture or the question is unknown.
-    BadInputError
-        If there is no guess, or fewer than none.
-    """
-    checked = check_guesses(book, zone, question, guesses)
-    key = _question(question)
-    found = {f"{mixture}{_ENDING}": float(number) for mixture, number in checked.items()}
-    words = f"{key}: {sum(checked.values())} guesses"
-    answer = Answer(ABOUT, words, {}, found, {"question": key})
-    return keep_answer(book, answer, zone=trial_zone(book, zone), when=when)
-
-
-def check_guesses(
-    book: Book, zone: str, question: str, guesses: Mapping[str, int]
-) -> dict[str, int]:
-    """Call each guessed mixture as the book does.
-
-    Raises
-    ------
-    UnknownNameError
-        If a mixture or the question is unknown.
-    BadInputError
-        If there is no guess, or fewer than none.
-    """
-    name, _ = trial_zone(book, zone), _question(question)
-    found: dict[str, int] = {}
-    for typed, number in guesses.items():
-        if number < 0:
-            raise BadInputError("guesses", f"{typed}={number}", "a number from 0 up")
-        mixture = _mixture(book, name, typed)
-        found[mixture] = found.get(mixture, 0) + number
-    if not sum(found.values()):
-        raise BadInputError("guesses", "none", "at least one, such as Gatepost=31")
-    return found
 
 
 def reveal(book: Book, question: str, zone: str = "") -> Reveal:
@@ -217,8 +178,8 @@ def reveal(book: Book, question: str, zone: str = "") -> Reveal:
     UnknownNameError
         If there is no such question.
     """
-    name, key = trial_zone(book, zone), _question(question)
-    day, guesses = _guesses(book, name, key)
+    name, key = trial_zone(book, zone), question_of(question)
+    day, guesses = guesses_kept(book, name, key)
     if day is None:
         raise NotEnoughDataError(
             f"the reveal of {key}", "guesses written down first (swardbook open-day --guess)",
@@ -243,6 +204,39 @@ def reveal(book: Book, question: str, zone: str = "") -> Reveal:
         _parting(eyes, counts, most, total, key, trait),
         "" if trait == ANNUAL_MEADOW_GRASS else _weeds(book, name, eyes),
     )  # fmt: skip
+
+
+def measures(book: Book, zone: str = "") -> tuple[Measured, ...]:
+    """Give what was measured for each question: what a page keeps shut until all have guessed.
+
+    Raises
+    ------
+    NotEnoughDataError
+        If there is no trial.
+    """
+    name = trial_zone(book, zone)
+    found = []
+    for key, (trait, asks) in QUESTIONS.items():
+        try:
+            told = side_by_side(book, SideAsked(name, trait))
+        except NotEnoughDataError:
+            told = None
+        if told is None or told.said is None:
+            found.append(Measured(key, asks, (), (), f"Nobody measured the {trait} here."))
+            continue
+        said = told.said
+        unit = said.read.unit
+        rows = tuple(
+            (said.means.names[at], _words(float(said.means.values[at]), unit))
+            for at in said.means.ordered(told.asked.lower_first)
+        )
+        first = _first(told)
+        found.append(
+            Measured(key, asks, rows, first,
+                     f"{', '.join(first)}: first, or not told apart from the first,"
+                     f" {say(said.read.day)}."),
+        )  # fmt: skip
+    return tuple(found)
 
 
 def shuffle_shown(book: Book, number: int = 20, seed: int = 1, zone: str = "") -> ShuffleShown:
@@ -308,35 +302,6 @@ def blocks_shown(book: Book, zone: str = "") -> BlocksShown:
         f" {unit}. So every mixture stands in every block, where lots put it, and mixtures are"
         " compared within blocks.",
     )  # fmt: skip
-
-
-def _question(word: str) -> str:
-    key = word.strip().casefold()
-    if key not in QUESTIONS:
-        raise UnknownNameError("question", word, list(QUESTIONS))
-    return key
-
-
-def _mixtures(book: Book, zone: str) -> tuple[str, ...]:
-    return tuple(sorted({plot.mixture for plot in book.ground().plots if plot.zone == zone}))
-
-
-def _mixture(book: Book, zone: str, typed: str) -> str:
-    names = (*_mixtures(book, zone), OTHER)
-    for name in names:
-        if name.casefold() == typed.strip().casefold():
-            return name
-    raise UnknownNameError("mixture", typed, list(names))
-
-
-def _guesses(book: Book, zone: str, key: str) -> tuple[date | None, dict[str, int]]:
-    """Give the last guesses written down to a question, and their day."""
-    for entry in reversed(book.ground().entries(zone)):
-        what = entry.what
-        if isinstance(what, WorkedOut) and what.about == ABOUT and what.named["question"] == key:
-            held = {name.removesuffix(_ENDING): round(n) for name, n in what.found.items()}
-            return entry.day, held
-    return None, {}
 
 
 def _means(found: SideBySide | None) -> dict[str, float]:

@@ -72,7 +72,7 @@ def _asked(book: Book, zone: str) -> Answer:
 
 
 def _guess(book: Book, zone: str, said: str, keep: bool) -> Answer:
-    from swardbook.book.open_day import check_guesses, keep_guesses
+    from swardbook.book.open_day_guesses import check_guesses, keep_guesses
     from swardbook.foundation.errors import BadInputError
 
     question, mark, rest = said.partition(":")

@@ -9,10 +9,12 @@ from typing import Any
 from django import template
 from django.utils.safestring import SafeString, mark_safe
 
+from swardbook.evidence import Comparison
 from swardbook.figures.picture import Picture
 from swardbook.foundation.dates import say
 from swardbook.foundation.unit_words import in_words, without_marks
 from swardbook.foundation.units import METRIC, Units
+from swardbook.review.words import change_words
 from swardbook.web.drawing import as_address, size_of
 
 register = template.Library()
@@ -80,3 +82,9 @@ def held(typed: Mapping[str, str], name: str) -> str:
 def held_own(typed: Mapping[str, str], name: str) -> str:
     """Give the own words that were typed beside the choices of a field."""
     return typed.get(f"{name}_own", "")
+
+
+@register.filter
+def change(made: Comparison) -> str:
+    """Write a change with its range."""
+    return change_words(made)
