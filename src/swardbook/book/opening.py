@@ -10,7 +10,12 @@ from typing import Any
 from swardbook.foundation.errors import BadInputError, DamagedBookError
 from swardbook.husbandry.ground import Ground, Site
 from swardbook.records.grounds import GroundName
-from swardbook.records.opening import begin_ground, create_store, open_store
+from swardbook.records.opening import (
+    begin_ground,
+    create_store,
+    open_first_store,
+    open_store,
+)
 from swardbook.records.setup import configure
 from swardbook.records.store import Store
 from swardbook.settings import Settings
@@ -110,6 +115,25 @@ def open_book(
     DamagedBookError
         If the file is no book, or an entry in it is damaged.
     """
+    _require_book(settings)
+    return _opened(settings, open_store(settings, ground), clock, on)
+
+
+def open_any_book(settings: Settings, clock: Clock, on: date | None = None) -> Book:
+    """Open the first ground of the book, for what is asked of all its grounds.
+
+    Raises
+    ------
+    NoBookError
+        If there is no book yet.
+    DamagedBookError
+        If the file is no book.
+    """
+    _require_book(settings)
+    return _opened(settings, open_first_store(settings), clock, on)
+
+
+def _require_book(settings: Settings) -> None:
     if not settings.database and not settings.book_file.exists():
         raise NoBookError(str(settings.book_file))
     if not settings.database and not settings.book_file.is_file():
@@ -117,7 +141,6 @@ def open_book(
             str(settings.book_file), "this is a folder, where the book should be",
             "Set SWARDBOOK_HOME to the folder that holds the file book.sqlite3.",
         )  # fmt: skip
-    return _opened(settings, open_store(settings, ground), clock, on)
 
 
 def at_ground(book: Book, ground: str, clock: Clock, on: date | None = None) -> Book:

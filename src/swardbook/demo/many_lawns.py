@@ -112,7 +112,7 @@ def drawn(firm: Firm, number: int) -> Ground:
 
 def _span(firm: Firm, chance: random.Random) -> tuple[date, date]:
     kind = chance.random()
-    first = firm.today - timedelta(days=365 * firm.years + chance.randrange(20))
+    first = firm.today - timedelta(days=365 * firm.years + 40 + chance.randrange(20))
     if kind < 0.05:
         return firm.today - timedelta(days=chance.randrange(4, 40)), firm.today
     if kind < 0.13:

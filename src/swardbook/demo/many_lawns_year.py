@@ -139,7 +139,7 @@ def _cared_for(chance: random.Random, lawn: Lawn, year: int) -> Iterator[DiaryEn
 def _sown(chance: random.Random, lawn: Lawn, year: int) -> Iterator[DiaryEntry]:
     """Draw an autumn: a new sward in the first year, refills and a part sowing in others."""
     day = date(year, 9, chance.randint(1, 12))
-    if year == lawn.first.year or day - _A_DAY <= lawn.first:
+    if year == lawn.first.year:
         rate = chance.choice((25.0, 30.0, 35.0))
         yield _done(chance, lawn, day - 2 * _A_DAY, Scarify(3.0, passes=2), 2.0)
         yield _done(chance, lawn, day, Sow(lawn.lot, rate, used_g=round(rate * lawn.zone.area_m2)),

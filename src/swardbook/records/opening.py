@@ -145,6 +145,12 @@ def open_store(settings: Settings, ground: str | None = None) -> Store:
     return _store_of(alias, key, where)
 
 
+def open_first_store(settings: Settings) -> Store:
+    """Open the first ground of a book, for what is asked of all of them; see `open_store`."""
+    alias, where, there = _opened(settings)
+    return _store_of(alias, there[0][0], where)
+
+
 def _opened(settings: Settings) -> tuple[str, str, list[tuple[int, GroundName]]]:
     """Open the database, in its newest shape; gives its connection, its name and its grounds."""
     configure()

@@ -26,6 +26,7 @@ from swardbook.records.chain import (
 )
 from swardbook.records.grounds import GroundName, chosen_ground, grounds_in
 from swardbook.records.guard import REMEDY, guarded
+from swardbook.records.lawns import LawnRow, lawn_rows
 from swardbook.records.setup import drop_connection
 from swardbook.records.signing import signed
 from swardbook.records.standing import marked_if_twin, standing, under_own_id
@@ -247,6 +248,16 @@ class Store(WeatherStore):
         """Write a lot; see `save_zone` for a change."""
         self._save(lot, lot.code, about)
 
+    def settle(self, thing: Thing) -> None:
+        """Write a piece of the ground as it is from now on, where the diary tells of it already."""
+        name = getattr(thing, "code", "") or getattr(thing, "name", "")
+        name = "" if isinstance(thing, Site) else name
+        name = f"{thing.zone}/{name}" if isinstance(thing, Plot) else name
+        with self._writing():
+            self._rows.put_thing(
+                _THINGS[type(thing)], name.strip().casefold(), canonical(to_plain(thing))
+            )
+
     def _save(self, thing: Thing, name: str, about: Mapping[str, Any]) -> None:
         kind = _THINGS[type(thing)]
         now = to_plain(thing)
@@ -297,6 +308,11 @@ class Store(WeatherStore):
         with guarded(self._where):
             rows = self._rows.kept()
         return tuple((kind, name, json.loads(text)) for kind, name, text in rows)
+
+    def lawns(self, today: date) -> tuple[LawnRow, ...]:
+        """Read one row for each ground of the book; always by one question."""
+        with guarded(self._where):
+            return lawn_rows(self._rows.alias, today)
 
     def writes(self) -> int:
         """Count what was written in this ground so far; for `remember`."""

@@ -91,7 +91,7 @@ WRITES: dict[str, Callable[[Store], object]] = {
     "together": both_or_none,
     "remember": lambda store: store.remember({"stage": "young"}, date(2011, 10, 8), 3),
 }
-OF_THE_BOOK = {"at", "beside", "grounds", "close", "people"}
+OF_THE_BOOK = {"at", "beside", "grounds", "close", "people", "lawns"}
 """What is about the whole book."""
 
 
