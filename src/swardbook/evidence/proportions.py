@@ -80,6 +80,108 @@ def clopper_pearson(hits: float, n: float, level: float = 0.95) -> Interval:
     return Interval(low, high)
 
 
+def jeffreys(hits: float, n: float, level: float = 0.95) -> Interval:
+    """Give the interval of a share that a flat view of it beforehand leads to.
+
+    Parameters
+    ----------
+    hits : float
+        Trials that succeeded. [-]
+    n : float
+        Trials, above 0. [-]
+    level : float
+        Share of such intervals that hold the truth, on average over shares. [-]
+
+    Returns
+    -------
+    Interval
+        From 0 to 1, as fractions, its ends the tails of a beta distribution. [-]
+
+    Raises
+    ------
+    OutOfRangeError
+        If there are no trials, or more hits than trials.
+
+    Notes
+    -----
+    Jeffreys, H., 1946, Proceedings of the Royal Society of London A 186, 453-461.
+    """
+    from scipy.special import betaincinv
+
+    _check_counts(hits, n)
+    normal_quantile(level)
+    low, high = (
+        float(betaincinv(hits + 0.5, n - hits + 0.5, tail))
+        for tail in ((1 - level) / 2, (1 + level) / 2)
+    )
+    return Interval(low, high)
+
+
+def agresti_coull(hits: float, n: float, level: float = 0.95) -> Interval:
+    """Give the plain interval of a share to which about two hits and two misses are added.
+
+    Parameters
+    ----------
+    hits : float
+        Trials that succeeded. [-]
+    n : float
+        Trials, above 0. [-]
+    level : float
+        Share of such intervals that hold the truth. [-]
+
+    Returns
+    -------
+    Interval
+        From 0 to 1, as fractions. [-]
+
+    Raises
+    ------
+    OutOfRangeError
+        If there are no trials, or more hits than trials.
+
+    Notes
+    -----
+    Agresti, A. and Coull, B. A., 1998, American Statistician 52, 119-126.
+    """
+    _check_counts(hits, n)
+    z2 = normal_quantile(level) ** 2
+    return wald(hits + z2 / 2, n + z2, level)
+
+
+def wald(hits: float, n: float, level: float = 0.95) -> Interval:
+    """Give the plain interval of a share that old tables print; it is too narrow near 0 and 1.
+
+    For comparison with tables: nothing here is told by it.
+
+    Parameters
+    ----------
+    hits : float
+        Trials that succeeded. [-]
+    n : float
+        Trials, above 0. [-]
+    level : float
+        Share of such intervals that ought to hold the truth. [-]
+
+    Returns
+    -------
+    Interval
+        From 0 to 1, as fractions. [-]
+
+    Raises
+    ------
+    OutOfRangeError
+        If there are no trials, or more hits than trials.
+
+    Notes
+    -----
+    Too narrow: Brown, L. D., Cai, T. T. and DasGupta, A., 2001, Statistical Science 16, 101-133.
+    """
+    _check_counts(hits, n)
+    share = hits / n
+    half = normal_quantile(level) * sqrt(share * (1 - share) / n)
+    return Interval(max(0.0, share - half), min(1.0, share + half))
+
+
 def newcombe(hits1: float, n1: float, hits2: float, n2: float, level: float = 0.95) -> Interval:
     """Give the interval of the first share less the second, of two separate samples.
 

@@ -14,6 +14,8 @@ from swardbook.evidence import (
     quadrats_needed,
     wilson,
 )
+from swardbook.evidence.clumps import clumping_of
+from swardbook.evidence.proportions import agresti_coull, jeffreys, wald
 from tests.support.surveys import data_of, expected, outside_rows, tolerance
 
 
@@ -28,6 +30,16 @@ def test_a_share_has_the_ranges_of_the_reference(
     within = tolerance("binomial_ci")["abs"]
     assert wilson(hits, n) == pytest.approx(score, abs=within)
     assert clopper_pearson(hits, n) == pytest.approx(exact, abs=within)
+
+
+@pytest.mark.parametrize(("hits", "n", "flat", "added", "plain"), expected("share_intervals_more"))
+def test_a_share_has_the_other_ranges_of_the_reference(
+    hits: int, n: int, flat: list[float], added: list[float], plain: list[float]
+) -> None:
+    within = tolerance("share_intervals_more")["abs"]
+    assert jeffreys(hits, n) == pytest.approx(flat, abs=within)
+    assert agresti_coull(hits, n) == pytest.approx(added, abs=within)
+    assert wald(hits, n) == pytest.approx(plain, abs=within)
 
 
 @pytest.mark.parametrize(("count", "interval"), expected("poisson_ci"))
@@ -68,6 +80,24 @@ def test_insects_after_a_spray_are_fitted_as_two_programs_do() -> None:
     assert none_in_a_frame(made.per_m2, made.clumping) == pytest.approx(want["none"], rel=1e-6)
     error = made.standard_error_of_log * made.per_m2
     assert error == pytest.approx(want["se_mean"], rel=1e-6)
+    clumps = clumping_of(counts)
+    assert clumps.morisita == pytest.approx(want["morisita"], rel=1e-9)
+    assert clumps.crowding == pytest.approx(want["crowding"], rel=1e-9)
+    assert clumps.p == pytest.approx(want["even_p"], rel=1e-9)
+    assert clumps.exponent == pytest.approx(want["exponent_by_moments"], rel=1e-9)
+
+
+def test_the_range_of_insects_holds_that_of_a_program_that_takes_k_for_known() -> None:
+    """MASS keeps k at its best along the profile, by splines; here k is fitted anew: wider."""
+    want, counts = expected("insect_C_nb"), data_of("insect_C_nb")
+    made = density(counts, [1.0] * len(counts))
+    low, high = want["interval_k_fixed"]
+    own = made.interval()
+    assert own.low < low
+    assert own.high > high
+    k, best = made.clumping, height(counts, made.per_m2, made.clumping)
+    for end in (low, high):
+        assert best - height(counts, end, k) == pytest.approx(3.8414588 / 2, rel=5e-4)
 
 
 @pytest.mark.parametrize("stage", ["seedlings", "flowers", "vegetative"])
@@ -80,3 +110,7 @@ def test_lilies_in_quadrats_are_fitted_as_two_programs_do(stage: str) -> None:
     assert made.clumping == pytest.approx(want["k"], rel=tolerance(case)["k_rel"])
     assert height(counts, made.per_m2, made.clumping) == pytest.approx(want["log_likelihood"])
     assert made.interval() == pytest.approx(want["interval"], rel=1e-4)
+    clumps = clumping_of(counts)
+    assert clumps.variance_to_mean == pytest.approx(want["variance_to_mean"], rel=1e-9)
+    assert clumps.exponent == pytest.approx(want["exponent_by_moments"], rel=1e-9)
+    assert clumps.morisita == pytest.approx(want["morisita"], rel=1e-9)
