@@ -94,8 +94,45 @@ def test_what_cannot_be_taken_is_kept_as_typed_and_asked_about(trial: Run) -> No
     entry = told["entries"][0]
     assert [each["value"] for each in entry["what"]["readings"]] == [None, None, None, 7]
     assert [each["as_typed"] for each in entry["what"]["readings"]] == ["65", "5", "good", ""]
-    assert "6.5?" in entry["needs_a_look"]
-    assert "no plot '9-01'" in entry["needs_a_look"]
+    assert [each["what"]["likely"] for each in told["parked"]] == ["6.5?", "", ""]
+    assert [each["what"]["column"] for each in told["parked"]] == ["quality", "plot", "quality"]
+
+
+def test_a_cell_that_could_not_be_taken_waits_among_parked_rows_and_is_taken_in(
+    trial: Run, tmp_path: Path
+) -> None:
+    file = tmp_path / "ratings.csv"
+    file.write_text("plot,quality,note\n1-01,6,\n1-02,65,smudged\n7-77,5,\n", encoding="utf-8")
+    day = ("--when", "5 October", "--who", "Ines", "--occasion", "R1")
+    trial("plots", "read", "--file", str(file), *day)
+    shown = trial("parked", "show").text
+    assert "ratings.csv, line 3, quality: read '65'; understood here: 1 to 9. 6.5?" in " ".join(
+        shown.split()
+    )
+    parked = trial("parked", "show", "--json").json["parked"]
+    assert [each["what"]["column"] for each in parked] == ["quality", "plot"]
+    first, second = (each["short_id"] for each in parked)
+    assert f"swardbook parked take-in {first} --set 'quality=...'" in shown
+    still = trial("parked", "take-in", first, "--set", "quality=0", "--reason", "ink", code=2)
+    assert "Still parked" in still.text
+    trial("parked", "take-in", first, "--set", "quality=6.5", "--reason", "a comma was lost")
+    fresh = trial("parked", "take-in", second, "--set", "plot=1-03", "--reason", "misread",
+                  "--json").json["entry"]  # fmt: skip
+    assert fresh["when"]["first"] == "2011-10-05"
+    assert fresh["what"]["readings"][0]["value"] == 5
+    assert fresh["what"]["occasion"] == "R1"
+    assert trial("parked", "show", "--json").json["parked"] == []
+    read = {each["trait"]: each["plots"] for each in trial("plots", "show", "--json").json["read"]}
+    assert read["quality"] >= 1
+
+
+def test_a_column_headed_in_cm_or_inches_is_read_so(trial: Run, tmp_path: Path) -> None:
+    file = tmp_path / "heights.csv"
+    for head, typed, mm in (("height cm", "3", 30), ("Sward height (in)", "1.5", 38.1)):
+        file.write_text(f"plot,{head}\n1-01,{typed}\n1-02,28 mm\n", encoding="utf-8")
+        told = trial("plots", "read", "--file", str(file), "--json").json
+        values = [each["value"] for each in told["entries"][0]["what"]["readings"]]
+        assert values == [pytest.approx(mm), 28]
 
 
 def test_heights_take_any_length_and_clippings_the_weight_of_a_plot(trial: Run) -> None:

@@ -12,6 +12,8 @@ from typing import Any
 from swardbook.book.diary import read_past, write
 from swardbook.book.fields import quantity
 from swardbook.book.opening import Book
+from swardbook.book.parking import park
+from swardbook.book.plots_parked import parked_cell
 from swardbook.book.trial_care import SET_OUT
 from swardbook.book.trial_kept import trial_zone
 from swardbook.book.trial_traits import read_trait
@@ -30,11 +32,13 @@ from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.doubt import Doubt
 from swardbook.husbandry.ground import Ground, Plot
 from swardbook.husbandry.happenings import PlotReadings
+from swardbook.husbandry.parked import Parked
 from swardbook.husbandry.plot_records import PlotReading
 
 _NOT_READ = {"", "n/a", "na", "-", "–", "not read", "missing", "."}
 _TRACE = {"<1", "< 1", "tr", "trace", "+"}
 _PLOT = ("plot", "place")
+_HEAD_UNIT = re.compile(r"\s*[(\[]?\b(mm|cm|in|inch|inches|g/m2|g/m²|1-9|1 to 9)[)\]]?$")
 _BESIDE = {"counter", "who", "rater", "note", "notes", "remark", "placement"}
 
 
@@ -66,15 +70,27 @@ class PlotsRead:
         Trait to its readings.
     rows : tuple of PlotRow
         Row by row what was understood.
+    parked : tuple of Parked
+        Cells that could not be taken.
     """
 
     zone: str
     readings: Mapping[str, tuple[PlotReading, ...]]
     rows: tuple[PlotRow, ...]
+    parked: tuple[Parked, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
-class _Reader:
+class PlotsKept:
+    """What was kept of readings: an entry for each trait, what looks odd, what is parked."""
+
+    entries: tuple[DiaryEntry, ...]
+    asked: tuple[Doubt, ...]
+    parked: tuple[DiaryEntry, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PlotReader:
     """What cells are read with."""
 
     plots: Mapping[str, Plot]
@@ -158,16 +174,19 @@ def typed_readings(
     ground = book.ground()
     name = trial_zone(book, zone)
     found = _trait_read(trait)
-    reader = _reader(ground, name, counter)
-    rows, readings = [], []
+    reader = reader_of(ground, name, counter)
+    rows, readings, parked = [], [], []
     for pair in pairs:
         plot, sign, text = pair.partition("=")
         if not sign:
             raise BadInputError("the reading", pair, "PLOT=NUMBER, such as 1-01=6")
-        made, told = reader.cell(plot.strip(), found, text, {"placement": f"{placement}"})
+        beside = {"placement": f"{placement}"}
+        made, told = reader.cell(plot.strip(), found, text, beside)
         readings.append(made)
         rows.append(PlotRow(plot.strip(), (f"{found.english}: {told}",)))
-    return PlotsRead(name, {found.key: tuple(readings)} if readings else {}, tuple(rows))
+        parked.append(parked_cell("typed", None, found, made, beside, reader.plots))
+    held = {found.key: tuple(readings)} if readings else {}
+    return PlotsRead(name, held, tuple(rows), tuple(each for each in parked if each is not None))
 
 
 def read_plot_sheet(book: Book, zone: str, path: Path, counter: str) -> PlotsRead:
@@ -207,20 +226,21 @@ def read_plot_sheet(book: Book, zone: str, path: Path, counter: str) -> PlotsRea
             f"the heading of {path.name}", ", ".join(heads), f"one or more of {known}",
             "Counts of frames go in with `swardbook count add --file`.",
         )  # fmt: skip
-    reader = _reader(ground, name, counter)
+    reader = reader_of(ground, name, counter)
+    parked: list[Parked] = []
     readings: dict[str, list[PlotReading]] = {trait.key: [] for trait in traits.values()}
     rows = [
-        _read_row(reader, heads, traits, row, number, readings)
+        _read_row(reader, heads, traits, row, (path.name, number), readings, parked)
         for number, row in enumerate(lines[at + 1 :], at + 2) if any(c.strip() for c in row)
     ]  # fmt: skip
     kept = {key: tuple(found) for key, found in readings.items() if found}
-    return PlotsRead(name, kept, tuple(rows))
+    return PlotsRead(name, kept, tuple(rows), tuple(parked))
 
 
 def keep_readings(
     book: Book, read: PlotsRead, when: str, occasion: str, about: Mapping[str, Any]
-) -> tuple[tuple[DiaryEntry, ...], tuple[Doubt, ...]]:
-    """Keep what was read in the diary, one entry for each trait, all or none.
+) -> PlotsKept:
+    """Keep what was read in the diary, one entry for each trait, all or none; park the rest.
 
     Parameters
     ----------
@@ -232,11 +252,6 @@ def keep_readings(
         The day as typed, and what the occasion is called.
     about : mapping
         What any entry can carry: who, hours, money, note.
-
-    Returns
-    -------
-    tuple
-        The entries as kept, and what looks odd.
 
     Raises
     ------
@@ -255,15 +270,18 @@ def keep_readings(
             what = PlotReadings(key, all_traits()[key].unit, occasion, found)
             entries.append(write(book, what, day, zone=read.zone, asked=odd, **about))
             asked += odd
-    return tuple(entries), tuple(asked)
+        rows = [replace(row, about={**row.about, "occasion": occasion}) for row in read.parked]
+        kept = park(book, rows, day, read.zone, about.get("who", ""))
+    return PlotsKept(tuple(entries), tuple(asked), kept)
 
 
-def _reader(ground: Ground, zone: str, counter: str) -> _Reader:
+def reader_of(ground: Ground, zone: str, counter: str) -> PlotReader:
+    """Give what reads the cells of a trial's plots."""
     plots = {plot.name.casefold(): plot for plot in ground.plots if plot.zone == zone}
     kept = last_answer(ground, SET_OUT, zone)
     sides = kept.answer.found if kept is not None else {}
     area = sides["plot_width_m"] * sides["plot_length_m"] if "plot_width_m" in sides else None
-    return _Reader(plots, area, counter)
+    return PlotReader(plots, area, counter)
 
 
 def _lines(path: Path) -> list[list[str]]:
@@ -297,7 +315,7 @@ def _trait_read(name: str) -> Trait:
 
 
 def _trait(head: str) -> Trait | None:
-    plain = re.sub(r"\s*[(\[]?(mm|g/m2|g/m²|1-9|1 to 9)[)\]]?$", "", head).strip()
+    plain = _HEAD_UNIT.sub("", head).strip()
     for word in (head, plain):
         try:
             found = find_trait(word)
@@ -307,9 +325,18 @@ def _trait(head: str) -> Trait | None:
     return None
 
 
+def with_unit(text: str, head: str, trait: Trait) -> str:
+    """Put the unit of a column's head behind a bare length, such as ``3`` under ``height cm``."""
+    found = _HEAD_UNIT.search(head)
+    if found is None or trait.unit != "mm" or read_number(text) is None:
+        return text
+    unit = {"inch": "in", "inches": "in"}.get(found[1], found[1])
+    return f"{text} {unit}" if unit in {"cm", "in"} else text
+
+
 def _read_row(
-    reader: _Reader, heads: Sequence[str], traits: Mapping[int, Trait], row: Sequence[str],
-    number: int, readings: dict[str, list[PlotReading]],
+    reader: PlotReader, heads: Sequence[str], traits: Mapping[int, Trait], row: Sequence[str],
+    where: tuple[str, int], readings: dict[str, list[PlotReading]], parked: list[Parked],
 ) -> PlotRow:  # fmt: skip
     cells = {head: cell.strip() for head, cell in zip(heads, row, strict=False) if head}
     plot = next((cells[name] for name in _PLOT if cells.get(name)), "")
@@ -317,23 +344,22 @@ def _read_row(
         cells.pop("placement", None)
     words = []
     for place, trait in traits.items():
-        text = row[place] if place < len(row) else ""
+        text = with_unit(row[place] if place < len(row) else "", heads[place], trait)
         made, told = reader.cell(plot, trait, text, cells)
         readings[trait.key].append(made)
         words.append(f"{trait.english}: {told}")
+        held = parked_cell(*where, trait, made, cells, reader.plots)
+        parked += [] if held is None else [held]
     known = {*_PLOT, *_BESIDE}
     passed = [head for n, head in enumerate(heads) if head and n not in traits and
               head not in known and cells.get(head)]  # fmt: skip
     if passed:
         words.append(f"not read: {', '.join(passed)}")
-    return PlotRow(f"line {number}, {plot or 'no plot'}", tuple(words))
+    return PlotRow(f"line {where[1]}, {plot or 'no plot'}", tuple(words))
 
 
 def _odd(found: Sequence[PlotReading], plots: Mapping[str, Plot]) -> list[Doubt]:
-    told = [
-        Doubt(f"{each.plot}: {each.why_not}") for each in found
-        if each.value is None and each.as_typed and each.why_not
-    ]  # fmt: skip
+    told = list[Doubt]()
     values = [each.value for each in found if each.value is not None]
     alike = max((values.count(each) for each in set(values)), default=0)
     if len(values) >= value("alike_places") and alike == len(values):

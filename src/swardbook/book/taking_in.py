@@ -13,6 +13,8 @@ from swardbook.book.fields import read_money
 from swardbook.book.history_in import taken_in
 from swardbook.book.opening import Book
 from swardbook.book.parking import changed_row
+from swardbook.book.plots_parked import MEANT
+from swardbook.book.plots_taken_in import reading_taken_in
 from swardbook.feeds.history_sheet import OldRow
 from swardbook.foundation.errors import BadInputError
 from swardbook.foundation.quantities import read_number
@@ -64,6 +66,8 @@ def take_in(
         came = OldRow(row.line or 0, row.about.get("as_it_came", ""), row.cells)
         fresh = taken_in(book, old, came, row.source, reason)
         return book.store.add([fresh])[0], ()
+    if row.meant == MEANT:
+        return book.store.add([reading_taken_in(book, old, row, reason)])[0], ()
     return _count_in(book, old, row, reason)
 
 

@@ -12,7 +12,7 @@ from swardbook.cli.plot_size import size
 from swardbook.cli.wrapping import under
 
 if TYPE_CHECKING:
-    from swardbook.book.plot_records import PlotsRead
+    from swardbook.book.plot_records import PlotRow, PlotsRead
     from swardbook.book.plots_happened import PlotsShown
     from swardbook.husbandry.diary import DiaryEntry
     from swardbook.husbandry.ground import Plot
@@ -154,6 +154,7 @@ def read(
     A blank is not read and never 0. What cannot be taken is kept as typed and used for nothing.
     """
     from swardbook.book.plot_records import keep_readings, read_plot_sheet, typed_readings
+    from swardbook.cli.parked import parked_lines, parked_payload
     from swardbook.foundation.errors import BadInputError
 
     if (sheet is None) == (not pairs) or (pairs and not trait):
@@ -163,14 +164,18 @@ def read(
         found = read_plot_sheet(book, zone, sheet, reader)
     else:
         found = typed_readings(book, zone, trait, pairs, reader, placement)
-    kept, asked = keep_readings(book, found, when, occasion, {"who": who, "note": note})
-    lines = _kept_lines(kept) + [f"  {row.where}: {'; '.join(row.words)}" for row in found.rows]
-    lines += [part for each in asked for part in under("?", each.text)]
-    every = [each for own in found.readings.values() for each in own]
-    if any(each.as_typed and each.why_not and each.value is None for each in every):
-        lines += under("", "What was kept aside is used for nothing: type that plot again as it"
-                           " should be.", 0)  # fmt: skip
-    door.show({**_kept(kept), "understood": _rows(found)}, lines, book)
+    kept = keep_readings(book, found, when, occasion, {"who": who, "note": note})
+    lines = _kept_lines(kept.entries)
+    lines += [part for row in found.rows for part in under("", _row_words(row))]
+    lines += [part for each in kept.asked for part in under("?", each.text)]
+    lines += parked_lines(kept.parked)
+    payload = {**_kept(kept.entries), "understood": _rows(found),
+               "parked": [parked_payload(each) for each in kept.parked]}  # fmt: skip
+    door.show(payload, lines, book)
+
+
+def _row_words(row: PlotRow) -> str:
+    return f"{row.where}: {'; '.join(row.words)}"
 
 
 def _show_plots(door: Door, book: Any, plots: tuple[Plot, ...], more: Any = ()) -> None:

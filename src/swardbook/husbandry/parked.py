@@ -14,7 +14,7 @@ class Parked:
     Parameters
     ----------
     meant : str
-        What it would be once taken in: ``count`` or ``history``.
+        What it would be once taken in: ``count``, ``history``, or ``plots`` for a reading of one.
     source : str
         The file it stood in, or ``typed``.
     line : int or None
