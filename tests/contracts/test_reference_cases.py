@@ -15,8 +15,8 @@ HELD: dict[str, list[str]] = json.loads(
 
 
 @cache
-def tests_in(path: str) -> frozenset[str]:
-    """Name the tests of a file."""
+def names_in(path: str) -> frozenset[str]:
+    """Name the functions of a file."""
     tree = ast.parse((TESTS.parent / path).read_text(encoding="utf-8"))
     return frozenset(each.name for each in tree.body if isinstance(each, ast.FunctionDef))
 
@@ -27,7 +27,7 @@ def test_each_case_is_held_by_tests_that_are_there(case: str, held_by: list[str]
     for each in held_by:
         path, name = each.split("::")
         assert name.startswith("test_")
-        assert name in tests_in(path), f"{case}: no {name} in {path}"
+        assert name in names_in(path), f"{case}: no {name} in {path}"
 
 
 def test_no_case_of_the_reference_is_missing() -> None:
