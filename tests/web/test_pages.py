@@ -15,7 +15,7 @@ PAGES = tuple(html_addresses())
 
 @pytest.mark.parametrize("page", PAGES)
 def test_a_page_opens_and_loads_nothing_from_outside(client: Client, page: str) -> None:
-    answer = client.get(page)
+    answer = answered(client, page)
     assert answer.status_code == 200
     policy = answer.headers["Content-Security-Policy"]
     assert policy.startswith("default-src 'none'")

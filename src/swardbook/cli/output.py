@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from swardbook.cli.chosen import chosen, in_chosen
+from swardbook.cli.collecting import Laid, collected
 from swardbook.cli.wrapping import is_narrow, rewrapped, width
 from swardbook.foundation.errors import SwardbookError
 from swardbook.foundation.unit_words import column, without_marks
@@ -89,6 +90,8 @@ def table(
     others, each after its head. `units` are those of columns whose heads do not say them.
     """
     heads, rows = _in_chosen(heads, rows, units)
+    if collected() is not None:
+        return [Laid(heads, rows)]
     widths = [max(len(without_marks(row[n])) for row in (heads, *rows)) for n in range(len(heads))]
     ruled = [heads, ["-" * each for each in widths], *rows]
     laid = [

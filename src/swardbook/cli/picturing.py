@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from swardbook.cli.collecting import collected
+
 if TYPE_CHECKING:
     from swardbook.figures.picture import Picture
 
@@ -32,7 +34,7 @@ def check_places(*paths: Path | None) -> None:
     BadInputError
         If it does not end in ``.svg``, has no folder, or names a file that is no SVG.
     """
-    if any(path is not None for path in paths):
+    if any(path is not None for path in paths) and collected() is None:
         from swardbook.book.pictures import check_place
 
         for path in paths:
@@ -60,6 +62,9 @@ def with_picture(
         drawn = draw()
     except NotEnoughDataError as lack:
         return {**payload, name: None}, [*lines, "", f"No picture. {lack}"]
+    if (page := collected()) is not None:
+        page.pictures.append(drawn)
+        return {**payload, name: _told(path, drawn)}, lines
     save_picture(path, drawn)
     return {**payload, name: _told(path, drawn)}, [*lines, "", f"Picture: {path}"]
 

@@ -9,6 +9,7 @@ import sys
 from textwrap import wrap
 
 from swardbook.cli.chosen import in_chosen
+from swardbook.cli.collecting import ROOM, Heading, Marked, collected
 from swardbook.foundation.unit_words import kept_over_lines
 
 WIDTH = 80
@@ -29,6 +30,8 @@ _BEFORE_UNIT = re.compile(
 
 def width() -> int:
     """Give the columns there are: the terminal's; 80 where the answer goes elsewhere."""
+    if collected() is not None:
+        return ROOM
     if os.environ.get("COLUMNS", "").isdecimal() or _is_terminal():
         return max(NARROWEST, shutil.get_terminal_size((WIDTH, 24)).columns)
     return WIDTH
@@ -41,11 +44,13 @@ def is_narrow() -> bool:
 
 def text_width() -> int:
     """Give the columns of running text: 80 at most."""
-    return min(WIDTH, width())
+    return ROOM if collected() is not None else min(WIDTH, width())
 
 
 def under(mark: str, text: str, indent: int = 2) -> list[str]:
     """Wrap text behind a mark; the next lines stand under its first word."""
+    if collected() is not None:
+        return [Marked(in_chosen(text), mark, indent)]
     lead = " " * indent + (f"{mark} " if mark else "")
     lines = _wrapped(
         in_chosen(text), text_width(), initial_indent=lead, subsequent_indent=" " * len(lead)
@@ -55,6 +60,8 @@ def under(mark: str, text: str, indent: int = 2) -> list[str]:
 
 def heading(text: str) -> list[str]:
     """Write a heading over a rule as long as itself."""
+    if collected() is not None:
+        return [Heading(text)]
     return [text, "-" * min(len(text), text_width())]
 
 

@@ -27,6 +27,7 @@ from swardbook.records.chain import (
 from swardbook.records.grounds import GroundName, chosen_ground, grounds_in
 from swardbook.records.guard import REMEDY, guarded
 from swardbook.records.lawns import LawnRow, lawn_rows
+from swardbook.records.looking import require_writable
 from swardbook.records.setup import drop_connection
 from swardbook.records.signing import signed
 from swardbook.records.standing import marked_if_twin, standing, under_own_id
@@ -333,6 +334,7 @@ class Store(WeatherStore):
         writes : int
             The count of `writes` from before it was made out.
         """
+        require_writable()
         with guarded(self._where), self._rows.transaction():
             self._rows.put_summary(day, writes, canonical(dict(summary)))
 
@@ -349,6 +351,7 @@ class Store(WeatherStore):
 
     @contextmanager
     def _writing(self) -> Iterator[None]:
+        require_writable()
         known, upto = dict(self._read), self._upto  # entries read inside may be rolled back
         is_inside, self._is_writing = self._is_writing, True
         try:

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 
+from swardbook.book.opening import only_looking
 from swardbook.foundation.errors import (
     BadInputError,
     NotEnoughDataError,
@@ -41,6 +42,18 @@ def with_policy(answer: Answer) -> Answer:
         return response
 
     return guarded
+
+
+def with_looking(answer: Answer) -> Answer:
+    """Let nothing be written into a book while a page is only looked at."""
+
+    def looking(request: HttpRequest) -> HttpResponse:
+        if request.method not in {"GET", "HEAD", "OPTIONS"}:
+            return answer(request)
+        with only_looking():
+            return answer(request)
+
+    return looking
 
 
 def status_of(refusal: SwardbookError) -> int:

@@ -7,7 +7,9 @@ from dataclasses import dataclass, field
 from enum import Enum, IntEnum
 from typing import Any
 
+from django.conf import settings
 from django.http import HttpResponseBase
+from django.utils.module_loading import import_string
 
 View = Callable[..., HttpResponseBase]
 
@@ -79,3 +81,9 @@ class Page:
     example: Mapping[str, Any] = field(default_factory=dict)
     offline: bool = False
     is_slow: bool = False
+
+
+def every_page() -> tuple[Page, ...]:
+    """Give all pages, as the addresses of the site list them."""
+    found: tuple[Page, ...] = import_string(f"{settings.ROOT_URLCONF}.PAGES")
+    return found

@@ -85,7 +85,9 @@ def remembered(question: str, work: Callable[[Book], Found]) -> Found:
     return _given(key, lambda: work(book))
 
 
-def soon(question: str, work: Callable[[Book], Found], words: str, seconds: int) -> Found | Working:
+def soon(
+    question: str, work: Callable[[Book], Found], words: str, seconds: int, patience: float = 0.0
+) -> Found | Working:
     """Give what was worked out before, else begin to and say so; ask again later.
 
     Parameters
@@ -96,19 +98,26 @@ def soon(question: str, work: Callable[[Book], Found], words: str, seconds: int)
         What is worked out, for who waits.
     seconds : int
         How long it takes, roughly [s].
+    patience : float
+        How long to wait for it before saying that it is under way [s].
     """
     key = _key(opened.the_book(), question)
     if _is_held(key):
         return _given(key, lambda: work(opened.the_book()))
+    thread: threading.Thread | None = None
     with _LOCK:
         under_way = _UNDER_WAY.get(key)
         if under_way is None:
             under_way = _UNDER_WAY[key] = Working(words, seconds, time.monotonic())
             context = copy_context()
-            threading.Thread(
-                target=context.run, args=(_work_beside, key, work), name=f"working {question}",
-                daemon=True,
-            ).start()  # fmt: skip
+            thread = threading.Thread(
+                target=context.run, args=(_work_beside, key, work), daemon=True
+            )
+            thread.start()
+    if thread is not None and patience > 0.0:
+        thread.join(patience)
+        if _is_held(key):
+            return _given(key, lambda: work(opened.the_book()))
     return under_way
 
 

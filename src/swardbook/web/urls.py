@@ -9,6 +9,7 @@ from django.urls import URLPattern, path
 from swardbook.web.gate import guarded
 from swardbook.web.page import Page
 from swardbook.web.views import (
+    asking,
     beginning,
     done,
     entering,
@@ -20,7 +21,7 @@ from swardbook.web.views import (
     people,
 )
 
-ROOMS = (looks, ground, lawn, more, people, entering, beginning, outbox, done)
+ROOMS = (looks, ground, lawn, asking, more, people, entering, beginning, outbox, done)
 """Modules of views, each with its `PAGES`; `done` is last, since it answers any other kind."""
 PAGES: tuple[Page, ...] = tuple(page for room in ROOMS for page in room.PAGES)
 BY_NAME: Mapping[str, Page] = {page.name: page for page in PAGES}

@@ -9,6 +9,18 @@ from swardbook.book.serving import Served
 
 LOOPBACK = ("127.0.0.1", "localhost", "[::1]")
 """Names under which the own machine is reached; pages answer to no other, but those served."""
+MIDDLEWARE = (
+    "django.middleware.security.SecurityMiddleware",
+    "django.middleware.gzip.GZipMiddleware",
+    "whitenoise.middleware.WhiteNoiseMiddleware",
+    "swardbook.web.guarding.with_policy",
+    "swardbook.web.guarding.with_looking",
+    "django.middleware.common.CommonMiddleware",
+    "django.middleware.csrf.CsrfViewMiddleware",
+    "django.middleware.clickjacking.XFrameOptionsMiddleware",
+    "swardbook.web.guarding.with_refusals",
+)
+"""What every question passes on its way in, and every answer on its way out."""
 _MONTH = 30 * 86_400
 OWN_MACHINE = Served()
 
@@ -29,17 +41,7 @@ def pages_settings(served: Served = OWN_MACHINE, key: str = "") -> dict[str, Any
         "ROOT_URLCONF": "swardbook.web.urls",
         "SECRET_KEY": key or secrets.token_urlsafe(50),
         "ALLOWED_HOSTS": [*LOOPBACK, *(f"[{x}]" if ":" in x else x for x in served.names)],
-        "MIDDLEWARE": [
-            "django.middleware.security.SecurityMiddleware",
-            "django.middleware.gzip.GZipMiddleware",
-            "whitenoise.middleware.WhiteNoiseMiddleware",
-            "swardbook.web.guarding.with_policy",
-            "swardbook.web.guarding.with_looking",
-            "django.middleware.common.CommonMiddleware",
-            "django.middleware.csrf.CsrfViewMiddleware",
-            "django.middleware.clickjacking.XFrameOptionsMiddleware",
-            "swardbook.web.guarding.with_refusals",
-        ],
+        "MIDDLEWARE": list(MIDDLEWARE),
         "TEMPLATES": [
             {
                 "BACKEND": "django.template.backends.django.DjangoTemplates",

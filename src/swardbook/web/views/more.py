@@ -7,16 +7,14 @@ from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from swardbook.web.asker import who_asks
-from swardbook.web.page import Page, Role, Shelf
+from swardbook.web.page import Page, Role, Shelf, every_page
 
 
 @require_safe
 def more(request: HttpRequest) -> HttpResponse:
     """List all pages that whoever asks may see, shelf by shelf."""
-    from swardbook.web.urls import PAGES as EVERY
-
     role = who_asks(request).role
-    theirs = [page for page in EVERY if page.title and page.role <= role]
+    theirs = [page for page in every_page() if page.title and page.role <= role]
     shelves = [
         (shelf.value, [page for page in theirs if page.shelf is shelf]) for shelf in Shelf
     ]

@@ -20,7 +20,7 @@ from swardbook.foundation.errors import SwardbookError
 from swardbook.web.forms import FORMS
 from swardbook.web.guarding import status_of
 from swardbook.web.opened import the_book
-from swardbook.web.page import Page, Role
+from swardbook.web.page import Page, Role, every_page
 
 _MOST_BYTES = 100_000
 
@@ -57,9 +57,7 @@ def taken_back(request: HttpRequest, entry: UUID) -> JsonResponse:
 @require_safe
 def worker(request: HttpRequest) -> HttpResponse:
     """Give the worker that keeps the pages on the phone; its name changes with any file."""
-    from swardbook.web.urls import PAGES as EVERY
-
-    pages = [reverse(page.name) for page in EVERY if page.offline]
+    pages = [reverse(page.name) for page in every_page() if page.offline]
     pages += [reverse("entry", args=[form.path]) for form in FORMS.values()]
     statics = [static(f"swardbook/{name}") for name in files()]
     about = {"pages": json.dumps(pages), "statics": json.dumps(statics), "version": version()}

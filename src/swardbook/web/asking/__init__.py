@@ -1,0 +1,1 @@
+"""Every command is a page too: a form from its options, its answer with its form."""

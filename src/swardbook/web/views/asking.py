@@ -1,0 +1,192 @@
+"""Pages of the commands: a form, and the answer with its pictures."""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+from django.http import Http404, HttpRequest, HttpResponse, HttpResponseBase
+from django.shortcuts import render
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_safe
+
+from swardbook.book.units import shown_in
+from swardbook.cli.collecting import Collected
+from swardbook.foundation.errors import BadInputError, SwardbookError
+from swardbook.web.answering import show
+from swardbook.web.asker import who_asks
+from swardbook.web.asking.blocks import blocks_of
+from swardbook.web.asking.questions import Question, Sort, questions
+from swardbook.web.asking.running import Filled, ask, in_labels
+from swardbook.web.guarding import refused, status_of
+from swardbook.web.opened import the_book
+from swardbook.web.page import Page, Role, Shelf
+from swardbook.web.remembering import Working, soon
+
+PATIENCE = 1.5
+"""How long a page waits for its answer before it says that it is being worked out [s]."""
+MOST_BYTES = 60_000_000
+
+
+@require_safe
+def every(request: HttpRequest) -> HttpResponse:
+    """List every question that the book answers."""
+    shelves = [
+        (shelf.value, [each for each in questions().values() if each.shelf is shelf])
+        for shelf in Shelf
+    ]
+    about = {"shelves": [each for each in shelves if each[1]]}
+    return render(request, "pages/questions.html", about)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def question(request: HttpRequest, path: str) -> HttpResponseBase:
+    """Show one question with its answer; what is sent by POST may be kept in the book."""
+    asked = _found(path)
+    if request.method == "POST":
+        return _posted(request, asked)
+    filled = _filled(request, asked, {})
+    about = _about(request, asked, filled)
+    if (filled.is_blank and asked.needs_something) or asked.writes:
+        return render(request, "pages/question.html", about)
+    try:
+        answer = soon(
+            f"ask {asked.path} {sorted(filled.texts.items())}",
+            lambda book: ask(book, asked, filled), asked.title, 30, patience=PATIENCE,
+        )  # fmt: skip
+    except SwardbookError as refusal:
+        return _refused(request, about, filled, refusal)
+    return _answered(request, about, answer)
+
+
+def _refused(
+    request: HttpRequest, about: dict[str, Any], filled: Filled, refusal: SwardbookError
+) -> HttpResponse:
+    """Show the form again; before anything was filled in, a slip is only what is still to say."""
+    status = status_of(refusal)
+    if filled.is_blank and status != 200:
+        return render(request, "pages/question.html", {**about, "is_open": True})
+    said = in_labels(str(refusal), about["asked"].fields)
+    return render(request, "pages/question.html", {**about, "said": said}, status=status)
+
+
+@require_safe
+def paper(request: HttpRequest, path: str) -> HttpResponseBase:
+    """Give the file that a command offers."""
+    asked = _found(path)
+    if not asked.to_file:
+        raise Http404
+    filled = _filled(request, asked, {})
+    with tempfile.TemporaryDirectory() as folder:
+        to = Path(folder) / f"{'-'.join(asked.words)}.{asked.to_file}"
+        ask(the_book(), asked, filled, to)
+        held = to.read_bytes()
+    answer = HttpResponse(held, content_type="application/pdf")
+    answer.headers["Content-Disposition"] = f'attachment; filename="{to.name}"'
+    return answer
+
+
+def _found(path: str) -> Question:
+    found = questions().get(tuple(path.strip("/").split("/")))
+    if found is None:
+        raise Http404
+    return found
+
+
+def _posted(request: HttpRequest, asked: Question) -> HttpResponse:
+    keeps = request.POST.get("keeps") == "yes"
+    least = max(asked.role, Role.WORKER if keeps else Role.READER)
+    if who_asks(request).role < least:
+        word = _("worker") if least is Role.WORKER else _("owner")
+        return refused(request, _("This takes a %(role)s of this ground.") % {"role": word}, 403)
+    said, status, answer = "", 200, None
+    with _files(request, asked) as files:
+        filled = replace(_filled(request, asked, files), keeps=keeps)
+        about = _about(request, asked, filled)
+        try:
+            answer = ask(the_book(), asked, filled)
+        except SwardbookError as refusal:
+            said, status = in_labels(str(refusal), asked.fields), status_of(refusal)
+    if answer is None:
+        return render(request, "pages/question.html", {**about, "said": said}, status=status)
+    return _answered(request, {**about, "is_kept": asked.writes or filled.keeps}, answer)
+
+
+def _answered(
+    request: HttpRequest, about: dict[str, Any], answer: Collected | Working
+) -> HttpResponse:
+    if isinstance(answer, Working):
+        return show(request, "pages/question.html", {**about, "answer": answer})
+    book = the_book()  # the answer's own may be closed: it was opened for the thread that asked
+    units = shown_in(book.settings, book)
+    shown = {
+        "blocks": blocks_of(answer.lines, units, about["asked"].fields),
+        "pictures": answer.pictures,
+    }
+    return show(request, "pages/question.html", {**about, **shown})
+
+
+def _about(request: HttpRequest, asked: Question, filled: Filled) -> dict[str, Any]:
+    zones = [each.name for each in the_book().ground().zones]
+    fields = [
+        (each, filled.texts.get(each.name, ""), zones if each.sort is Sort.ZONE else ())
+        for each in asked.fields
+    ]
+    return {
+        "asked": asked,
+        "fields": fields,
+        "needed": [each for each in fields if each[0].is_needed],
+        "more": [each for each in fields if not each[0].is_needed],
+        "query": request.GET.urlencode(),
+        "is_open": asked.needs_something or not filled.is_blank,
+    }
+
+
+def _filled(request: HttpRequest, asked: Question, files: dict[str, tuple[Path, ...]]) -> Filled:
+    given = request.POST if request.method == "POST" else request.GET
+    texts = {
+        each.name: "\n".join(given.getlist(each.name))[:20_000]
+        for each in asked.fields
+        if each.sort is not Sort.FILE and given.get(each.name)
+    }
+    return Filled(texts, files)
+
+
+@contextmanager
+def _files(request: HttpRequest, asked: Question) -> Iterator[dict[str, tuple[Path, ...]]]:
+    """Lay files that were sent into a folder of our own for as long as they are read."""
+    with tempfile.TemporaryDirectory() as folder:
+        laid: dict[str, tuple[Path, ...]] = {}
+        for field in asked.fields:
+            sent = request.FILES.getlist(field.name) if field.sort is Sort.FILE else []
+            if sum(each.size or 0 for each in sent) > MOST_BYTES:
+                raise BadInputError(field.label, _("more"), _("at most 60 MB together"))
+            laid[field.name] = tuple(
+                _laid(Path(folder), n, each.name or "file", each.read())
+                for n, each in enumerate(sent)
+            )
+        yield laid
+
+
+def _laid(folder: Path, number: int, name: str, held: bytes) -> Path:
+    """Write one file under a name of ours; only the letters of its own name are taken over."""
+    stem = "".join(each for each in Path(name).stem if each.isalnum() or each in "-_ ")[:60]
+    ending = "".join(each for each in Path(name).suffix.lower() if each.isalnum())[:8]
+    own = folder / str(number)
+    own.mkdir()
+    path = own / f"{stem.strip() or 'file'}{'.' + ending if ending else ''}"
+    path.write_bytes(held)
+    return path
+
+
+PAGES = (
+    Page("ask/", every, "ask", Role.READER, title="Every question", shelf=Shelf.BOOK,
+         says="All that the book can work out, keep or show, by what it is about."),
+    Page("ask/<path:path>/paper/", paper, "file-ask", Role.READER),
+    Page("ask/<path:path>/", question, "question", Role.READER, ("GET", "POST"),
+         example={"path": "clock"}),
+)  # fmt: skip
