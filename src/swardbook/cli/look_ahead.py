@@ -10,10 +10,10 @@ from swardbook.cli.doors import Door, door_options
 from swardbook.cli.look_ahead_advice import advice_payload
 from swardbook.cli.look_ahead_words import lines_of
 from swardbook.cli.picturing import check_places, picture_option, with_picture
+from swardbook.cli.progressing import progress
 from swardbook.cli.trial_learned import learned_payload
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
     from pathlib import Path
 
     from swardbook.book.look_ahead import ZoneLookAhead
@@ -85,19 +85,6 @@ def _drawn(book: Book, found: ZoneLookAhead, *, hours: bool = False) -> Picture:
     from swardbook.book.pictures import draw_hours, draw_look_ahead
 
     return (draw_hours if hours else draw_look_ahead)(book, found)
-
-
-def progress() -> Callable[[str], None]:
-    """Tell on standard error what is being worked on, once a second has gone by."""
-    from time import monotonic
-
-    begun = monotonic()
-
-    def tell(words: str) -> None:
-        if monotonic() - begun > 1 or words.startswith("Preparing"):
-            click.echo(f"{words[0].upper()}{words[1:].rstrip('.')} ...", err=True)
-
-    return tell
 
 
 def payload_of(found: ZoneLookAhead) -> dict[str, Any]:

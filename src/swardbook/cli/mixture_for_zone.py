@@ -9,6 +9,7 @@ import click
 from swardbook.cli.doors import Door, door_options, zone_told
 from swardbook.cli.mixture import label_options, read_label, read_price
 from swardbook.cli.mixture_words import choice_lines, choice_payload, read_wanted, wanted_options
+from swardbook.cli.progressing import at_once, progress
 from swardbook.cli.results import keep_options, show_answer
 
 
@@ -23,12 +24,13 @@ def choose(door: Door, zone: str, keeping: dict[str, str] | None, **given: Any) 
     Each component is held against height of cut, shade, wear, drought and salt; the short list is
     grown on under the site's past years. What cannot be undone is said and never listed.
     """
+    at_once("mixtures grown on under past weather")
     from swardbook.book.choosing import choice_answer
     from swardbook.book.choosing import choose as chosen
 
     book = door.book()
     wanted = read_wanted(given, zone, book.today)
-    made = chosen(book, wanted, lambda words: click.echo(words, err=True))
+    made = chosen(book, wanted, progress())
     show_answer(
         door, book, choice_answer(made), choice_payload(made), choice_lines(made, "Mixtures"),
         zone=made.zone.name, keeping=keeping,
@@ -45,12 +47,13 @@ def compare(
     door: Door, names: tuple[str, ...], zone: str, keeping: dict[str, str] | None, **given: Any
 ) -> None:
     """Put mixtures side by side for a zone: lots, mixtures built and kept, or the trade's kinds."""
+    at_once("mixtures grown on under past weather")
     from swardbook.book.choosing import choice_answer
     from swardbook.book.choosing import compare as compared
 
     book = door.book()
     wanted = read_wanted(given, zone, book.today)
-    made = compared(book, wanted, names, lambda words: click.echo(words, err=True))
+    made = compared(book, wanted, names, progress())
     show_answer(
         door, book, choice_answer(made), choice_payload(made),
         choice_lines(made, "Mixtures side by side"), zone=made.zone.name, keeping=keeping,
@@ -75,6 +78,7 @@ def build(door: Door, zone: str, keeping: dict[str, str] | None, **given: Any) -
 
     Keep it with --keep; a bag of it becomes a lot only when it is bought, with `swardbook lot add`.
     """
+    at_once("the mixture grown on under past weather")
     from dataclasses import replace
 
     from swardbook.book.building import build as built_from
@@ -102,9 +106,7 @@ def build(door: Door, zone: str, keeping: dict[str, str] | None, **given: Any) -
     if given["price"]:
         question = replace(question, price_per_kg=read_price(given["price"]))
     say = [*built.notes, *notes]
-    made = judge_parts(
-        book, wanted, given["name"], question, lambda words: click.echo(words, err=True)
-    )
+    made = judge_parts(book, wanted, given["name"], question, progress())
     lines = [*choice_lines(made, given["name"]), *(["", *told(*say)] if say else [])]
     show_answer(
         door, book, choice_answer(made), {**choice_payload(made), "notes": say}, lines,

@@ -122,8 +122,8 @@ def search(door: Door, zone: str, hours: float | None, draws: int, picture: Path
     It moves cuts, box, verticut, pulling, refills and feed, within the never-dos of the zone.
     """
     from swardbook.book.searching import search_programme
-    from swardbook.cli.look_ahead import progress
     from swardbook.cli.programme_words import search_lines
+    from swardbook.cli.progressing import progress
 
     check_places(picture)
     book = door.book()

@@ -9,6 +9,7 @@ import click
 
 from swardbook.cli.doors import Door, door_options, zone_told
 from swardbook.cli.picturing import check_places, picture_option, with_picture
+from swardbook.cli.progressing import at_once
 from swardbook.cli.results import keep_options, show_answer
 from swardbook.cli.trial_words import (
     check_papers_place,
@@ -76,6 +77,7 @@ def command(
     'My mix=30'. Without any, the trial that is kept is looked at again. With --keep plots and plan
     go into the book.
     """
+    at_once("the plan, and what it can show")
     from swardbook.book.set_out import TrialAsked, set_out_trial
     from swardbook.book.trial_kept import answer_of, keep_trial, kept_trial
     from swardbook.book.trial_pictures import draw_plan

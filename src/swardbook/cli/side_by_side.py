@@ -9,6 +9,7 @@ import click
 
 from swardbook.cli.doors import Door, door_options, zone_told
 from swardbook.cli.picturing import check_places, picture_option, with_picture
+from swardbook.cli.progressing import at_once
 from swardbook.cli.results import keep_options, show_answer
 
 if TYPE_CHECKING:
@@ -55,6 +56,7 @@ def command(
 
     The plot is the unit: frames and photographs of one plot are one figure.
     """
+    at_once("the plots, and what luck alone would show")
     from swardbook.book.side_by_side import SideAsked, side_by_side
     from swardbook.book.side_pictures import draw_means, draw_paths, draw_values
     from swardbook.cli.side_payload import side_payload

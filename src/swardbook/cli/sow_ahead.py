@@ -11,6 +11,7 @@ from swardbook.cli.doors import Door, door_options, zone_told
 from swardbook.cli.minding import with_cautions
 from swardbook.cli.output import table
 from swardbook.cli.own_sowings import own_lines, own_payload
+from swardbook.cli.progressing import at_once, progress
 from swardbook.cli.results import keep_options, show_answer
 from swardbook.cli.sow_watch import watch
 from swardbook.cli.wrapping import heading, under
@@ -55,6 +56,7 @@ def when(door: Door, zone: str, keeping: dict[str, str] | None, **given: Any) ->
     Every past year of the site is run from each sowing on, each component alone and the mixture as
     it is; a forecast, where there is one, takes the place of its first days.
     """
+    at_once("sowing days looked at under past weather")
     from swardbook.book.from_seed import day_to_come
     from swardbook.book.sow_when import Asked, sow_when, when_answer
     from swardbook.foundation.errors import BadInputError
@@ -73,7 +75,7 @@ def when(door: Door, zone: str, keeping: dict[str, str] | None, **given: Any) ->
         read_rate(given["rate"]) if given["rate"] else None,
         read_method(given["method"]), said, given["forecast"],
     )  # fmt: skip
-    made = sow_when(book, asked, lambda words: click.echo(words, err=True))
+    made = sow_when(book, asked, progress())
     payload, lines = with_cautions(_payload(made), _lines(made), "sow")
     show_answer(door, book, when_answer(made), payload, lines, zone=made.zone, keeping=keeping)
 
