@@ -5,10 +5,11 @@ BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
 INSTALL := $(PIP) install --require-hashes --no-deps --only-binary :all:
 
-.PHONY: demo test checks lint bench benchmarks calibrate self-consistency harder-twin trial-runs photo-swards nightly docs wheel locks clean
+.PHONY: demo test checks lint bench benchmarks calibrate self-consistency harder-twin trial-runs judge-r photo-swards nightly docs wheel locks clean
 
+# Ends in running pages (stop them with Ctrl-C); without a terminal it says how to open them.
 demo: $(VENV)/.run
-	$(BIN)/swardbook demo
+	$(BIN)/swardbook demo --serve
 
 test: $(VENV)/.test
 	$(BIN)/python tools/test_all.py
@@ -36,11 +37,15 @@ harder-twin: $(VENV)/.test
 trial-runs: $(VENV)/.test
 	OMP_NUM_THREADS=1 $(BIN)/python -m tools.trial_runs
 
+# R as a judge of the trials, where Rscript is installed; the numbers kept of it otherwise.
+judge-r: $(VENV)/.test
+	OMP_NUM_THREADS=1 $(BIN)/python -m tools.judge_r
+
 # How well photographs of drawn swards are read: some eight minutes on a quiet core.
 photo-swards: $(VENV)/.test
 	OMP_NUM_THREADS=1 $(BIN)/python -m tools.photo_swards
 
-nightly: self-consistency harder-twin trial-runs photo-swards
+nightly: self-consistency harder-twin trial-runs judge-r photo-swards
 
 docs: $(VENV)/.test
 	$(BIN)/python tools/write_reference.py

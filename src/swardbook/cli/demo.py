@@ -6,6 +6,7 @@ import os
 import shlex
 import shutil
 import sys
+import webbrowser
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -36,8 +37,10 @@ NEXT = (
 @click.option(
     "--fresh", is_flag=True, help="Build it anew; what was written in the made-up book is lost."
 )
+@click.option("--serve", is_flag=True,
+              help="Then open its pages; without a terminal it only says how.")  # fmt: skip
 @door_options
-def command(door: Door, fresh: bool) -> None:
+def command(door: Door, fresh: bool, serve: bool) -> None:
     """Build the made-up ground and show its morning look; asks nothing, touches no other book.
 
     Fennowick Croquet Club is made up; its weather is real. It lives in a folder of its own, and
@@ -82,6 +85,27 @@ def command(door: Door, fresh: bool) -> None:
         ],
         book,
     )
+    if serve and not door.as_json:
+        name = book.ground().site.name
+        book.store.close()
+        click.get_current_context().exit(_serve(settings, name))
+
+
+def _serve(settings: Settings, name: str) -> int:
+    """Open the pages of the made-up ground; where nobody could stop them, only say how."""
+    from swardbook.book.serving import Asked, make_ready
+    from swardbook.cli import serve
+
+    is_asked = os.environ.get("DEMO_SERVE", "") == "1"
+    if not is_asked and not (sys.stdin.isatty() and sys.stdout.isatty()):
+        click.echo("\nIts pages: swardbook serve, in a terminal; or DEMO_SERVE=1 make demo.")
+        return 0
+    serving = make_ready(settings, Asked(), needs_owner=False)
+    click.echo("")
+    serve.tell(serving, name, made_up=True, as_json=False)
+    if not is_asked:
+        webbrowser.open(serving.address)
+    return serve.run(serving, str(settings.home))
 
 
 def _outcome(built: Built) -> list[str]:

@@ -86,8 +86,16 @@ def tell(serving: Serving, name: str, made_up: bool, as_json: bool) -> None:
     sys.stdout.flush()
 
 
-def run(serving: Serving) -> int:
-    """Run the server in a process that has opened no book before: this one, begun anew."""
+def run(serving: Serving, home: str = "") -> int:
+    """Run the server in a process that has opened no book before: this one, begun anew.
+
+    Parameters
+    ----------
+    serving : Serving
+        How.
+    home : str
+        Folder of the book, where it is not the usual one.
+    """
     from swardbook.book.serving import environment_of
 
     server = [
@@ -99,6 +107,8 @@ def run(serving: Serving) -> int:
         server += ["--ssl-certificate", str(serving.certificate), "--ssl-keyfile",
                    str(serving.key), "--ssl-protocol-min", "tls1.2"]  # fmt: skip
     environment = {**os.environ, **environment_of(serving)}
+    if home:
+        environment |= {"SWARDBOOK_HOME": home, "SWARDBOOK_DATABASE": "", "SWARDBOOK_GROUND": ""}
     if os.name == "posix":
         os.execve(sys.executable, server, environment)
     try:
