@@ -18,6 +18,9 @@ from swardbook.husbandry.ground import Ground, HonestSquare, Peg
 from swardbook.husbandry.happenings import Photograph
 from swardbook.husbandry.places import bearing, compass_word, from_tapes, nearest
 
+_NEAREST = 8
+"""Points from which pairs of tapes are tried."""
+
 
 @dataclass(frozen=True, slots=True)
 class TapeTo:
@@ -117,35 +120,41 @@ def _tapes(
 ) -> tuple[tuple[TapeTo, ...], float | None]:
     """Take the tapes it was placed by; else the two that cross best and are not too long."""
     known = fixed_points(ground, where)
-    pegs = {peg.name for peg in ground.pegs}
     assert thing.at is not None
     own = [each.start for each in thing.at.tapes if each.start in known]
-    north = plan_of(ground).north_deg
-    pairs = [tuple(own)] if len(own) == 2 else list(combinations(sorted(known), 2))
-    best: tuple[float, tuple[str, ...]] | None = None
     stays = {each.name for each in plan_of(ground).points}
-    for pair in pairs:
-        if pegs & set(pair) and len(own) != 2:
-            continue
-        one, other = (known[name] for name in pair)
-        a, b = dist(one, place), dist(other, place)
-        if dist(one, other) < 1.0 or min(a, b) < value("plan.tape_reads") / 1000:
-            continue
-        within = from_tapes(one, a, other, b).within_m
-        long = 1 + (a + b) / value("plan.tape_long")
-        corners = 1 + 0.25 * sum(name not in stays for name in pair)
-        cost = within * long * corners
-        if best is None or cost < best[0]:
-            best = (cost, pair)
-    if best is None:
-        return (), None
+    if len(own) == 2:
+        chosen: tuple[str, ...] = tuple(own)
+    else:
+        corners = [name for name in known if name.startswith(f"{thing.zone} ") and "-" in name]
+        places = sorted((dist(known[name], place), name) for name in {*stays, *corners})
+        near = [name for far, name in places if far >= value("plan.tape_reads") / 1000][:_NEAREST]
+        pairs = [
+            pair for pair in combinations(near, 2) if dist(known[pair[0]], known[pair[1]]) >= 1
+        ]
+        if not pairs:
+            return (), None
+        chosen = min(pairs, key=lambda pair: _cost(pair, known, place, stays))
+    north = plan_of(ground).north_deg
     tapes = []
-    for name in best[1]:
+    for name in chosen:
         turn = bearing(known[name], place, north)
         tapes.append(TapeTo(name, dist(known[name], place), turn, compass_word(turn)))
-    one, other = (known[name] for name in best[1])
-    within = from_tapes(one, tapes[0].length_m, other, tapes[1].length_m).within_m
-    return tuple(tapes), within
+    return tuple(tapes), _within(chosen, known, place)
+
+
+def _within(pair: tuple[str, ...], known: Mapping[str, Point], place: Point) -> float:
+    one, other = (known[name] for name in pair)
+    return from_tapes(one, dist(one, place), other, dist(other, place)).within_m
+
+
+def _cost(
+    pair: tuple[str, ...], known: Mapping[str, Point], place: Point, stays: set[str]
+) -> tuple[float, tuple[str, ...]]:
+    """Weigh how well two tapes cross, how long they are, and whether their starts stay put."""
+    long = 1 + sum(dist(known[name], place) for name in pair) / value("plan.tape_long")
+    corners = 1 + 0.25 * sum(name not in stays for name in pair)
+    return _within(pair, known, place) * long * corners, pair
 
 
 def _near(ground: Ground, thing: Peg | HonestSquare) -> str:

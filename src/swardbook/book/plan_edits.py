@@ -285,7 +285,11 @@ def undo_edit(book: Book, *, who: str = "") -> DiaryEntry:
 
 
 def _is_of_the_plan(what: Changed) -> bool:
-    return bool(_OF_THE_PLAN & set(json.loads(what.after or "{}")))
+    try:
+        after = json.loads(what.after)
+    except ValueError:  # written by hand, in words
+        return False
+    return isinstance(after, dict) and bool(_OF_THE_PLAN & set(after))
 
 
 def _named(things: Sequence[Any], name: str) -> Any:

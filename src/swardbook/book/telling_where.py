@@ -41,10 +41,10 @@ def read_where(ground: Ground, zone: str, text: str, what: str = "where it is") 
         The zone by name; empty for the site at large.
     text : str
         ``4.2, 3.1`` (also ``plan 4.2 3.1``): metres east and north of the zone's south-west
-        corner. ``tape 12.4 gate post, 8.2 shed, east``: two tapes from two fixed points, and on
-        which side of their line, where that is not clear. ``side 1 2 4.0 1.2``: from corner 1
-        towards corner 2, and in from that side. ``phone 52.1234 -0.5678 6``: latitude, longitude,
-        and how near in metres.
+        corner; ``site 40.1 12.3`` from the site's own. ``tape 12.4 gate post, 8.2 shed, east``:
+        two tapes from two fixed points, and on which side of their line, where that is not clear.
+        ``side 1 2 4.0 1.2``: from corner 1 towards corner 2, and in from that side.
+        ``phone 52.1234 -0.5678 6``: latitude, longitude, and how near in metres.
     what : str
         What is read, for the message.
 
@@ -66,6 +66,10 @@ def read_where(ground: Ground, zone: str, text: str, what: str = "where it is") 
         return _by_side(frame, plain[4:].strip(), what)
     if word == By.PHONE:
         return _by_phone(ground, frame, plain[5:].strip(), what)
+    if word == "site":
+        place = read_pair(plain[4:].strip(), what)
+        east, north = frame.in_zone(place) if frame is not None else place
+        return Where(round(east, 3), round(north, 3), By.PLAN)
     return _on_plan(plain.removeprefix("plan").strip(), what)
 
 
@@ -104,7 +108,8 @@ def _metres(text: str, what: str) -> float:
 def _by_tapes(
     ground: Ground, found: Mapping[str, Frame], frame: Frame | None, text: str, what: str
 ) -> Where:
-    parts = [part.strip() for part in re.split(r",\s+|;|\band\b", text) if part.strip()]
+    apart = ";" if ";" in text else r",\s+|\band\b"
+    parts = [part.strip() for part in re.split(apart, text) if part.strip()]
     side = parts.pop().casefold().removesuffix(" side") if len(parts) == 3 else ""
     if len(parts) != 2 or (side and side not in {"left", "right", *_SIDES}):
         raise BadInputError(what, f"tape {text}", SUCH_AS)

@@ -30,10 +30,10 @@ OUTLINES = {
 SITE_PLAN = SitePlan(
     (
         FixedPoint("gate post", 29.0, 0.0),
-        FixedPoint("pavilion, west corner", 14.5, 44.0),
-        FixedPoint("pavilion, east corner", 28.5, 44.0),
+        FixedPoint("pavilion west corner", 14.5, 44.0),
+        FixedPoint("pavilion east corner", 28.5, 44.0),
         FixedPoint("tap", 64.0, 30.0),
-        FixedPoint("north wall, west end", 0.0, 48.0),
+        FixedPoint("north wall west end", 0.0, 48.0),
     )
 )
 _ALONG_EAST = {SHORT, APRON, LIME_WALK}

@@ -226,6 +226,30 @@ def plan_for_page(
     return Drawn(svg, paper.west, paper.north, paper.scale, numbered)
 
 
+def legend_for_page(drawn: GroundDrawn, page: Drawn) -> str:
+    """Draw what patterns, shapes and numbers mean, one under the other.
+
+    Parameters
+    ----------
+    drawn : GroundDrawn
+        What is drawn.
+    page : Drawn
+        The drawing it goes with.
+    """
+    lines = [("", f"{n}: {name}") for n, name in page.keys] + list(drawn.legend)
+    mark = sha256(repr(lines).encode()).hexdigest()[:8]
+    rows = "".join(
+        f'<g transform="translate(2,{14 + 24 * n})">{sample(each, told)}</g>'
+        for n, (each, told) in enumerate(lines)
+    )
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="plan key" width="330"'
+        f' height="{24 * len(lines) + 4}" viewBox="0 0 330 {24 * len(lines) + 4}" role="img"'
+        f' aria-labelledby="k{mark}"><title id="k{mark}">'
+        f"{escape('; '.join(told for _, told in lines))}</title>{rows}</svg>\n"
+    )
+
+
 def _columns(wide: float) -> int:
     return max(int(wide // 210), 1)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import Any
 
@@ -88,3 +88,33 @@ def held_own(typed: Mapping[str, str], name: str) -> str:
 def change(made: Comparison) -> str:
     """Write a change with its range."""
     return change_words(made)
+
+
+@register.filter
+def nth(row: Sequence[str], number: int) -> str:
+    """Give one of several, counted from 0."""
+    return row[number]
+
+
+@register.filter
+def words(text: str) -> list[str]:
+    """Part a text at its spaces."""
+    return text.split()
+
+
+@register.filter
+def as_kg(grams: float) -> str:
+    """Write a weight in grams as kilograms, as fine as scales weigh."""
+    return f"{grams / 1000:.3g}"
+
+
+@register.filter
+def short(number: float) -> str:
+    """Write a number without needless digits."""
+    return f"{number:,.4g}" if abs(number) < 10_000 else f"{number:,.0f}"
+
+
+@register.filter
+def spaced(key: str) -> str:
+    """Write a key as words."""
+    return key.replace("_", " ")

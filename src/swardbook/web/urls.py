@@ -10,8 +10,11 @@ from swardbook.web.gate import guarded
 from swardbook.web.page import Page
 from swardbook.web.views import (
     asking,
+    desk,
+    audience,
     beginning,
     done,
+    drawn,
     entering,
     ground,
     lawn,
@@ -19,9 +22,25 @@ from swardbook.web.views import (
     more,
     outbox,
     people,
+    telling,
 )
 
-ROOMS = (looks, ground, lawn, asking, more, people, entering, beginning, outbox, done)
+ROOMS = (
+    looks,
+    ground,
+    drawn,
+    lawn,
+    asking,
+    desk,
+    more,
+    people,
+    telling,
+    audience,
+    entering,
+    beginning,
+    outbox,
+    done,
+)
 """Modules of views, each with its `PAGES`; `done` is last, since it answers any other kind."""
 PAGES: tuple[Page, ...] = tuple(page for room in ROOMS for page in room.PAGES)
 BY_NAME: Mapping[str, Page] = {page.name: page for page in PAGES}
