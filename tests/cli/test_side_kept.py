@@ -78,3 +78,15 @@ def test_the_arithmetic_of_the_analysis_can_be_done_again_by_hand(home: Path) ->
     assert float(words[15]) == pytest.approx(
         mean / float(error.split(" = ")[1].split(";")[0]), abs=0.01
     )
+
+
+def test_what_visitors_chose_stands_apart_from_the_figures_and_moves_none(home: Path) -> None:
+    answer = told("side-by-side", "--day", "21 September 2011")
+    (darkest,) = answer["visitors"]
+    assert (darkest["question"], darkest["people"]) == ("darkest", 64)
+    assert darkest["most_chosen"] == ["Gatepost"]
+    assert set(darkest) == {"day", "question", "people", "chosen", "most_chosen"}
+    shown = CliRunner().invoke(root, ["side-by-side"], prog_name="swardbook").output
+    text = " ".join(shown.split())
+    assert "31 of 64 chose Gatepost as darkest. That is opinion and moves nothing here." in text
+    assert "Gatepost stands at 25 %, place 7 of 9 sown as found." in text

@@ -135,6 +135,29 @@ def beside_told(found: SideBySide, said: DaySaid) -> list[Sentence]:
     return [Sentence("!", words) for words in told]
 
 
+def liking_told(found: SideBySide, said: DaySaid) -> list[Sentence]:
+    """Say what visitors chose, and where the figures put it; opinion moves nothing."""
+    order = [said.means.names[at] for at in said.means.ordered(found.asked.lower_first)]
+    sown = [name for name in order if name not in found.asked.controls]
+    told = []
+    for each in found.likings:
+        for name in each.favourites[:1]:
+            words = (
+                f"Visitors, {say(each.day)}: {each.chosen[name]} of {each.people} chose"
+                f" {listed(each.favourites)} as {each.question}. That is opinion and moves nothing"
+                " here."
+            )
+            if name in sown:
+                figure = figure_words(said, float(said.means.values[said.means.place(name)]))
+                unit = "a m²" if said.read.are_plants else unit_word(said.read.unit)
+                words += (
+                    f" {name} stands at {figure} {unit}, place {sown.index(name) + 1} of"
+                    f" {len(sown)} sown as found."
+                ).replace("  ", " ")
+            told.append(Sentence("·", words))
+    return told
+
+
 def scope_told(found: SideBySide) -> list[Sentence]:
     """Say what it holds for."""
     height = next((each.comfort.height_mm for each in found.beside.values()), None)

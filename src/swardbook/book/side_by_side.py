@@ -12,6 +12,7 @@ import numpy as np
 
 from swardbook.book.mixtures_beside import MixtureBeside, mixtures_beside
 from swardbook.book.opening import Book
+from swardbook.book.side_liking import Liking, likings_of
 from swardbook.book.trial_care import SET_OUT, sown_on, uneven_care
 from swardbook.book.trial_days import TrialTrait, trial_trait
 from swardbook.book.trial_kept import trial_zone
@@ -118,6 +119,8 @@ class SideBySide:
         Height, cost and what cannot be undone, of each mixture.
     for_zone : str
         The zone those are judged for.
+    likings : tuple of Liking
+        What visitors chose: opinion, which moves nothing here.
     """
 
     zone: str
@@ -135,6 +138,7 @@ class SideBySide:
     in_time: InTime | None
     beside: Mapping[str, MixtureBeside]
     for_zone: str
+    likings: tuple[Liking, ...] = ()
 
 
 def side_by_side(book: Book, asked: SideAsked) -> SideBySide:
@@ -172,7 +176,7 @@ def side_by_side(book: Book, asked: SideAsked) -> SideBySide:
         () if said is None else tuple(planned_pairs(said.means, list(asked.pairs))),
         None if said is None else _neighbours(ground, zone, said),
         _in_time(trait, said) if asked.over_time and said is not None else None,
-        beside, target,
+        beside, target, likings_of(book, zone),
     )  # fmt: skip
 
 

@@ -34,6 +34,11 @@ def side_payload(found: SideBySide) -> dict[str, Any]:
             for day, each in found.counters
         ],
         "beside": _beside(found),
+        "visitors": [
+            {"day": each.day.isoformat(), "question": each.question, "people": each.people,
+             "chosen": dict(each.chosen), "most_chosen": list(each.favourites)}
+            for each in found.likings
+        ],
     }  # fmt: skip
     if found.said is None:
         return {**told, "verdict": "not enough data", **_described(found)}

@@ -44,7 +44,8 @@ def side_lines(found: SideBySide, all_pairs: bool = False) -> list[str]:
     lines += ["", *told_lines(beside.check_told(found, said))]
     if found.crossings:
         lines += ["", *under("", beside.CROSSED, 0), *told_lines(beside.crossing_told(found))]
-    for told in (beside.plot_told(found, said), beside.beside_told(found, said)):
+    apart = beside.liking_told(found, said)
+    for told in (beside.plot_told(found, said), beside.beside_told(found, said), apart):
         lines += ["", *told_lines(told)] if told else []
     return [*lines, "", *told_lines(beside.scope_told(found))]
 
