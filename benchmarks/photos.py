@@ -15,16 +15,18 @@ from tests.support.scenes import plot_between_cards
 from tests.support.swards import PHONE, jpeg, seen, sward
 
 from benchmarks._measuring import CACHE, Row, medians
-from swardbook.photos.cards import find_cards
+from swardbook.photos.cards import Pixels, find_cards
 from swardbook.photos.colour import dark_green_index
 from swardbook.photos.correcting import correct, read_whites
-from swardbook.photos.covering import load_pass, read_cover
+from swardbook.photos.covering import Covering, Pass, load_pass, read_cover
 from swardbook.photos.opening import Photo, decode, look_at
 from swardbook.photos.reading import read_photo
 from swardbook.photos.rectifying import rectify
+from swardbook.photos.smearing import smear_of, without_smear
 
 SIZE = (3000, 4000)
 SIDES_MM = (620.0, 460.0)
+AS_TAKEN = (1.0, 1.0, 1.0)
 
 
 def pictures() -> tuple[bytes, bytes]:
@@ -72,6 +74,9 @@ def parts(photo: Photo) -> dict[str, Callable[[], object]]:
         "rectify": lambda: rectify(pixels, cards),
         "put colour right": lambda: correct(plot, whites.gains),
         "cover and colour": lambda: read_cover(plot, load_pass(CACHE)),
+        "cover, colour and what pressing did": lambda: covered(
+            photo, plot, whites.gains, load_pass(CACHE)
+        ),
     }
 
 
@@ -83,8 +88,8 @@ def run() -> list[Row]:
     plain, carded = look_at(held, "plain.jpg"), look_at(held_with_cards, "cards.jpg")
     works: dict[str, Callable[[], object]] = {
         **decoders(held),
-        "plain": lambda: read_cover(decode(plain), passes),
-        "plain without simplejpeg": lambda: read_cover(by_opencv(held), passes),
+        "plain": lambda: covered(plain, decode(plain), AS_TAKEN, passes),
+        "plain without simplejpeg": lambda: covered(plain, by_opencv(held), AS_TAKEN, passes),
     }
     taken = medians(works, 9)
     with_cards = medians({**decoders(held_with_cards), "cards": lambda: in_cards(carded)}, 9)
@@ -98,7 +103,7 @@ def run() -> list[Row]:
     base_cards = min(with_cards[name] for name in names)
     base_whole = min(whole[name] for name in names)
     pixels = decode(plain)
-    found = read_cover(pixels, passes)
+    found = covered(plain, pixels, AS_TAKEN, passes)
     apart = abs(float(dark_green_index(pixels[:600]).mean()) - by_rows(pixels[:600]))
     split = ", ".join(
         f"{name} {1e3 * seconds:.0f} ms" for name, seconds in medians(parts(carded), 5).items()
@@ -129,7 +134,16 @@ def in_cards(photo: Photo) -> float:
     whites = read_whites(pixels, cards)
     assert whites is not None
     plot = correct(rectify(pixels, cards).pixels, whites.gains)
-    return read_cover(plot, load_pass(CACHE)).cover
+    return covered(photo, plot, whites.gains, load_pass(CACHE)).cover
+
+
+def covered(
+    photo: Photo, plot: Pixels, gains: tuple[float, float, float], passes: Pass
+) -> Covering:
+    """Read cover and colour, and take out what pressing the file did to cover."""
+    found = read_cover(plot, passes)
+    assert photo.pressed is not None
+    return without_smear(found, smear_of(plot, found, photo.pressed, gains, 1.0, passes) or 0.0)
 
 
 def by_opencv(held: bytes) -> np.ndarray[tuple[int, ...], np.dtype[np.uint8]]:

@@ -13,18 +13,24 @@ def pairs() -> tuple[Pair, ...]:
     return tuple(take(seed) for seed in range(501, 507))
 
 
-def test_the_seeds_of_the_long_run_are_fixed_and_give_two_hundred_plots_or_more() -> None:
-    assert SEEDS[0] == 70_001
-    assert len(set(SEEDS)) == len(SEEDS) == 120
+def test_the_seeds_of_the_long_run_are_fixed_and_give_four_hundred_plots_or_more() -> None:
+    assert SEEDS[0] == 90_001
+    assert len(set(SEEDS)) == len(SEEDS) == 220
 
 
-def test_cover_that_stands_is_within_two_points_but_for_one_plot_in_twelve() -> None:
+def test_cover_that_stands_is_within_two_points() -> None:
     good = [plot for pair in pairs() for plot in pair.plots if plot.cover_stands]
     errors = [plot.cover - plot.true_cover for plot in good]
-    assert len(good) >= 6
-    assert sum(abs(each) > COVER_ERROR for each in errors) <= 1
+    assert len(good) >= 4
     assert abs(fmean(errors)) < COVER_ERROR / 2
-    assert max(map(abs, errors)) < 2 * COVER_ERROR
+    assert max(map(abs, errors)) < COVER_ERROR
+
+
+def test_a_picture_as_phones_write_it_of_leaves_as_wide_as_asked_for_is_not_sent_back() -> None:
+    plots = [plot for pair in pairs() if pair.quality >= 85
+             for plot in pair.plots if plot.leaf_px >= 6.5]  # fmt: skip
+    assert len(plots) >= 2
+    assert all(plot.cover_stands for plot in plots)
 
 
 def test_colour_side_by_side_is_within_what_is_said() -> None:

@@ -71,6 +71,8 @@ class Covering:
         Where ground ends and leaf begins.
     pixels : int
         How many were read.
+    edges : float
+        Share that is neither sure leaf nor sure ground, and was shared out. [-]
     """
 
     cover: float
@@ -83,6 +85,7 @@ class Covering:
     glare: float
     split: Split
     pixels: int
+    edges: float
 
 
 @cache
@@ -128,9 +131,23 @@ def read_cover(pixels: Pixels, run: Pass) -> Covering:
         )  # fmt: skip
     bins = np.zeros(BINS, np.int64)
     run.histogram(pixels, _STEP, bins)
-    split = split_of(bins)
+    return read_cover_at(pixels, split_of(bins), run)
+
+
+def read_cover_at(pixels: Pixels, split: Split, run: Pass) -> Covering:
+    """Read green cover and colour by a threshold that is known already; see `read_cover`.
+
+    Parameters
+    ----------
+    pixels : array of uint8
+        Red, green and blue on the last axis. [of 255]
+    split : Split
+        Where ground ends and leaf begins.
+    run : Pass
+        The compiled passes.
+    """
     counts, sums = _sums(pixels, split, run)
-    return _covering(split, high * wide, counts, sums)
+    return _covering(split, pixels.shape[0] * pixels.shape[1], counts, sums)
 
 
 def _sums(
@@ -188,6 +205,7 @@ def _covering(
         glare=float(glare / many),
         split=split,
         pixels=many,
+        edges=float(1 - (sure + sure_ground) / many),
     )
 
 

@@ -18,6 +18,7 @@ from swardbook.handbook.parameters import value
 from swardbook.photos.brands import HEIC_BRANDS
 from swardbook.photos.exif import CameraFacts, camera_facts, fresh_exif, without_place_again
 from swardbook.photos.jpeg import broken_off, lay_out, without_place
+from swardbook.photos.pressing import Pressed, pressed_of
 
 Pixels = NDArray[np.uint8]
 ALLOWED = "a colour picture as JPEG, PNG or WebP, as the camera wrote it"
@@ -53,6 +54,10 @@ class Photo:
         The same picture, bit for bit, without place, notes and small pictures.
     mark : str
         SHA-256 of the file as it came, by which it is known again.
+    pressed : Pressed or None
+        How a JPEG was pressed; None for other kinds.
+    is_lossy : bool
+        Whether the file gave up part of the picture to be small.
     """
 
     name: str
@@ -63,6 +68,8 @@ class Photo:
     facts: CameraFacts
     to_share: bytes
     mark: str
+    pressed: Pressed | None = None
+    is_lossy: bool = True
 
 
 def look_at(held: bytes, name: str, *, is_measured: bool = True) -> Photo:
@@ -107,7 +114,7 @@ def look_at(held: bytes, name: str, *, is_measured: bool = True) -> Photo:
         _check_size(name, wide, high, least)
         _check_notes(name, image)
         _check_kind(name, image, needs_colour=is_measured)
-        facts = camera_facts(image)
+        facts, pressed = camera_facts(image), pressed_of(image)
     if layout is not None:
         shared = without_place(held[: layout.ends_at], layout, fresh_exif(facts))
     else:
@@ -115,7 +122,9 @@ def look_at(held: bytes, name: str, *, is_measured: bool = True) -> Photo:
             shared = without_place_again(held, form, facts)
         except Exception as slip:
             raise broken_off(name, len(held)) from slip
-    return Photo(name, held, form, wide, high, facts, shared, sha256(held).hexdigest())
+    is_lossy = form == "JPEG" or (form == "WEBP" and b"VP8L" not in held[12:64])
+    mark = sha256(held).hexdigest()
+    return Photo(name, held, form, wide, high, facts, shared, mark, pressed, is_lossy)
 
 
 def decode(photo: Photo) -> Pixels:

@@ -61,6 +61,22 @@ class Looks:
     uneven: float
 
 
+@dataclass(frozen=True, slots=True)
+class Pressing:
+    """How hard a picture's file was pressed to be small.
+
+    Parameters
+    ----------
+    colour_step : float
+        Step to which the coarser waves of its colour were rounded; 0 where none were. [of 255]
+    is_told : bool
+        Whether the file tells that.
+    """
+
+    colour_step: float = 0.0
+    is_told: bool = True
+
+
 def looks_of(pixels: Pixels) -> Looks:
     """Measure how a picture came out.
 
@@ -117,6 +133,7 @@ def faults_of(
     missing: str,
     mm_per_px: float | None,
     grain_px: float | None,
+    pressing: Pressing,
 ) -> tuple[Fault, ...]:
     """List what is wrong with a picture.
 
@@ -134,11 +151,14 @@ def faults_of(
         What a pixel covers; None without scale. [mm]
     grain_px : float or None
         Grain of the plot; None without texture. [px]
+    pressing : Pressing
+        How hard its file was pressed.
     """
     return (
         *_of_cards(whites, missing),
         *_of_light(looks, covering, whites),
-        *_of_detail(looks, covering, mm_per_px, grain_px),
+        *_of_file(pressing),
+        *_of_detail(looks, covering, mm_per_px, grain_px, pressing),
     )
 
 
@@ -190,9 +210,26 @@ def _of_light(looks: Looks, covering: Covering, whites: Whites | None) -> Iterat
         )  # fmt: skip
 
 
+def _of_file(pressing: Pressing) -> Iterator[Fault]:
+    if not pressing.is_told:
+        yield Fault(
+            "pressed, not told how",
+            "the file gave up part of the picture and does not say how much",
+            "Send the JPEG as the phone wrote it.", True,
+        )  # fmt: skip
+    elif pressing.colour_step > value("photo_colour_step_most"):
+        yield Fault(
+            "pressed too hard", f"its file rounds colour to {pressing.colour_step:.0f} of 255,"
+            f" where {value('photo_colour_step_most'):.0f} or less are needed",
+            "Send the file as the phone wrote it, not as a messenger passed it on; or set the"
+            " camera to its best quality and take it again.", True,
+        )  # fmt: skip
+
+
 def _of_detail(
-    looks: Looks, covering: Covering, mm_per_px: float | None, grain_px: float | None
-) -> Iterator[Fault]:
+    looks: Looks, covering: Covering, mm_per_px: float | None, grain_px: float | None,
+    pressing: Pressing,
+) -> Iterator[Fault]:  # fmt: skip
     if looks.sharpness < value("photo_sharpness_least"):
         yield Fault(
             "blurred", f"sharpness {looks.sharpness:.2f},"
@@ -211,16 +248,22 @@ def _of_detail(
             "leaves too thin", f"two ways to reckon cover differ by {100 * apart:.0f} points",
             f"Go nearer: {_WIDE}.", True,
         )  # fmt: skip
-    elif _is_thin(covering, grain_px):
+    elif _is_thin(covering, grain_px, pressing):
         yield Fault(
             "leaves too thin", f"grain {grain_px:.1f} pixels, where"
-            f" {value('photo_grain_least_px'):.1f} are needed",
+            f" {_grain_needed(covering, pressing):.1f} are needed in a file pressed as this one",
             f"Go nearer, or take the plot in parts: {_WIDE}.", True,
         )  # fmt: skip
 
 
-def _is_thin(covering: Covering, grain_px: float | None) -> bool:
-    """Tell whether halved colour smears leaves through, so that no leaf shows its own colour."""
+def _is_thin(covering: Covering, grain_px: float | None, pressing: Pressing) -> bool:
+    """Tell whether pressing smears leaves through, so that no leaf shows its own colour."""
     if grain_px is None or covering.plain_cover < value("photo_thin_leaf_cover_least"):
         return False
-    return grain_px < value("photo_grain_least_px")
+    return grain_px < _grain_needed(covering, pressing)
+
+
+def _grain_needed(covering: Covering, pressing: Pressing) -> float:
+    """Give the least grain: the more edges there are and the harder they were pressed, the more."""
+    more = value("photo_grain_per_step_px") * pressing.colour_step * covering.edges
+    return value("photo_grain_least_px") + more

@@ -13,8 +13,10 @@ from swardbook.photos.correcting import Whites, correct, read_whites
 from swardbook.photos.covering import Covering, Pass, read_cover
 from swardbook.photos.grain import grain_px
 from swardbook.photos.opening import Photo, decode
-from swardbook.photos.quality import Fault, faults_of, looks_of
+from swardbook.photos.pressing import Pressed
+from swardbook.photos.quality import Fault, Pressing, faults_of, looks_of
 from swardbook.photos.rectifying import Rectified, missing_letters, rectify
+from swardbook.photos.smearing import smear_of, without_smear
 
 Pixels = NDArray[np.uint8]
 ALL = "ABCD"
@@ -82,13 +84,31 @@ def read_photo(
     BadInputError
         If it cannot be decoded, or the sides given and the cards are too far apart.
     """
-    return read_pixels(decode(photo), run, cards=cards, size_mm=size_mm)
+    pressed, is_told = photo.pressed, bool(photo.pressed) or not photo.is_lossy
+    pixels = decode(photo)
+    return read_pixels(pixels, run, cards=cards, size_mm=size_mm, pressed=pressed, is_told=is_told)
 
 
 def read_pixels(
-    pixels: Pixels, run: Pass, *, cards: bool = True, size_mm: tuple[float, float] | None = None
-) -> PlotPicture:
+    pixels: Pixels, run: Pass, *, cards: bool = True, size_mm: tuple[float, float] | None = None,
+    pressed: Pressed | None = None, is_told: bool = True,
+) -> PlotPicture:  # fmt: skip
     """Read the pixels of an upright picture; see `read_photo`.
+
+    Parameters
+    ----------
+    pixels : array of uint8
+        Red, green and blue on the last axis. [of 255]
+    run : Pass
+        The compiled passes.
+    cards : bool
+        Whether to look for cards.
+    size_mm : tuple of float or None
+        Sides of the plot, where they were measured. [mm]
+    pressed : Pressed or None
+        How its file was pressed; None where it was not.
+    is_told : bool
+        Whether the file tells how it was pressed.
 
     Raises
     ------
@@ -108,10 +128,11 @@ def read_pixels(
     usable = whites if whites and not whites.clipped else None
     if usable:
         plot = correct(plot, usable.gains)
-    covering = read_cover(plot, run)
+    covering = _covering(plot, usable, seen, pressed, run)
     scale = seen.mm_per_px if seen else None
     grain = grain_px(plot)
-    faults = faults_of(looks, covering, whites, missing, scale, grain)
+    pressing = Pressing(pressed.colour_step if pressed else 0.0, is_told)
+    faults = faults_of(looks, covering, whites, missing, scale, grain, pressing)
     if not cards:
         faults = tuple(each for each in faults if each.name != "cards missing")
     out_scale = seen.wide_mm / plot.shape[1] if seen else None
@@ -124,6 +145,18 @@ def read_pixels(
         faults=faults,
         plot=plot,
     )
+
+
+def _covering(
+    plot: Pixels, whites: Whites | None, seen: Rectified | None, pressed: Pressed | None, run: Pass
+) -> Covering:
+    """Read cover and colour, and take out what pressing the file did to cover."""
+    covering = read_cover(plot, run)
+    if pressed is None:
+        return covering
+    gains = whites.gains if whites else (1.0, 1.0, 1.0)
+    shrunk = seen.wide_mm / plot.shape[1] / seen.mm_per_px if seen else 1.0
+    return without_smear(covering, smear_of(plot, covering, pressed, gains, shrunk, run) or 0.0)
 
 
 def _rectified(
