@@ -100,7 +100,7 @@ def _together(found: tuple[CatchUp, ...]) -> tuple[str, ...]:
         f"Lapsed: {'; '.join(lapsed) or 'nothing'}.",
         f"No longer this season: {_listed(list(late)) or 'nothing has passed'}.",
         f"Mowing: {mowing}.",
-        f"Seeding clock: {clock}. More: swardbook catch-up --zone NAME.",
+        f"Seeding clock: {clock}.",
     )
 
 

@@ -16,9 +16,11 @@ from swardbook.book.open_day_guesses import (
     mixtures_of,
     question_of,
 )
+from swardbook.book.open_day_told import Tellings, Told
 from swardbook.book.opening import Book
-from swardbook.book.side_by_side import SideAsked, SideBySide, side_by_side
+from swardbook.book.pictures import note_of
 from swardbook.book.trial_kept import trial_zone
+from swardbook.figures.picture import Picture
 from swardbook.foundation.dates import say
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError
 from swardbook.handbook.species import ANNUAL_MEADOW_GRASS
@@ -168,7 +170,7 @@ def open_day(book: Book, zone: str = "") -> OpenDay:
     )  # fmt: skip
 
 
-def reveal(book: Book, question: str, zone: str = "") -> Reveal:
+def reveal(tellings: Tellings, question: str) -> Reveal:
     """Set the guesses beside what was measured; refused until guesses are written down.
 
     Raises
@@ -178,50 +180,37 @@ def reveal(book: Book, question: str, zone: str = "") -> Reveal:
     UnknownNameError
         If there is no such question.
     """
-    name, key = trial_zone(book, zone), question_of(question)
-    day, guesses = guesses_kept(book, name, key)
+    key = question_of(question)
+    day, guesses = guesses_kept(tellings.book, tellings.zone, key)
     if day is None:
         raise NotEnoughDataError(
             f"the reveal of {key}", "guesses written down first (swardbook open-day --guess)",
             "none",
         )  # fmt: skip
     trait, asks = QUESTIONS[key]
-    try:
-        found: SideBySide | None = side_by_side(book, SideAsked(name, trait))
-    except NotEnoughDataError:
-        found = None
-    measured = _means(found)
-    unit = "" if found is None or found.said is None else found.said.read.unit
+    found = tellings.of(trait)
+    measured = {} if found is None else _means(found)
+    unit = "" if found is None else found.said.read.unit
     rows = tuple(
         Ranked(each, number, measured.get(each), _words(measured.get(each), unit))
         for each, number in sorted(guesses.items(), key=lambda one: (-one[1], one[0]))
     )
     total, most = sum(guesses.values()), max(guesses.values())
     eyes = tuple(each.name for each in rows if each.guesses == most and each.name != OTHER)
-    counts = () if found is None or found.said is None else _first(found)
+    counts = () if found is None else _first(found)
     return Reveal(
         key, asks, day, total, rows, eyes, counts,
         _parting(eyes, counts, most, total, key, trait),
-        "" if trait == ANNUAL_MEADOW_GRASS else _weeds(book, name, eyes),
+        "" if trait == ANNUAL_MEADOW_GRASS else _weeds(tellings, eyes),
     )  # fmt: skip
 
 
-def measures(book: Book, zone: str = "") -> tuple[Measured, ...]:
-    """Give what was measured for each question: what a page keeps shut until all have guessed.
-
-    Raises
-    ------
-    NotEnoughDataError
-        If there is no trial.
-    """
-    name = trial_zone(book, zone)
+def measures(tellings: Tellings) -> tuple[Measured, ...]:
+    """Give what was measured for each question: what a page keeps shut until all have guessed."""
     found = []
     for key, (trait, asks) in QUESTIONS.items():
-        try:
-            told = side_by_side(book, SideAsked(name, trait))
-        except NotEnoughDataError:
-            told = None
-        if told is None or told.said is None:
+        told = tellings.of(trait)
+        if told is None:
             found.append(Measured(key, asks, (), (), f"Nobody measured the {trait} here."))
             continue
         said = told.said
@@ -239,19 +228,17 @@ def measures(book: Book, zone: str = "") -> tuple[Measured, ...]:
     return tuple(found)
 
 
-def shuffle_shown(book: Book, number: int = 20, seed: int = 1, zone: str = "") -> ShuffleShown:
+def shuffle_shown(tellings: Tellings, number: int = 20, seed: int = 1) -> ShuffleShown:
     """Deal the mixtures to the plots anew, so that all can watch what luck alone does.
 
     Parameters
     ----------
-    book : Book
-        The opened book.
+    tellings : Tellings
+        What was measured.
     number : int
         How many shuffles.
     seed : int
         Seed of the shuffles.
-    zone : str
-        The zone of the trial.
 
     Raises
     ------
@@ -262,9 +249,7 @@ def shuffle_shown(book: Book, number: int = 20, seed: int = 1, zone: str = "") -
     """
     if not 1 <= number <= MOST_SHUFFLES:
         raise BadInputError("shuffles", number, f"1 to {MOST_SHUFFLES}")
-    found = side_by_side(book, SideAsked(trial_zone(book, zone)))
-    if found.said is None:
-        raise NotEnoughDataError("a shuffle", "mixtures that stand more than once", "once each")
+    found = tellings.weeds()
     chosen, unit = found.said.chosen, found.said.read.unit
     real = as_dealt(chosen.values, chosen.entry)
     dealt = dealt_anew(chosen.values, chosen.entry, chosen.block, number, seed)
@@ -279,7 +264,7 @@ def shuffle_shown(book: Book, number: int = 20, seed: int = 1, zone: str = "") -
     )  # fmt: skip
 
 
-def blocks_shown(book: Book, zone: str = "") -> BlocksShown:
+def blocks_shown(tellings: Tellings) -> BlocksShown:
     """Say how uneven the ground is, block by block, and what was done about it.
 
     Raises
@@ -287,9 +272,7 @@ def blocks_shown(book: Book, zone: str = "") -> BlocksShown:
     NotEnoughDataError
         If the plots were never counted.
     """
-    found = side_by_side(book, SideAsked(trial_zone(book, zone)))
-    if found.said is None:
-        raise NotEnoughDataError("the blocks", "mixtures that stand more than once", "once each")
+    found = tellings.weeds()
     chosen, unit = found.said.chosen, found.said.read.unit
     means = tuple(
         (level, float(chosen.values[chosen.block.codes == at].mean()))
@@ -304,9 +287,28 @@ def blocks_shown(book: Book, zone: str = "") -> BlocksShown:
     )  # fmt: skip
 
 
-def _means(found: SideBySide | None) -> dict[str, float]:
-    if found is None or found.said is None:
-        return {}
+def plan_shown(tellings: Tellings) -> Picture:
+    """Draw the plan with the figure of each plot, so that all see the ground is uneven.
+
+    Raises
+    ------
+    NotEnoughDataError
+        If the plots were never counted, or the book does not know where they lie.
+    """
+    from swardbook.figures.trial_values import ValuesDrawn, picture_of_values
+
+    found = tellings.weeds()
+    plots, read = found.trait.plots, found.said.read
+    if not all(plot.row and plot.column for plot in plots):
+        raise NotEnoughDataError("the plan by figure", "rows and columns of plots", "none")
+    out = {each.plot: each.why for each in found.said.chosen.left_out}
+    sentence = f"{tellings.zone}: {found.trait.words}, plot by plot, {say(read.day)}."
+    unit = "plants a m²" if read.are_plants else read.unit
+    drawn = ValuesDrawn(sentence, plots, read.figures, out, unit)
+    return picture_of_values(drawn, note_of(tellings.book))
+
+
+def _means(found: Told) -> dict[str, float]:
     means = found.said.means
     return {name: float(means.values[at]) for at, name in enumerate(means.names)}
 
@@ -315,9 +317,8 @@ def _words(measured: float | None, unit: str) -> str:
     return "not measured" if measured is None else f"{figure(measured)} {unit}".strip()
 
 
-def _first(found: SideBySide) -> tuple[str, ...]:
+def _first(found: Told) -> tuple[str, ...]:
     said = found.said
-    assert said is not None
     if said.level:
         return said.level
     order = said.means.ordered(found.asked.lower_first)
@@ -338,13 +339,10 @@ def _parting(
     return f"{chose} {by} {first} first: here eyes and counts part."
 
 
-def _weeds(book: Book, zone: str, eyes: tuple[str, ...]) -> str:
+def _weeds(tellings: Tellings, eyes: tuple[str, ...]) -> str:
     """Say how many weeds the eyes' choice has, and its place; empty where none were counted."""
-    try:
-        found = side_by_side(book, SideAsked(zone))
-    except NotEnoughDataError:
-        return ""
-    if found.said is None or not eyes:
+    found = tellings.of(ANNUAL_MEADOW_GRASS)
+    if found is None or not eyes:
         return ""
     means = _means(found)
     order = sorted(means, key=lambda name: means[name])

@@ -27,6 +27,8 @@ def command(door: Door, zone: str, since: str, height: str) -> None:
     book = door.book()
     found = caught_up(book, zone, since, height)
     lines = [part for line in found.lines for part in under("", line, 0)]
+    if len(found.zones) > 1:
+        lines += ["", "More of one zone: swardbook catch-up --zone NAME."]
     if zone and found.zones[0].down:
         lines += mind("cut")
     payload = {"lines": list(found.lines), "zones": [_payload(each) for each in found.zones],

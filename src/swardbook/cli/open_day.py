@@ -96,9 +96,10 @@ def _guess(book: Book, zone: str, said: str, keep: bool) -> Answer:
 
 def _reveal(book: Book, zone: str, question: str) -> Answer:
     from swardbook.book.open_day import reveal
+    from swardbook.book.open_day_told import Tellings
     from swardbook.foundation.dates import say
 
-    found = reveal(book, question, zone)
+    found = reveal(Tellings(book, zone), question)
     lines = [*heading(found.asks), f"Guessed on {say(found.guessed_on)}.", ""]
     rows = [(each.name, str(each.guesses), each.words) for each in found.rows]
     lines += table(("mixture", "guesses", "measured"), rows)
@@ -127,8 +128,9 @@ def _reveal_payload(found: Reveal) -> dict[str, Any]:
 
 def _shuffle(book: Book, zone: str, number: int, seed: int) -> Answer:
     from swardbook.book.open_day import shuffle_shown
+    from swardbook.book.open_day_told import Tellings
 
-    found = shuffle_shown(book, number, seed, zone)
+    found = shuffle_shown(Tellings(book, zone), number, seed)
     lines = under("", found.sentence, 0)
     rows = [
         (str(n), each.best, f"{each.gap:.0f}")
@@ -146,8 +148,9 @@ def _shuffle(book: Book, zone: str, number: int, seed: int) -> Answer:
 
 def _blocks(book: Book, zone: str) -> Answer:
     from swardbook.book.open_day import blocks_shown
+    from swardbook.book.open_day_told import Tellings
 
-    found = blocks_shown(book, zone)
+    found = blocks_shown(Tellings(book, zone))
     rows = [(level, f"{mean:.0f} {found.unit}") for level, mean in found.means]
     payload = {
         "unit": found.unit,

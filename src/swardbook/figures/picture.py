@@ -29,7 +29,7 @@ INK, QUIET, PALE = "#1b1b1b", "#5c5c5c", "#d4dde6"
 FONT = "Liberation Sans, Arial, Helvetica, sans-serif"
 """The first is carried by the renderer, so letters take the same room on any machine."""
 _SVG = "http://www.w3.org/2000/svg"
-TITLE_LETTERS, KEY_LETTERS = 90, 116
+TITLE_LETTERS, KEY_LETTERS = 76, 116
 NARROW_LETTERS = (56, 76)
 _VEGA_LITE = "6.4"
 HOUSE: Mapping[str, Any] = {

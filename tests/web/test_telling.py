@@ -1,0 +1,108 @@
+"""Pages that an owner or an audience sees: the sentence, the paper, the reveal that waits."""
+
+from __future__ import annotations
+
+import io
+import re
+
+import pypdf
+import pytest
+from django.test import Client
+
+from swardbook.web.opened import the_book
+from tests.support.addresses import answered
+from tests.support.pdf_ua import faults_of
+
+
+def text_of(client: Client, address: str) -> str:
+    return " ".join(answered(client, address).content.decode().split())
+
+
+def test_every_zone_has_its_sentence_and_the_signs_stand_apart(client: Client) -> None:
+    text = text_of(client, "/better-or-worse/")
+    assert "Main court: holding" in text
+    assert "With the work 2.2, on the honest squares without it 8.4" in text
+    assert text.index("Short court is holding") < text.index("With the work 2.2")
+    assert text.count("Leading signs, apart from the verdict:") == 6
+
+
+def test_two_days_of_one_season_are_compared_and_may_and_october_refused(client: Client) -> None:
+    page = "/better-or-worse/Main court/"
+    told = text_of(client, f"{page}?from=9 October 2010&to=8 October 2011")
+    assert "Too close to call: 14 to 16 %" in told
+    refused = text_of(client, f"{page}?from=7 May 2011&to=8 October 2011")
+    assert "Different seasons: not compared." in refused
+    assert "Days of one season there are:" in refused
+    lacking = client.get(f"{page}?from=7 May 2011&to=tomorrow")
+    assert lacking.status_code == 422
+    assert 'role="alert"' in lacking.content.decode()
+
+
+def test_a_broken_line_is_told_in_words(client: Client) -> None:
+    text = text_of(client, "/better-or-worse/Short court/")
+    assert "Counted by points, then by plants: a break here." in text
+
+
+def test_the_letter_leaves_out_what_is_ticked_and_prints_the_same(client: Client) -> None:
+    whole = text_of(client, "/letter/")
+    assert "We planned £5,934.50. We spent £5,601.50." in whole
+    less = text_of(client, "/letter/?leave_out=costs&leave_out=address")
+    assert "£" not in less
+    assert "Letter about the ground" in less
+    assert re.search(r'value="costs" checked', less)
+    [link] = re.findall(r'href="(/letter/paper/[^"]*)"', less)
+    answer = client.get(link.replace("&amp;", "&"))
+    assert answer.headers["Content-Type"] == "application/pdf"
+    assert faults_of(answer.content) == []
+    pages = pypdf.PdfReader(io.BytesIO(answer.content)).pages
+    assert len(pages) <= 2
+    assert "Fennowick" not in " ".join(page.extract_text() for page in pages)
+
+
+def test_a_part_that_there_is_not_is_answered_with_what_there_is(client: Client) -> None:
+    answer = client.get("/letter/?leave_out=cost")
+    assert answer.status_code == 404
+    assert "costs" in answer.content.decode()
+
+
+@pytest.mark.parametrize("zone", ["Main court", "Turf nursery"])
+def test_the_waterproof_page_is_shown_and_printed(client: Client, zone: str) -> None:
+    assert "Poa annua" in text_of(client, f"/waterproof/{zone}/")
+    answer = client.get(f"/waterproof/{zone}/paper/")
+    assert faults_of(answer.content) == []
+    assert answer.headers["Content-Disposition"].endswith('.pdf"')
+
+
+def test_coming_back_is_told_in_five_lines_at_most(client: Client) -> None:
+    for query in ("", "?zone=Main court&since=8 July"):
+        text = text_of(client, f"/coming-back/{query}")
+        lines = re.search(r'<ul class="lead">(.*?)</ul>', text)
+        assert lines is not None
+        assert 1 <= lines[1].count("<li>") <= 5
+        assert "swardbook " not in re.sub(r"<[^>]*>", "", lines[1])
+    assert client.get("/coming-back/?since=tomorrow").status_code == 422
+
+
+def test_an_audience_sees_no_reveal_before_it_has_guessed(client: Client) -> None:
+    text = text_of(client, "/open-day/")
+    darkest, finest, _ = text.split('class="guessing"')[1:4]
+    assert '<details class="reveal">' in darkest
+    assert "Eyes chose Gatepost: 31 of 64 guesses." in darkest
+    assert '<details class="reveal" hidden>' in finest
+    assert "data-dealt=" in text
+
+
+def test_guesses_are_written_down_as_numbers_alone(client: Client) -> None:
+    page = client.get("/open-day/")
+    page = answered(client, "/open-day/")
+    token = re.search(r'name="csrfmiddlewaretoken" value="([^"]+)"', page.content.decode())
+    assert token is not None
+    before = len(the_book().store.chain())
+    sent = {"csrfmiddlewaretoken": token[1], "question": "finest", "n Bobbin": "12",
+            "n other": "3", "n Gatepost": "0", "name": "A visitor"}  # fmt: skip
+    answer = client.post("/open-day/guessed/", sent)
+    assert answer.status_code == 302
+    chain = the_book().store.chain()
+    assert len(chain) == before + 1
+    assert "visitor" not in str(the_book().ground().diary[-1]).casefold()
+    assert "Eyes chose Bobbin: 12 of 15 guesses." in text_of(client, "/open-day/")
