@@ -312,7 +312,10 @@ def _over_time(trait: TrialTrait) -> TrialDay:
         if not np.isnan(mean)
     }
     last = trait.days[-1]
-    return TrialDay(last.day, "mean over time", known, last.unit, {}, last.counters)
+    points = {}
+    if all(read.points for read in trait.days):
+        points = {n: sum(read.points.get(n, 0.0) for read in trait.days) for n in known}
+    return TrialDay(last.day, "mean over time", known, last.unit, {}, last.counters, points=points)
 
 
 def _in_time(trait: TrialTrait, said: DaySaid) -> InTime | None:
