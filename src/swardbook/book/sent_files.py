@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 from uuid import UUID
 
 from swardbook.book.opening import Book
@@ -26,7 +27,7 @@ def read_about(plain: object) -> AboutSent:
     if made is None:
         raise BadInputError("the id", "nothing", "the id the phone gave it")
     names = ("zone", "plot", "peg", "when", "who", "note")
-    texts = {name: str(plain.get(name) or "")[:_MOST] for name in names}
+    texts: dict[str, Any] = {name: str(plain.get(name) or "")[:_MOST] for name in names}
     return AboutSent(
         id=made, of=_id_of(plain.get("of"), "the entry it belongs to"),
         measure=plain.get("measure") is True, **texts,

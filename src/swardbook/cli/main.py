@@ -75,6 +75,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "people": ("people", "Who may log in to the pages, and as what."),
     "export": ("export", "Everything out, as open files in one archive."),
     "import": ("import_", "Everything in again from such an archive."),
+    "bring-together": ("bring_together", "What another book of the same ground holds, in."),
 }
 
 

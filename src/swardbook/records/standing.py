@@ -24,12 +24,31 @@ def standing(diary: Sequence[DiaryEntry], until: date | None) -> tuple[DiaryEntr
     until : date or None
         Entries that began after this day are left out; None gives all.
     """
-    latest: dict[UUID, DiaryEntry] = {}
-    roots = _roots(diary)
-    for entry in diary:
-        latest[roots[entry.id]] = entry
+    latest = _latest(diary)
     chosen = [each for each in latest.values() if until is None or each.when.first <= until]
     return tuple(sorted(chosen, key=lambda each: each.when.first))
+
+
+def _latest(diary: Sequence[DiaryEntry]) -> dict[UUID, DiaryEntry]:
+    """Give each entry's last correction, in whatever order books were brought together.
+
+    Of two corrections of the same entry the one written down last counts, and of two of one day
+    the one with the greater id.
+    """
+    roots = _roots(diary)
+    corrected = {each.corrects for each in diary if each.corrects is not None}
+    latest: dict[UUID, DiaryEntry] = {}
+    for entry in diary:
+        there = latest.setdefault(roots[entry.id], entry)
+        if there is entry or entry.id in corrected:
+            continue
+        if there.id in corrected or _rank(entry) > _rank(there):
+            latest[roots[entry.id]] = entry
+    return latest
+
+
+def _rank(entry: DiaryEntry) -> tuple[date, str]:
+    return entry.written_on or date.min, str(entry.id)
 
 
 def marked_if_twin(entry: DiaryEntry, there: Mapping[UUID, DiaryEntry]) -> DiaryEntry:

@@ -42,14 +42,20 @@ def _tallies(book: Book) -> dict[str, Any]:
         each.zone: {"places": each.places, "kinds": each.kinds, "crossings": each.crossings}
         for each in tallies
     }
-    return {"tallies": tallies, "plain": json.dumps(plain, ensure_ascii=False)}
+    names = [each.zone for each in tallies]
+    return {"tallies": tallies, "zone_names": names,
+            "plain": json.dumps(plain, ensure_ascii=False)}  # fmt: skip
+
+
+def _zone_names() -> list[str]:
+    return [zone.name for zone in the_book().ground().zones]
 
 
 @require_safe
 def pull(request: HttpRequest) -> HttpResponse:
     """Tally weed grass pulled, in one pass or two over the same ground."""
     weeds = [(key, in_words(key)) for key in (ANNUAL_MEADOW_GRASS, YORKSHIRE_FOG)]
-    about = {"weeds": weeds, "zones": the_book().ground().zones}
+    about = {"weeds": weeds, "zone_names": _zone_names()}
     return render(request, "pages/pull.html", about)
 
 
@@ -64,7 +70,7 @@ def left(request: HttpRequest, zone: str) -> HttpResponse:
 @require_safe
 def seedlings(request: HttpRequest) -> HttpResponse:
     """Count seedlings, frame by frame."""
-    about = {"zones": the_book().ground().zones, "sides": _SIDES}
+    about = {"zone_names": _zone_names(), "sides": _SIDES}
     return render(request, "pages/seedlings.html", about)
 
 

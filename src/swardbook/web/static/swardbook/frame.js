@@ -1,6 +1,7 @@
 // A frame counted with one thumb. Every tap is kept at once, so that a closed page goes on where it was.
 import { entryFrom, keepAndTell } from "./capture.js";
 import { dayOfPage, recall, remember, remembered, retain, tick } from "./phone.js";
+import { zoneChoice } from "./zones.js";
 
 const HELD = "frame", DONE = "frames";
 const page = document.getElementById("tally"), words = page.dataset;
@@ -112,7 +113,6 @@ async function keepFrame() {
   await keepAndTell(entry);
 }
 
-for (const each of page.querySelectorAll("input[name=zone]")) each.addEventListener("change", () => chooseZone(each.value));
 for (const each of page.querySelectorAll("[data-place]"))
   each.addEventListener("click", () => begin(each.closest(".places").dataset.zone, each.dataset.place));
 $("who").value = remembered("who");
@@ -122,7 +122,5 @@ $("leave").addEventListener("click", () => frame.taps.length ? show("sure") : en
 $("stay").addEventListener("click", draw);
 $("go").addEventListener("click", end);
 $("keep").addEventListener("click", keepFrame);
-const zone = page.querySelector(`input[name=zone][value="${CSS.escape(remembered("zone"))}"]`);
-if (zone) zone.checked = true;
-chooseZone(page.querySelector("input[name=zone]:checked").value);
+zoneChoice(page, chooseZone);
 if (frame) draw();

@@ -1,24 +1,24 @@
 // Something odd here: a picture, a voice note or a few words, tied to a place and the day.
 import { entryFrom, keepAndTell, sendAll } from "./capture.js";
-import { dayOfPage, remember, remembered } from "./phone.js";
+import { dayOfPage, remembered } from "./phone.js";
 import { keepPicture } from "./pictures.js";
 import { tell } from "./said.js";
+import { zoneChoice } from "./zones.js";
 
 const LONGEST = 180_000;
 const page = document.getElementById("odd"), words = page.dataset;
 const $ = (id) => document.getElementById(id);
-const chosen = (name) => page.querySelector(`input[name=${name}]:checked`)?.value || "";
 
 function where() {
-  const zone = chosen("zone"), peg = page.querySelector("input[name=peg]:checked");
+  const zone = zoneOf(), peg = page.querySelector("input[name=peg]:checked");
   return { zone, peg: peg && peg.dataset.zone === zone ? peg.value : "" };
 }
 
-function showPegs() {
-  const zone = chosen("zone");
-  remember("zone", zone);
+function showPegs(zone) {
   for (const each of page.querySelectorAll(".places")) each.hidden = each.dataset.zone !== zone;
 }
+
+const zoneOf = zoneChoice(page, showPegs);
 
 async function kept(file, says) {
   const told = { id: file.id, kind: "attachment", says, zone: file.zone, words: file.peg, back_to: file.back_to };
@@ -80,7 +80,3 @@ $("words").addEventListener("submit", async (event) => {
     fields: { text: peg ? `${peg}: ${text}` : text }, words: text,
   }));
 });
-for (const each of page.querySelectorAll("input[name=zone]")) each.addEventListener("change", showPegs);
-const zone = page.querySelector(`input[name=zone][value="${CSS.escape(remembered("zone"))}"]`);
-if (zone) zone.checked = true;
-showPegs();

@@ -1,11 +1,13 @@
 // Plants pulled, tallied in passes. Every tap is kept at once; how many are left is the book's to say.
 import { entryFrom, keepAndTell } from "./capture.js";
-import { dayOfPage, recall, remember, remembered, retain, tick } from "./phone.js";
+import { dayOfPage, recall, remembered, retain, tick } from "./phone.js";
+import { zoneChoice } from "./zones.js";
 
 const HELD = "pull";
 const page = document.getElementById("tally"), words = page.dataset;
 const $ = (id) => document.getElementById(id);
 const chosen = (name) => page.querySelector(`input[name=${name}]:checked`);
+const zoneOf = zoneChoice(page);
 let pass = recall(HELD, null);
 
 function show(isCounting) {
@@ -21,14 +23,13 @@ function draw() {
   show(true);
   $("left").hidden = true;
   $("at").textContent = `${pass.zone}, ${pass.word}, ${words.pass} ${pass.name}`;
-  $("far").textContent = `${sum()} ${words.plants}`;
+  $("far").textContent = `${words.many} ${sum()}`;
   $("last").textContent = `${minutes()} ${words.minutes}`;
   $("back").disabled = pass.taps.length === 0;
 }
 
 function begin(name) {
-  const species = chosen("species"), zone = chosen("zone").value;
-  remember("zone", zone);
+  const species = chosen("species"), zone = zoneOf();
   pass = {
     name, zone, species: species.value, word: species.labels[0].textContent.trim(),
     people: Number(chosen("people").value), began: Date.now(), taps: [],
@@ -80,6 +81,4 @@ $("one").addEventListener("click", () => tap(1, 0));
 $("five").addEventListener("click", () => tap(5, 3));
 $("back").addEventListener("click", () => { pass.taps.pop(); retain(HELD, pass); tick(-1); draw(); });
 $("keep").addEventListener("click", keepPass);
-const zone = page.querySelector(`input[name=zone][value="${CSS.escape(remembered("zone"))}"]`);
-if (zone) zone.checked = true;
 if (pass) draw();

@@ -1,12 +1,14 @@
 // Seedlings tallied frame by frame. Every tap is kept at once; seedlings a square metre are the book's to work out.
 import { entryFrom, keepAndTell } from "./capture.js";
-import { dayOfPage, recall, remember, remembered, retain, tick } from "./phone.js";
+import { dayOfPage, recall, remembered, retain, tick } from "./phone.js";
+import { zoneChoice } from "./zones.js";
 
 const HELD = "seedlings";
 const page = document.getElementById("tally"), words = page.dataset;
 const $ = (id) => document.getElementById(id);
 const chosen = (name) => page.querySelector(`input[name=${name}]:checked`).value;
 const sum = (taps) => taps.reduce((all, each) => all + each, 0);
+const zoneOf = zoneChoice(page);
 let held = recall(HELD, null);
 
 function show(isCounting) {
@@ -19,7 +21,7 @@ function draw() {
   show(true);
   const taps = held.frames.at(-1), before = held.frames.slice(0, -1).map(sum);
   $("at").textContent = `${held.zone}, ${words.frame} ${held.frames.length}`;
-  $("far").textContent = `${sum(taps)} ${words.seedlings}`;
+  $("far").textContent = `${words.seedlings} ${sum(taps)}`;
   $("sum").textContent = before.length ? `${words.before} ${before.join(", ")}` : "";
   $("back").disabled = taps.length === 0 && held.frames.length === 1;
 }
@@ -32,8 +34,7 @@ function change(work, index) {
 }
 
 function begin() {
-  held = { zone: chosen("zone"), side: chosen("side"), frames: [[]] };
-  remember("zone", held.zone);
+  held = { zone: zoneOf(), side: chosen("side"), frames: [[]] };
   retain(HELD, held);
   draw();
 }
@@ -65,6 +66,4 @@ $("five").addEventListener("click", () => change(() => held.frames.at(-1).push(5
 $("next").addEventListener("click", () => change(() => held.frames.push([]), 5));
 $("back").addEventListener("click", () => change(back, -1));
 $("keep").addEventListener("click", keepAll);
-const zone = page.querySelector(`input[name=zone][value="${CSS.escape(remembered("zone"))}"]`);
-if (zone) zone.checked = true;
 if (held) draw();
