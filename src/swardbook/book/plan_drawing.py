@@ -115,9 +115,10 @@ def drawn_plan(
     found = spots(ground.diary, day, only)
     shown = {name: frame for name, frame in where.items() if only in ("", name)}
     areas = _areas(ground, shown, told, layer, with_strips=layer == STAGE)
-    marks = _pegs(ground, shown, told) + spot_marks(found, shown, SPOT_SHAPES)
+    seen = spot_marks(found, shown, SPOT_SHAPES)
+    marks = [*seen, *_pegs(ground, shown, told)]
     if not only:
-        marks = [*_points(ground), *marks]
+        marks = [*_points(ground), *(replace(each, size=0) for each in seen), *marks[len(seen) :]]
     drawn = GroundDrawn(
         sentence=_sentence(ground, only, told, day), key=_key(shown, told),
         areas=tuple(areas), marks=tuple(marks), legend=_legend(areas, marks, told),

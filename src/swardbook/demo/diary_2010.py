@@ -16,6 +16,7 @@ from swardbook.demo.names import (
     TOBIAH,
     TRIAL,
 )
+from swardbook.demo.plan import CUT_FLUSH, WITH_MARGIN
 from swardbook.demo.writing import done
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.happenings import (
@@ -92,8 +93,10 @@ CLEARING = [
     done("2010-08-11", ALL, Note("Skip."), TOBIAH, money="290.00"),
     done("2010-08-13", SURROUND, Note("Left as it is: only the mowing changes here."), INES),
     done("2010-08-14", MAIN, DigClumps(clumps=40, margin_mm=100, area_m2=6.9), INES, hours=6.6,
+         at=WITH_MARGIN,
          note="Between showers; ground moist to a spade's depth. 100 mm beyond the last root."),
     done("2010-08-16", MAIN, DigClumps(clumps=18, margin_mm=0, area_m2=2.0), INES, hours=2.5,
+         at=CUT_FLUSH,
          note="In a hurry before the scarifier: cut flush with the edge. Three clumps not found."),
     done("2010-08-17", TRIAL, Seedlings("annual meadow-grass", per_m2=310), INES, hours=0.5,
          note="First flush, from twelve small frames."),
@@ -142,6 +145,7 @@ SOWING = [
     done("2010-09-18", TRIAL, Seedlings("browntop bent", first_seen=True), INES, note="Day 17."),
     done("2010-09-18", TRIAL, Reading("soil temperature", 13.6, "°C"), INES, note="9 am."),
     done("2010-09-18", MAIN, Refill("BB-0417", 58, None, 267, 8.9, "fog holes"), INES, hours=3.5,
+         at=(*WITH_MARGIN, *CUT_FLUSH),
          note="Holes had sunk: topped up with clean rootzone, then sown."),
     done("2010-09-22", LIME_WALK, Seedlings("chewings fescue", first_seen=True), INES,
          note="Day 11. Patchy: the far third chitted and dried; the hose ends at the arch."),
@@ -162,7 +166,7 @@ CLOSING = [
     done("2010-10-21", ALL, Frost("frost"), BRAM),
     done("2010-10-21", LIME_WALK, TugTest(True, "chewings fescue"), INES),
     done("2010-10-30", MAIN, RefillCheck(58, 52, date(2010, 9, 18), "fog holes"), INES,
-         hours=0.8),
+         hours=0.8, at=(*WITH_MARGIN, *CUT_FLUSH)),
     done("2010-11-03", SHORT, Disease("microdochium patch", True, 0.2), INES,
          note="Three spots after two mild wet nights. Dew brushed off daily; watch."),
     done("2010-11-03", SHORT, HoldOff("feed", "patch disease about"), INES),

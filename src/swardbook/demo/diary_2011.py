@@ -19,6 +19,7 @@ from swardbook.demo.names import (
     TOBIAH,
     TRIAL,
 )
+from swardbook.demo.plan import CUT_FLUSH, TAGGED, WITH_MARGIN
 from swardbook.demo.writing import done
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.happenings import (
@@ -123,6 +124,7 @@ SPRING = [
     _heads("2011-04-22", LIME_WALK, True, 0.05),
     done("2011-04-17", MAIN, Note("Court open. Two hoops left in overnight."), MAREN),
     done("2011-04-23", MAIN, Refill("BB-0417", 60, 60, 21, 0.7, "tagged holes"), INES, hours=3.5,
+         at=TAGGED,
          note="Sixty meadow-grass plants dug, holes tagged. Dry; cans."),
     done("2011-04-23", MAIN, DroughtSign(True), BRAM, note="Footprints stay at the north end."),
     done("2011-05-04", ALL, Frost("frost"), BRAM, note="Ground frost, gone by eight."),
@@ -150,7 +152,7 @@ FLUSH = [
     *_feed("2011-06-01", (MAIN, SHORT, TRIAL), Feed("21-0-0", 5, 21, watered_in=True), "29.00"),
     _verticut("2011-06-02", 1.0, 20, True, "Moist and growing since the 26th."),
     done("2011-06-04", MAIN, RefillCheck(60, 31, date(2011, 4, 23), "tagged holes"), INES,
-         hours=0.8),
+         hours=0.8, at=TAGGED),
     done("2011-06-06", ALL, Closure(date(2011, 7, 11), "hose", "Hosepipe restriction; cans "
                                     "allowed."), MAREN),
     *(done("2011-06-11", zone, Changed("grass box", "sound", "split"), BRAM,
@@ -217,8 +219,10 @@ SECOND_AUTUMN = [
     *_feed("2011-10-05", (MAIN, SHORT), Feed("autumn 3-0-3", 30, 3, 0, 3), "24.00",
            "No iron: seedlings in the main court."),
     done("2011-10-05", ALL, Note("Letter to the committee."), INES, hours=2.4),
-    done("2011-10-08", MAIN, ClumpCheck(looked=40, regrown=2, margin_mm=100), INES, hours=0.5),
+    done("2011-10-08", MAIN, ClumpCheck(looked=40, regrown=2, margin_mm=100), INES, hours=0.5,
+         at=WITH_MARGIN),
     done("2011-10-08", MAIN, ClumpCheck(looked=18, regrown=7, margin_mm=0, standing=15), INES,
+         at=CUT_FLUSH,
          hours=0.3,
          note="Nine regrown, five new; the three missed last year are one clump of 1.1 m²."),
     done("2011-10-08", MAIN, HoldOff("cut", "rain, and the count"), BRAM),

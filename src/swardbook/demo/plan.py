@@ -97,3 +97,7 @@ def _round_the_court(along: float, inwards: float) -> tuple[float, float]:
         left -= long
     east, north = from_side(start, end, left, inwards)
     return min(max(east, inwards), wide - inwards), min(max(north, inwards), deep - inwards)
+
+
+WITH_MARGIN, CUT_FLUSH, TAGGED = clump_places(1, 40), clump_places(41, 18), clump_places(100, 60)
+"""Clumps of Yorkshire fog by how they were dug, and tagged holes of annual meadow-grass."""

@@ -10,6 +10,7 @@ from uuid import NAMESPACE_URL, UUID, uuid5
 from swardbook.foundation.dates import When
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.happenings import Happening
+from swardbook.husbandry.where import Where
 
 _SPACE = uuid5(NAMESPACE_URL, "swardbook made-up ground")
 _UNNUMBERED = UUID(int=0)
@@ -25,6 +26,7 @@ def done(
     money: str = "",
     note: str = "",
     written_on: str = "",
+    at: tuple[Where, ...] = (),
 ) -> DiaryEntry:
     """Write one dated entry; its identity is given by `numbered`."""
     happened = date.fromisoformat(day)
@@ -38,6 +40,7 @@ def done(
         money=Decimal(money) if money else None,
         note=note,
         written_on=date.fromisoformat(written_on) if written_on else happened,
+        at=at,
     )
 
 

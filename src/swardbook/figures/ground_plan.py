@@ -78,7 +78,7 @@ class Mark:
     label : str
         What is written beside it.
     size : int
-        From 1 to 4.
+        From 1 to 4; 0 is small.
     """
 
     kind: str
@@ -277,7 +277,7 @@ def _body(
                 numbered.append((len(numbered) + 1, area.name))
     for each, (x, y) in zip(drawn.marks, taken, strict=True):
         address = links.get((each.kind, each.zone, each.name), "")
-        shape = mark_shape(each.shape, x, y, each.size, each.label)
+        shape = mark_shape(each.shape, x, y, each.size, each.label, wide)
         parts.append(_linked(shape, address, each.name, each.says))
     parts += over
     parts += [scale_bar(paper, wide), north_mark(wide, drawn.north_deg)]

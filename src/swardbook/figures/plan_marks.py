@@ -57,7 +57,9 @@ def pattern_defs(mark: str) -> str:
     ) + "</defs>"  # fmt: skip
 
 
-def mark_shape(shape: str, x: float, y: float, size: int = 1, label: str = "") -> str:
+def mark_shape(
+    shape: str, x: float, y: float, size: int = 1, label: str = "", wide: float = 1e9
+) -> str:  # fmt: skip
     """Draw a shape at a place, with what is written beside it.
 
     Parameters
@@ -67,9 +69,11 @@ def mark_shape(shape: str, x: float, y: float, size: int = 1, label: str = "") -
     x, y : float
         Where. [px]
     size : int
-        From 1 to 4.
+        From 1 to 4; 0 is small.
     label : str
         What is written beside it.
+    wide : float
+        Width of the paper; near its right edge words go to the left. [px]
     """
     radius = _R[min(max(size, 1), 4) - 1]
     drawn = SHAPES[shape]
@@ -78,13 +82,16 @@ def mark_shape(shape: str, x: float, y: float, size: int = 1, label: str = "") -
     said = ""
     if label:
         place = f'y="{radius + 11:g}" text-anchor="middle"' if shape == "circle" else 'x="6" y="-5"'
+        if shape != "circle" and x + 6.4 * len(label) > wide:
+            place = 'x="-6" y="-5" text-anchor="end"'
         said = (
-            f'<text class="word halo" {place} font-family="{FONT}" font-size="11"'
+            f'<text class="letters halo" {place} font-family="{FONT}" font-size="11"'
             f' fill="{INK}" stroke="white" stroke-width="3" paint-order="stroke">'
             f"{escape(label)}</text>"
         )
     reach = '<circle r="11" fill="none" pointer-events="all"/>'
-    return f'<g transform="translate({x:.1f},{y:.1f})">{reach}{drawn}{said}</g>'
+    small = "" if size else " scale(0.6)"
+    return f'<g transform="translate({x:.1f},{y:.1f}){small}">{reach}{drawn}{said}</g>'
 
 
 def sample(name: str, told: str) -> str:
@@ -101,6 +108,6 @@ def sample(name: str, told: str) -> str:
         drawn = f'<g transform="translate(8,-1)">{SHAPES[name]}</g>'
     x = 24 if drawn else 0
     return (
-        f'{drawn}<text class="word" x="{x}" y="4" font-family="{FONT}" font-size="12"'
+        f'{drawn}<text class="letters" x="{x}" y="4" font-family="{FONT}" font-size="12"'
         f' fill="{INK if drawn else QUIET}">{escape(told)}</text>'
     )

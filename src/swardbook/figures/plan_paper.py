@@ -242,7 +242,7 @@ def _text(
 ) -> str:  # fmt: skip
     edge = ' stroke="white" stroke-width="3" paint-order="stroke"' if halo else ""
     return (
-        f'<text class="word{" halo" if halo else ""}" x="{x:.1f}" y="{y:.1f}"'
+        f'<text class="letters{" halo" if halo else ""}" x="{x:.1f}" y="{y:.1f}"'
         f' text-anchor="{anchor}" font-family="{FONT}" font-size="{size:g}"'
         f' font-weight="{weight}" fill="{fill}"{edge}>{escape(told)}</text>'
     )

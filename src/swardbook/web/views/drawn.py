@@ -146,9 +146,8 @@ def _drawn(book: Book, sent: QueryDict) -> tuple[str, ...]:
     what, who = sent.get("what", ""), sent.get("who", "")
     if what == "zone":
         ground = book.ground()
-        holes = ()
-        if (old := ground.zone(sent.get("zone", "")).outline) is not None:
-            holes = old.on_site[1:]
+        old = ground.zone(sent.get("zone", "")).outline
+        holes = old.on_site[1:] if old is not None else ()
         corners = read_corners(sent.get("corners", ""))
         return draw_zone(book, sent.get("zone", ""), corners, holes, who=who).notes
     if what == "peg":
@@ -189,9 +188,11 @@ def spot(request: HttpRequest) -> HttpResponseBase:
 def _spot_kept(book: Book, sent: QueryDict) -> UUID:
     job = spot_job(sent.get("did", ""))
     fields = dict(job.fields)
-    if job.asks and sent.get(job.asks, "").strip():
-        fields[job.asks] = sent[job.asks].strip()
-    if not sent.get("at", "").strip():
+    asked = str(sent.get(job.asks, "")).strip() if job.asks else ""
+    if asked:
+        fields[job.asks] = asked
+    at = str(sent.get("at", "")).strip()
+    if not at:
         raise BadInputError("where it is", "nothing", "a touch on the plan, two tapes or a phone")
     try:
         made = UUID(sent.get("id", ""))
@@ -200,7 +201,7 @@ def _spot_kept(book: Book, sent: QueryDict) -> UUID:
     return take_in(
         book,
         Sent(made, job.kind, fields, sent.get("zone", ""), who=sent.get("who", ""),
-             note=sent.get("note", ""), said_on=book.today, at=sent["at"]),
+             note=sent.get("note", ""), said_on=book.today, at=at),
     ).entry.id  # fmt: skip
 
 

@@ -77,7 +77,9 @@ addEventListener("pagehide", close);
 
 function openNamed() {
   const named = location.hash && document.getElementById(decodeURIComponent(location.hash.slice(1)));
-  if (named) named.open = true;
+  if (!named) return;
+  for (let each = named; each; each = each.parentElement) if (each.tagName === "DETAILS") each.open = true;
+  named.scrollIntoView({ block: "start" });
 }
 addEventListener("hashchange", openNamed);
 openNamed();

@@ -1,0 +1,139 @@
+"""The plan on a page: looked at by layer and day, drawn on, touched without signal, a peg found."""
+
+import re
+from datetime import date
+from pathlib import Path
+from uuid import UUID
+
+from django.test import Client
+from playwright.sync_api import Page
+
+from swardbook.book.opening import open_book
+from swardbook.settings import Settings
+from tests.support.books import TODAY
+from tests.web.conftest import needs_chromium
+
+
+def token_of(client: Client, address: str) -> str:
+    found = re.search(
+        r'name="csrfmiddlewaretoken" value="(\w+)"', client.get(address).content.decode()
+    )
+    assert found is not None
+    return found[1]
+
+
+def posted(client: Client, address: str, **fields: str) -> str:
+    sent = {**fields, "csrfmiddlewaretoken": token_of(client, "/plan/draw/")}
+    return client.post(address, sent, follow=True).content.decode()
+
+
+def test_the_plan_shows_another_day_and_another_layer(client: Client) -> None:
+    page = client.get("/plan/?layer=lot&on=2010-10-01").content.decode()
+    assert "last sown lots, Fri 1 October 2010" in page
+    assert "BB-0417" in page
+    assert "BB-0533, Tue 13 September 2011" not in page
+    assert client.get("/plan/?layer=moon").status_code == 404
+
+
+def test_what_was_sown_at_a_place_is_told_and_a_place_outside_is_asked_about(
+    client: Client,
+) -> None:
+    page = client.get("/plan/sown/?at=40, 30").content.decode()
+    assert page.index("BB-0533") < page.index("BB-0417")
+    outside = client.get("/plan/sown/?at=-5, -5")
+    assert outside.status_code == 422
+    assert "inside a zone" in outside.content.decode()
+
+
+def test_a_zone_is_drawn_on_the_page_and_the_edit_taken_back(client: Client) -> None:
+    edge = "17,28 26,28 26,34 17,34"
+    told = posted(client, "/plan/draw/", what="zone", zone="Turf nursery", corners=edge)
+    assert "The drawing has 54.0 m², the book 48.0 m²" in told
+    assert 'data-edge="17,28 26,28 26,34 17,34"' in client.get("/plan/draw/").content.decode()
+    posted(client, "/plan/undo/")
+    assert 'data-edge="17,28 25,28 25,34 17,34"' in client.get("/plan/draw/").content.decode()
+
+
+def test_what_cannot_be_drawn_comes_back_with_what_was_typed(client: Client) -> None:
+    crossed = "17,28 25,34 25,28 17,34"
+    told = posted(client, "/plan/draw/", what="zone", zone="Turf nursery", corners=crossed)
+    assert "edges" in told
+    assert "cross" in told
+    assert f'value="{crossed}"' in told
+
+
+def test_a_peg_is_placed_by_tape_and_found_by_the_same_tapes(client: Client) -> None:
+    tape = "tape 12.86 pavilion west corner; 9.43 pavilion east corner; south"
+    posted(client, "/plan/draw/", what="peg", peg="A01", where=tape)
+    page = client.get("/plan/find-peg/").content.decode()
+    peg = page[page.index('id="peg-A01"') : page.index('id="peg-A02"')]
+    assert "12.86 m" in peg
+    assert "pavilion west corner" in peg
+    assert "south-east" in peg
+
+
+def test_without_scripts_a_spot_is_kept_by_words(client: Client, home: Path) -> None:
+    told = posted(client, "/plan/spot/", did="refilled", zone="Short court", at="4.2, 3.1",
+                  lot="BB-0417", id="6f0f1d7e-0000-4000-8000-00000000a001")  # fmt: skip
+    assert "Kept" in told
+    book = open_book(Settings(home), lambda: TODAY)
+    [entry] = [each for each in book.store.whole_diary()
+               if each.id == UUID("6f0f1d7e-0000-4000-8000-00000000a001")]  # fmt: skip
+    book.store.close()
+    assert entry.day == date(2011, 10, 8)
+    assert (entry.at[0].east_m, entry.at[0].north_m) == (4.2, 3.1)
+    nowhere = posted(client, "/plan/spot/", did="dug", zone="Short court", at="")
+    assert "a touch on the plan, two tapes or a phone" in nowhere
+
+
+@needs_chromium
+def test_a_spot_is_touched_without_signal_and_comes_into_the_book_once(
+    site: str, phone: Page
+) -> None:
+    phone.goto(f"{site}/plan/spot/")
+    phone.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    phone.wait_for_function(
+        "caches.keys().then((all) => all.length ? caches.open(all[0]) : null)"
+        ".then((kept) => kept && kept.match('/plan/spot/')).then(Boolean)"
+    )
+    phone.reload()
+    phone.context.set_offline(True)
+    phone.reload()
+    phone.locator("input[name=zone][value='Lime Walk']").check(force=True)
+    plan = phone.locator(".touch:not([hidden]) svg")
+    plan.click(position={"x": 150, "y": 60})
+    where = phone.locator("#where")
+    assert "north of the zone's south-west corner. A new spot." in where.inner_text()
+    before = phone.locator("input[name=at]").input_value()
+    phone.locator("#nudge [data-move='1 0']").click()
+    after = phone.locator("input[name=at]").input_value()
+    assert round(float(after.split(",")[0]) - float(before.split(",")[0]), 2) == 0.1
+    phone.locator("input[name=did][value=dug]").check(force=True)
+    phone.locator("#spot button:not([type])").click()
+    phone.wait_for_selector("#said:not([hidden])")
+    phone.wait_for_selector("#waits:not([hidden])")
+    phone.context.set_offline(False)
+    phone.locator("#waits button").click()
+    phone.wait_for_selector("#waits", state="hidden")
+    phone.goto(f"{site}/plan/zone/Lime%20Walk/")
+    rows = phone.locator("table").nth(1).locator("tbody tr").all_inner_texts()
+    east, north = (f"{float(each):.1f}" for each in after.split(","))
+    assert [row.split("\t")[:5] for row in rows] == [["spot 1", "Lime Walk", "dug", east, north]]
+
+
+@needs_chromium
+def test_corners_are_tapped_snapped_nudged_and_undone(site: str, phone: Page) -> None:
+    phone.goto(f"{site}/plan/draw/")
+    field = phone.locator("input[name=corners]")
+    sheet = phone.locator("#sheet svg")
+    sheet.click(position={"x": 120, "y": 60})
+    sheet.click(position={"x": 220, "y": 60})
+    assert len(field.input_value().split()) == 2
+    phone.locator("[data-step=back]").click()
+    [first] = field.input_value().split()
+    phone.locator("#sheet").focus()
+    phone.keyboard.press("ArrowRight")
+    [moved] = field.input_value().split()
+    assert float(moved.split(",")[0]) > float(first.split(",")[0])
+    phone.locator("[data-step=clear]").click()
+    assert field.input_value() == ""
