@@ -35,3 +35,18 @@ def show(
     if waits:
         return render(request, "pages/working.html", {"works": waits}, status=202)
     return render(request, template, about, status=status)
+
+
+def show_all(request: HttpRequest, template: str, about: dict[str, Any] | Working) -> HttpResponse:
+    """Show a page of which everything is worked out together, or that it is being worked out.
+
+    Parameters
+    ----------
+    request : HttpRequest
+        What was asked.
+    template : str
+        Name of the page's template.
+    about : dict or Working
+        What it shows.
+    """
+    return show(request, template, {"all": about} if isinstance(about, Working) else about)

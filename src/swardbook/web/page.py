@@ -7,7 +7,6 @@ from dataclasses import dataclass, field
 from enum import Enum, IntEnum
 from typing import Any
 
-from django.conf import settings
 from django.http import HttpResponseBase
 from django.utils.module_loading import import_string
 
@@ -85,5 +84,5 @@ class Page:
 
 def every_page() -> tuple[Page, ...]:
     """Give all pages, as the addresses of the site list them."""
-    found: tuple[Page, ...] = import_string(f"{settings.ROOT_URLCONF}.PAGES")
+    found: tuple[Page, ...] = import_string("swardbook.web.urls.PAGES")
     return found

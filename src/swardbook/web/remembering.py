@@ -20,6 +20,8 @@ from swardbook.web import opened
 
 Found = TypeVar("Found")
 _Key = tuple[str, str, str]
+PATIENCE = 1.5
+"""How long a page waits for an answer before it says that it is being worked out [s]."""
 MOST = 400
 """Answers held at most; the one not asked for longest goes first."""
 _LOCK = threading.Lock()

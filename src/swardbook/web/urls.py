@@ -10,9 +10,9 @@ from swardbook.web.gate import guarded
 from swardbook.web.page import Page
 from swardbook.web.views import (
     asking,
-    desk,
     audience,
     beginning,
+    desk,
     done,
     drawn,
     entering,

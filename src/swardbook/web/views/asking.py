@@ -25,10 +25,8 @@ from swardbook.web.asking.running import Filled, ask, in_labels
 from swardbook.web.guarding import refused, status_of
 from swardbook.web.opened import the_book
 from swardbook.web.page import Page, Role, Shelf
-from swardbook.web.remembering import Working, soon
+from swardbook.web.remembering import PATIENCE, Working, soon
 
-PATIENCE = 1.5
-"""How long a page waits for its answer before it says that it is being worked out [s]."""
 MOST_BYTES = 60_000_000
 
 
