@@ -18,6 +18,7 @@ from swardbook.cli.wrapping import width
 from swardbook.foundation.dates import read_day
 
 if TYPE_CHECKING:
+    from swardbook.book.opening import Book
     from swardbook.demo.build import Built
     from swardbook.settings import Settings
 
@@ -75,23 +76,16 @@ def command(door: Door, fresh: bool, serve: bool) -> None:
             "next": [{"command": each, "shows": what} for each, what in NEXT],
         },
         [
-            *_outcome(built),
-            "",
-            *first_screen.lines(look)[:-2],
-            "",
-            "This week",
-            *tasks.lines(due, True),
-            *_next(go_on),
+            *(*_outcome(built), "", *first_screen.lines(look)[:-2], ""),
+            *("This week", *tasks.lines(due, True), *_next(go_on)),
         ],
         book,
     )
     if serve and not door.as_json:
-        name = book.ground().site.name
-        book.store.close()
-        click.get_current_context().exit(_serve(settings, name))
+        click.get_current_context().exit(_serve(settings, book))
 
 
-def _serve(settings: Settings, name: str) -> int:
+def _serve(settings: Settings, book: Book) -> int:
     """Open the pages of the made-up ground; where nobody could stop them, only say how."""
     from swardbook.book.serving import Asked, make_ready
     from swardbook.cli import serve
@@ -100,6 +94,8 @@ def _serve(settings: Settings, name: str) -> int:
     if not is_asked and not (sys.stdin.isatty() and sys.stdout.isatty()):
         click.echo("\nIts pages: swardbook serve, in a terminal; or DEMO_SERVE=1 make demo.")
         return 0
+    name = book.ground().site.name
+    book.store.close()
     serving = make_ready(settings, Asked(), needs_owner=False)
     click.echo("")
     serve.tell(serving, name, made_up=True, as_json=False)

@@ -3,8 +3,8 @@
 import socket
 from contextlib import suppress
 
-_ELSEWHERE = ("192.0.2.1", 9)
-"""An address that is set aside for writing about addresses; nothing is sent to it."""
+_ADDRESS_OF = 0x8915
+"""What Linux calls the question for an interface's address."""
 
 
 def is_free(address: str, port: int) -> bool:
@@ -20,11 +20,24 @@ def is_free(address: str, port: int) -> bool:
 
 
 def own_names() -> tuple[str, ...]:
-    """Give the address, then the names, under which other machines reach this one."""
+    """Give the addresses, then the names, under which other machines reach this one.
+
+    Nobody is asked but this machine; where it does not tell its addresses, only the names.
+    """
     host = socket.gethostname().casefold()
-    found = []
-    with suppress(OSError), socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as asked:
-        asked.connect(_ELSEWHERE)  # chooses the way out; a datagram socket sends nothing by it
-        found.append(str(asked.getsockname()[0]))
-    found += [host] if "." in host else [f"{host}.local", host]
+    found = [*_own_addresses(), *([host] if "." in host else [f"{host}.local", host])]
     return tuple(dict.fromkeys(name for name in found if name and name != "localhost"))
+
+
+def _own_addresses() -> list[str]:
+    try:
+        import fcntl
+    except ImportError:  # another system
+        return []
+    found = []
+    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as asked:
+        for _, name in socket.if_nameindex():
+            with suppress(OSError):
+                told = fcntl.ioctl(asked, _ADDRESS_OF, name.encode()[:15].ljust(256, b"\0"))
+                found.append(socket.inet_ntoa(told[20:24]))
+    return [each for each in found if not each.startswith("127.")]

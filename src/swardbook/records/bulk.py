@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING
 
 from swardbook.husbandry.codec import to_plain
 from swardbook.husbandry.ground import Ground
-from swardbook.records.chain import FIRST, canonical, checksum, joined
+from swardbook.records.chain import FIRST, canonical, checksum, joined, row_of
 from swardbook.records.filling import filled_store
 from swardbook.records.store import Thing as Piece
-from swardbook.records.store import kept_under, row_of
+from swardbook.records.store import kept_under
 from swardbook.settings import Settings
 from swardbook.weather.series import DailyWeather
 

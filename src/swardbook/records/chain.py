@@ -9,6 +9,9 @@ from dataclasses import dataclass
 from hashlib import sha256
 from typing import Any
 
+from swardbook.husbandry.codec import plain_entry
+from swardbook.husbandry.diary import DiaryEntry
+
 FIRST = "0" * 64
 """What stands before the first entry."""
 BROKEN = "its text and its checksum do not agree"
@@ -95,3 +98,15 @@ def joined(texts: Iterable[str], previous: str) -> list[tuple[str, str]]:
         previous = checksum(previous, text)
         chained.append((text, previous))
     return chained
+
+
+def row_of(entry: DiaryEntry, text: str = "") -> tuple[str, dict[str, Any]]:
+    """Give an entry's text and its columns; a text from an archive stays as it is."""
+    columns = {
+        "uuid": entry.id,
+        "kind": entry.what.kind,
+        "zone": entry.zone,
+        "first_day": entry.when.first,
+        "last_day": entry.when.last,
+    }
+    return text or canonical(plain_entry(entry)), columns

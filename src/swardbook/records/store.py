@@ -11,7 +11,7 @@ from uuid import UUID, uuid5
 
 from swardbook.foundation.dates import When
 from swardbook.foundation.errors import BadInputError, DamagedBookError
-from swardbook.husbandry.codec import from_plain, plain_entry, read_entry, to_plain
+from swardbook.husbandry.codec import from_plain, read_entry, to_plain
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground, HonestSquare, Peg, Plot, Site, Zone
 from swardbook.husbandry.happenings import Changed
@@ -23,6 +23,7 @@ from swardbook.records.chain import (
     canonical,
     checksum,
     damages,
+    row_of,
 )
 from swardbook.records.grounds import GroundName, chosen_ground, grounds_in
 from swardbook.records.guard import REMEDY, guarded
@@ -389,15 +390,3 @@ def kept_under(thing: Thing) -> tuple[str, str]:
     else:
         name = f"{thing.zone}/{thing.name}" if isinstance(thing, Plot) else thing.name
     return _THINGS[type(thing)], name.strip().casefold()
-
-
-def row_of(entry: DiaryEntry, text: str = "") -> tuple[str, dict[str, Any]]:
-    """Give an entry's text and its columns; a text from an archive stays as it is."""
-    columns = {
-        "uuid": entry.id,
-        "kind": entry.what.kind,
-        "zone": entry.zone,
-        "first_day": entry.when.first,
-        "last_day": entry.when.last,
-    }
-    return text or canonical(plain_entry(entry)), columns
