@@ -17,5 +17,5 @@ def test_every_command_answers_as_the_page_says(
     monkeypatch.setenv("SWARDBOOK_HOME", str(tmp_path / "book"))
     monkeypatch.delenv("SWARDBOOK_DATABASE", raising=False)
     put_made_up_ground(tmp_path / "book")
-    assert work_through(PAGE) == 8
+    assert work_through(PAGE) == 11
     assert (tmp_path / "paths.svg").exists()
