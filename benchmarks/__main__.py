@@ -27,6 +27,7 @@ TITLES = {
     "weather": "Weather",
     "trials": "Trials",
     "photos": "Photographs",
+    "lawns": "Many lawns in one book",
     "commands": "Whole commands",
     "use_cases": "Each use case on the made-up ground",
 }

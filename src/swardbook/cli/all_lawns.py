@@ -74,9 +74,12 @@ def lines(found: AllLawns, most: int) -> list[str]:
     if (more := len(found.lawns) - len(shown)) > 0:
         told += ["", f"{more} more; --most {len(found.lawns)} shows all."]
     if found.stale:
-        told += ["", f"~ {found.stale} of {len(found.lawns)} were written in since they were looked"
-                     " over, or it was another day, or never: their stage, looks and next thing may"
-                     " have changed. --look looks them over."]  # fmt: skip
+        which = f"{found.stale} of {len(found.lawns)}"
+        told += [
+            "",
+            f"~ Stage, looks and next thing of {which} may have changed: something was written since,"
+            " it was another day, or nobody looked yet. --look looks them over.",
+        ]
     return told
 
 
