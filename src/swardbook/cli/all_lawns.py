@@ -77,8 +77,8 @@ def lines(found: AllLawns, most: int) -> list[str]:
         which = f"{found.stale} of {len(found.lawns)}"
         told += [
             "",
-            f"~ Stage, looks and next thing of {which} may have changed: something was written since,"
-            " it was another day, or nobody looked yet. --look looks them over.",
+            f"~ Stage, looks and next thing of {which} may have changed: something was written"
+            " since, it was another day, or nobody looked yet. --look looks them over.",
         ]
     return told
 
