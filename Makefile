@@ -5,7 +5,7 @@ BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
 INSTALL := $(PIP) install --require-hashes --no-deps --only-binary :all:
 
-.PHONY: demo test checks lint bench benchmarks calibrate self-consistency harder-twin trial-runs judge-r photo-swards nightly docs wheel locks clean
+.PHONY: demo test test-all checks lint bench benchmarks calibrate self-consistency harder-twin trial-runs judge-r photo-swards nightly docs wheel locks clean
 
 # Ends in running pages (stop them with Ctrl-C); without a terminal it says how to open them.
 demo: $(VENV)/.run
@@ -13,6 +13,10 @@ demo: $(VENV)/.run
 
 test: $(VENV)/.test
 	$(BIN)/python tools/test_all.py
+
+# The tests, and after them the journeys of minutes in a browser.
+test-all: test
+	$(BIN)/python -m pytest -q -m long
 
 checks: $(VENV)/.test
 	$(BIN)/python tools/write_checks.py

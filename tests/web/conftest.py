@@ -36,25 +36,48 @@ def client(home: Path) -> Client:
     return Client(enforce_csrf_checks=True, HTTP_HOST="localhost")
 
 
+class Server:
+    """The pages of a book, served as a person would, stopped and begun again on one address."""
+
+    def __init__(self, home: Path) -> None:
+        self.home = home
+        with socket.socket() as asked:
+            asked.bind(("127.0.0.1", 0))
+            self.port = asked.getsockname()[1]
+        self.address = f"http://127.0.0.1:{self.port}"
+
+    def begin(self) -> None:
+        """Serve, and wait until the first page comes."""
+        command = [sys.executable, "-m", "swardbook", "serve", "--port", str(self.port),
+                   "--no-browser"]  # fmt: skip
+        environment = {**os.environ, "SWARDBOOK_HOME": str(self.home)}
+        self.served = subprocess.Popen(command, env=environment, stdout=subprocess.DEVNULL)
+        for _ in range(300):
+            try:
+                urlopen(self.address, timeout=30).close()
+                break
+            except OSError:
+                time.sleep(0.2)
+
+    def end(self) -> None:
+        """Stop serving."""
+        self.served.terminate()
+        self.served.wait(20)
+
+
 @pytest.fixture(scope="module")
-def site(home: Path) -> Iterator[str]:
+def server(home: Path) -> Iterator[Server]:
+    """Serve the made-up ground, in a way that can be stopped and begun again."""
+    made = Server(home)
+    made.begin()
+    yield made
+    made.end()
+
+
+@pytest.fixture(scope="module")
+def site(server: Server) -> str:
     """Serve the made-up ground, as a person would."""
-    with socket.socket() as asked:
-        asked.bind(("127.0.0.1", 0))
-        port = asked.getsockname()[1]
-    command = [sys.executable, "-m", "swardbook", "serve", "--port", str(port), "--no-browser"]
-    environment = {**os.environ, "SWARDBOOK_HOME": str(home)}
-    served = subprocess.Popen(command, env=environment, stdout=subprocess.DEVNULL)
-    address = f"http://127.0.0.1:{port}"
-    for _ in range(300):
-        try:
-            urlopen(address, timeout=30).close()
-            break
-        except OSError:
-            time.sleep(0.2)
-    yield address
-    served.terminate()
-    served.wait(20)
+    return server.address
 
 
 @pytest.fixture(scope="module")

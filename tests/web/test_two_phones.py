@@ -1,0 +1,138 @@
+"""Nine days without signal on two phones: forty entries and twenty pictures each, all once."""
+
+from __future__ import annotations
+
+import io
+from collections import Counter
+from dataclasses import dataclass, field
+from typing import Any
+
+import pytest
+from PIL import Image
+from playwright.sync_api import Browser, BrowserContext, Page, Route
+
+from swardbook.husbandry.attachments import Attachment
+from tests.web.conftest import Server, needs_chromium
+from tests.web.lawn import new_phone, the_diary
+
+pytestmark = [needs_chromium, pytest.mark.long]
+
+DAYS = 9
+ENTRIES, PICTURES = 40, 20
+KEPT = """async () => {
+  const box = await import("/static/swardbook/outbox.js");
+  const [entries, files] = await Promise.all([box.waiting(), box.filesWaiting()]);
+  return [entries.map((each) => each.id), files.map((each) => each.id)];
+}"""
+
+
+@dataclass
+class Phone:
+    """One phone, the tab that is open on it, and what it lost on the way."""
+
+    site: str
+    zone: str
+    context: BrowserContext
+    page: Page
+    lost: list[str] = field(default_factory=list)
+
+    def open(self, path: str) -> Page:
+        """Kill the tab, as a phone does that was put away, and open a page anew."""
+        self.page.close()
+        self.page = self.context.new_page()
+        self.page.goto(self.site + path)
+        return self.page
+
+    def cut(self) -> None:
+        page = self.open("/done/cut/")
+        button = page.locator(f"#{self.zone.casefold().replace(' ', '-')}")
+        button.get_by_role("button", name="Left lying").tap()
+        page.locator("#said").get_by_role("heading", name="Kept").wait_for()
+
+    def note(self, text: str) -> None:
+        page = self.open("/done/note/")
+        page.get_by_label(self.zone).check()
+        page.get_by_label("What you saw").fill(text)
+        page.get_by_role("button", name="Keep").tap()
+        page.locator("#said").get_by_role("heading", name="Kept").wait_for()
+
+    def take(self, shade: int) -> None:
+        page = self.page
+        before = len(self.waits()[1])
+        held = io.BytesIO()
+        Image.new("RGB", (320, 240), (shade, 120, 40)).save(held, "JPEG")
+        page.locator("#there").set_input_files(
+            [{"name": "a.jpg", "mimeType": "image/jpeg", "buffer": held.getvalue()}]
+        )
+        page.wait_for_function(
+            f"document.querySelector('#waits b').textContent.includes('{before + 1} pict')"
+        )
+
+    def waits(self) -> tuple[list[str], list[str]]:
+        entries, files = self.page.evaluate(KEPT)
+        return entries, files
+
+    def lose(self, route: Route) -> None:
+        """Let the book have it, and lose the answer."""
+        route.fetch()
+        self.lost.append(route.request.url)
+        route.abort()
+
+
+def days_without_signal(phone: Phone, number: int) -> None:
+    written = taken = 0
+    for day in range(1, DAYS + 1):
+        while written < ENTRIES * day // DAYS:
+            if written % 2:
+                phone.cut()
+            else:
+                phone.note(f"Phone {number}, day {day}, entry {written}")
+            written += 1
+        phone.open("/lawn/picture/")
+        while taken < PICTURES * day // DAYS:
+            phone.take(40 * number + 2 * taken)
+            taken += 1
+
+
+def send_with_mishaps(phone: Phone, server: Server) -> None:
+    phone.page.route("**/api/entries/", phone.lose, times=2)
+    phone.page.route("**/api/files/", phone.lose, times=2)
+    phone.context.set_offline(False)
+    phone.page.get_by_role("button", name="Send now").tap()
+    phone.page.wait_for_timeout(1500)
+    server.end()
+    phone.page.wait_for_timeout(500)
+    server.begin()
+    for _ in range(60):
+        phone.open("/lawn/waiting/")
+        phone.page.wait_for_timeout(2000)
+        if not any(phone.waits()):
+            return
+    raise AssertionError(f"still waiting: {phone.waits()}")
+
+
+def test_nine_days_on_two_phones_come_together_with_none_lost_or_doubled(
+    server: Server, browser: Browser
+) -> None:
+    before = {each.id for each in the_diary()}
+    phones, ids = [], []
+    for number, zone in ((1, "Main court"), (2, "Short court")):
+        phone = Phone(server.address, zone, *new_phone(browser, server.address))
+        phone.context.set_offline(True)
+        days_without_signal(phone, number)
+        phones.append(phone)
+        entries, files = phone.waits()
+        assert (len(entries), len(files)) == (ENTRIES, PICTURES)
+        ids += entries + files
+    assert {each.id for each in the_diary()} == before
+    for phone in phones:
+        send_with_mishaps(phone, server)
+        assert phone.lost
+        phone.context.close()
+    came: list[Any] = [each for each in the_diary() if each.id not in before]
+    assert Counter(str(each.id) for each in came) == Counter(ids)
+    pictures = [each for each in came if isinstance(each.what, Attachment)]
+    assert len({each.what.file for each in pictures}) == 2 * PICTURES
+    assert not [
+        each for each in came if each.needs_a_look and "Not understood" in each.needs_a_look
+    ]
