@@ -9,6 +9,7 @@ from typing import Any
 
 from swardbook.foundation.errors import BadInputError, DamagedBookError
 from swardbook.husbandry.ground import Ground, Site
+from swardbook.records import grounds as records_grounds
 from swardbook.records import looking
 from swardbook.records.grounds import GroundName
 from swardbook.records.opening import (
@@ -24,6 +25,7 @@ from swardbook.weather.series import DailyWeather
 from swardbook.weather.stretches import missing_spells, whole_stretches
 
 Clock = Callable[[], date]
+WhichGroundError = records_grounds.WhichGroundError
 only_looking = looking.only_looking
 """Refuses every write to any book for as long as it lasts."""
 

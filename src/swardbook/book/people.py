@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import secrets
+from collections.abc import Mapping
 from contextlib import AbstractContextManager
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
@@ -346,6 +347,18 @@ def count_try(book: Book, keys: dict[str, Slowed], now: datetime) -> None:
 def who_is(book: Book, token: str, now: datetime) -> Person | None:
     """Give who is logged in by a token; None where nobody is, or not any more."""
     return book.store.people().of_session(token, now)
+
+
+def roles_of(book: Book, name: str) -> Mapping[str, str]:
+    """Give what somebody is to each ground of the book, by its short name.
+
+    Raises
+    ------
+    UnknownNameError
+        If there is none of that name.
+    """
+    there = book.store.people()
+    return there.roles_of(there.named(name))
 
 
 def log_out(book: Book, token: str) -> None:

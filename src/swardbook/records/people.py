@@ -69,6 +69,12 @@ class People:
         row = self._row(name)
         return None if row is None or row.roles.exists() else _person(row, "")
 
+    def roles_of(self, person: Person) -> dict[str, str]:
+        """Give what somebody is to each ground of the book that they have access to."""
+        with guarded(self._where):
+            rows = RoleRow.objects.using(self._alias).filter(person_id=person.key)
+            return dict(rows.order_by("ground_id").values_list("ground__slug", "role"))
+
     def has_owner(self) -> bool:
         """Tell whether the ground has an owner."""
         with guarded(self._where):

@@ -91,10 +91,12 @@ def by_session(request: HttpRequest) -> Asker | None:
     token = request.COOKIES.get(cookie_name(), "")
     if not token or not opened.is_begun():
         return None
-    person = people.who_is(opened.the_book(), token, opened.clock_now())
+    book = opened.whichever_book()
+    person = people.who_is(book, token, opened.clock_now())
     if person is None:
         return None
-    role = Role[person.role.upper()] if person.role else Role.STRANGER
+    roles = people.roles_of(book, person.name).values() if opened.has_several() else (person.role,)
+    role = max((Role[each.upper()] for each in roles if each), default=Role.STRANGER)
     return Asker(person.name, person.initials, role, "session", person.must_change)
 
 
@@ -118,7 +120,7 @@ def keep_session(response: HttpResponseBase, token: str) -> None:
 def drop_session(request: HttpRequest, response: HttpResponseBase | None = None) -> None:
     """End the session of a browser, in the book and, with an answer, in the browser."""
     if token := request.COOKIES.get(cookie_name(), ""):
-        people.log_out(opened.the_book(), token)
+        people.log_out(opened.whichever_book(), token)
     if response is not None:
         response.set_cookie(
             cookie_name(), "", max_age=0, path="/", secure=served().has_tls, httponly=True,

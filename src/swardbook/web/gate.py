@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import nullcontext
 from functools import wraps
 from typing import Any
 from urllib.parse import quote
@@ -13,9 +14,10 @@ from django.urls import reverse
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
+from swardbook.book.opening import only_looking
 from swardbook.book.people import has_owner, writing_as
 from swardbook.web import opened
-from swardbook.web.asker import Asker, served, who_asks
+from swardbook.web.asker import STRANGER, Asker, served, who_asks
 from swardbook.web.guarding import form_too_old, refused
 from swardbook.web.page import Page, Role
 
@@ -92,12 +94,21 @@ def is_for_programs(page: Page) -> bool:
 
 
 def _let_in(page: Page, request: HttpRequest, parts: dict[str, Any]) -> HttpResponseBase:
-    with writing_as(who_asks(request).initials if opened.is_begun() else ""):
+    """Answer; what a reader sends cannot be written into the book, whatever a page does with it."""
+    asker = who_asks(request) if opened.is_begun() else STRANGER
+    only_reads = page.role > Role.STRANGER and asker.role < Role.WORKER
+    with writing_as(asker.initials), only_looking() if only_reads else nullcontext():
         return page.view(request, **parts)
 
 
+def not_there(request: HttpRequest, slip: Exception) -> HttpResponseBase:
+    """Say that there is no page at an address."""
+    del slip
+    return refused(request, gettext("There is no page at this address."), 404)
+
+
 def _refused(page: Page, request: HttpRequest, asker: Asker) -> HttpResponseBase:
-    if not asker.by and served().to_others and not has_owner(opened.the_book()):
+    if not asker.by and served().to_others and not has_owner(opened.whichever_book()):
         return _first(page, request)
     if not asker.by:
         if is_for_programs(page):

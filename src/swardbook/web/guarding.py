@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import render
+from django.shortcuts import redirect, render
+from django.urls import get_script_prefix, set_script_prefix
 
-from swardbook.book.opening import only_looking
+from swardbook.book.all_lawns import remember_if_written
+from swardbook.book.opening import WhichGroundError, only_looking
 from swardbook.foundation.errors import (
     BadInputError,
     NotEnoughDataError,
@@ -15,8 +18,10 @@ from swardbook.foundation.errors import (
     SwardbookError,
     UnknownNameError,
 )
+from swardbook.web import opened
 
 Answer = Callable[[HttpRequest], HttpResponse]
+_AT = re.compile(r"/at/([\w-]+)(/.*)$")
 POLICY = "; ".join(
     (
         "default-src 'none'", "style-src 'self'", "script-src 'self'",
@@ -44,16 +49,50 @@ def with_policy(answer: Answer) -> Answer:
     return guarded
 
 
+class with_ground:  # noqa: N801 - a middleware is named as a function and called as one
+    """Take the ground off the front of an address: ``/at/<ground>/`` stands before its pages."""
+
+    def __init__(self, answer: Answer) -> None:
+        self._answer = answer
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        """Answer about the ground that is named; addresses made inside lead to it."""
+        found = _AT.match(request.path_info)
+        if found is None:
+            return self._answer(request)
+        before = get_script_prefix()
+        request.path_info = found[2]
+        set_script_prefix(f"/at/{found[1]}/")
+        try:
+            with opened.at_ground(found[1]):
+                return self._answer(request)
+        finally:
+            set_script_prefix(before)
+
+
 def with_looking(answer: Answer) -> Answer:
     """Let nothing be written into a book while a page is only looked at."""
 
     def looking(request: HttpRequest) -> HttpResponse:
         if request.method not in {"GET", "HEAD", "OPTIONS"}:
-            return answer(request)
+            return _written(answer, request)
         with only_looking():
             return answer(request)
 
     return looking
+
+
+def _written(answer: Answer, request: HttpRequest) -> HttpResponse:
+    """Answer what may write, and look the ground over again where there are several."""
+    if not opened.ground_asked():
+        return answer(request)
+    try:
+        before = opened.the_book().store.writes()
+    except SwardbookError:
+        return answer(request)
+    response = answer(request)
+    remember_if_written(opened.the_book(), before)
+    return response
 
 
 def status_of(refusal: SwardbookError) -> int:
@@ -79,6 +118,8 @@ class with_refusals:  # noqa: N801 - a middleware is named as a function and cal
         """Turn a refusal of ours into its page; anything else is a fault and stays one."""
         if not isinstance(refusal, SwardbookError):
             return None
+        if isinstance(refusal, WhichGroundError):
+            return redirect("all-lawns")
         return refused(request, str(refusal), status_of(refusal))
 
 

@@ -4,15 +4,23 @@ from __future__ import annotations
 
 import os
 import threading
+from collections import OrderedDict
+from collections.abc import Iterator
+from contextlib import contextmanager
 from contextvars import ContextVar
 from datetime import UTC, date, datetime
 
+from swardbook.book import opening as grounds
 from swardbook.book.opening import Book, on_its_day, open_book
 from swardbook.settings import read_settings
 
 _KEPT = threading.local()
 _GROUND: ContextVar[str] = ContextVar("ground", default="")
 """Short name of the ground that is asked for; empty where the book has but one."""
+
+
+MOST_HELD = 16
+"""Grounds whose entries a thread keeps read."""
 
 
 def clock_today() -> date:
@@ -36,16 +44,73 @@ def ground_asked() -> str:
     return _GROUND.get()
 
 
+@contextmanager
+def at_ground(slug: str) -> Iterator[None]:
+    """Ask of one ground of the book until the end."""
+    before = _GROUND.set(slug)
+    try:
+        yield
+    finally:
+        _GROUND.reset(before)
+
+
 def the_book() -> Book:
-    """Give the book, on its day."""
-    kept: Book | None = getattr(_KEPT, "book", None)
+    """Give the book at the ground that is asked for, on its day.
+
+    Raises
+    ------
+    WhichGroundError
+        If the book holds several and none is asked for.
+    UnknownNameError
+        If it holds none of that name.
+    """
+    asked, held = ground_asked(), _held()
+    if asked not in held:
+        settings = read_settings(os.environ)
+        held[asked] = (
+            grounds.at_ground(any_book(), asked, clock_today)
+            if asked
+            else open_book(settings, clock_today)
+        )
+        while len(held) > MOST_HELD:
+            held.popitem(last=False)  # the connection is that of `any_book`, and stays
+    held.move_to_end(asked)
+    return on_its_day(held[asked], clock_today)
+
+
+def any_book() -> Book:
+    """Give the book at whichever ground, for what is asked of all of them or of its people."""
+    kept: Book | None = getattr(_KEPT, "any", None)
     if kept is None:
-        kept = _KEPT.book = open_book(read_settings(os.environ), clock_today)
+        kept = _KEPT.any = grounds.open_any_book(read_settings(os.environ), clock_today)
     return on_its_day(kept, clock_today)
+
+
+def whichever_book() -> Book:
+    """Give the book at the ground that is asked for, or at any where none is."""
+    return the_book() if ground_asked() else any_book()
+
+
+def has_several() -> bool:
+    """Tell whether the book holds several grounds, and none of them is asked for or set."""
+    if ground_asked() or read_settings(os.environ).ground:
+        return False
+    return len(grounds.grounds_of(any_book())) > 1
 
 
 def close() -> None:
     """Let go of this thread's book."""
-    if (kept := getattr(_KEPT, "book", None)) is not None:
+    held = _held()
+    if (only := held.pop("", None)) is not None:
+        only.store.close()
+    held.clear()
+    if (kept := getattr(_KEPT, "any", None)) is not None:
         kept.store.close()
-        del _KEPT.book
+        del _KEPT.any
+
+
+def _held() -> OrderedDict[str, Book]:
+    if not hasattr(_KEPT, "held"):
+        _KEPT.held = OrderedDict()
+    found: OrderedDict[str, Book] = _KEPT.held
+    return found

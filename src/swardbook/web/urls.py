@@ -18,6 +18,7 @@ from swardbook.web.views import (
     entering,
     ground,
     lawn,
+    lawns,
     looks,
     more,
     outbox,
@@ -30,6 +31,7 @@ ROOMS = (
     ground,
     drawn,
     lawn,
+    lawns,
     asking,
     desk,
     more,
@@ -47,3 +49,4 @@ BY_NAME: Mapping[str, Page] = {page.name: page for page in PAGES}
 
 urlpatterns: list[URLPattern] = [path(page.route, guarded(page), name=page.name) for page in PAGES]
 """What is not listed is not there, and every page stands behind the gate."""
+handler404 = "swardbook.web.gate.not_there"

@@ -14,6 +14,7 @@ MIDDLEWARE = (
     "django.middleware.gzip.GZipMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "swardbook.web.guarding.with_policy",
+    "swardbook.web.guarding.with_ground",
     "swardbook.web.guarding.with_looking",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",

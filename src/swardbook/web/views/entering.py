@@ -13,7 +13,7 @@ from swardbook.foundation.errors import SwardbookError
 from swardbook.web.asker import address_of, drop_session, keep_session, served, who_asks
 from swardbook.web.gate import FIRST, LOG_IN, PASSWORD
 from swardbook.web.guarding import status_of
-from swardbook.web.opened import clock_now, the_book
+from swardbook.web.opened import clock_now, whichever_book
 from swardbook.web.page import Page, Role, Shelf
 
 _WRONG, _WAIT = 403, 429
@@ -25,7 +25,7 @@ def log_in(request: HttpRequest) -> HttpResponseBase:
     asker = who_asks(request)
     if asker.by == "own machine" or (asker.by == "session" and request.method != "POST"):
         return redirect(to)
-    if not people.has_owner(the_book()):
+    if not people.has_owner(whichever_book()):
         return redirect(FIRST)
     said, status = "", 200
     if request.method == "POST":
@@ -44,7 +44,7 @@ def log_in(request: HttpRequest) -> HttpResponseBase:
 def _in(request: HttpRequest, to: str) -> HttpResponseBase:
     """Begin a session under a token that nobody knew before, and forget the one there was."""
     found = people.log_in(
-        the_book(), request.POST.get("name", ""), request.POST.get("password", ""),
+        whichever_book(), request.POST.get("name", ""), request.POST.get("password", ""),
         address_of(request), clock_now(),
     )  # fmt: skip
     drop_session(request)
@@ -75,7 +75,7 @@ def password(request: HttpRequest) -> HttpResponseBase:
     if request.method == "POST" and asker.by == "session":
         try:
             found = people.change_password(
-                the_book(), asker.name, sent.get("old", ""), sent.get("new", ""),
+                whichever_book(), asker.name, sent.get("old", ""), sent.get("new", ""),
                 sent.get("again", ""), clock_now(),
             )  # fmt: skip
         except people.WrongLogInError:

@@ -69,7 +69,8 @@ def manifest(request: HttpRequest) -> HttpResponse:
     """Describe the pages as something that can be put on a phone's first screen."""
     del request
     told = {
-        "name": "swardbook", "short_name": "swardbook", "start_url": "/", "scope": "/",
+        "name": "swardbook", "short_name": "swardbook", "start_url": reverse("morning"),
+        "scope": reverse("morning"),
         "display": "standalone", "background_color": "#f7f4ea", "theme_color": "#fffdf6",
         "icons": [{"src": static("swardbook/tuft.svg"), "sizes": "any", "type": "image/svg+xml"}],
     }  # fmt: skip
