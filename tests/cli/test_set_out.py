@@ -272,6 +272,23 @@ def test_in_a_split_plot_heights_are_told_apart_more_sharply_than_mixtures(bed: 
         told["shows_within"]["needed_gap_planned_pair"] < told["shows"]["needed_gap_planned_pair"]
     )
     assert {plot["treatment"] for plot in told["plots"]} == {"10 mm", "20 mm"}
+    assert told["shows"]["sd_whole"] == pytest.approx(5 * 0.6**0.5, abs=1e-4)
+    assert told["shows_within"]["sd_whole"] is None
+    said = bed("set-out", *MIXTURES, *PLOT, "--design", "split", "--within", "10 mm", "--within",
+               "20 mm", "--repeats", "3", "--sd", "5", "--sd-whole", "8").text  # fmt: skip
+    assert "Whole plots spread by 8 points beyond their parts" in " ".join(said.split())
+
+
+def test_a_level_of_cover_is_supposed_and_spreads_go_with_it(bed: Run) -> None:
+    asked = ("set-out", *MIXTURES, *PLOT, "--repeats", "4", "--gap", "10")
+    plain, low = (bed(*asked, *more, "--json").json for more in ((), ("--level", "6")))
+    assert (plain["supposed_level_percent"], low["supposed_level_percent"]) == (None, 6.0)
+    for key in ("needed_gap_planned_pair", "needed_gap_any_pair", "sd"):
+        assert low["shows"][key] < plain["shows"][key]
+    assert low["shows"]["chance_any_pair"] > plain["shows"]["chance_any_pair"]
+    told = " ".join(bed(*asked, "--level", "6").text.split())
+    assert "from 6 % upward, where plots of a block spread by" in told
+    assert "--level" in bed(*asked, "--level", "95", code=2).text
 
 
 def test_tubs_are_asked_of_colour_and_change_places(bed: Run) -> None:
