@@ -1,4 +1,4 @@
-"""Ranges of several means, means against a control, and the oats of Yates, as printed."""
+"""Ranges of several means, means against a control, angles, and the oats of Yates, as printed."""
 
 from functools import cache, partial
 
@@ -7,6 +7,7 @@ import numpy as np
 from swardbook.foundation.provenance import Grade
 from swardbook.trials.dunnett import against_control
 from swardbook.trials.means import Means
+from swardbook.trials.shares import angle_of
 from swardbook.trials.strata import SplitPlot, split_plot
 from swardbook.trials.studentised import studentised_range
 from tests.support.checks import Check
@@ -23,6 +24,10 @@ _CONTROLS = {
     (2, 5): 3.03, (2, 10): 2.57, (2, 20): 2.38, (3, 10): 2.76, (3, 20): 2.54, (4, 10): 2.89,
     (4, 20): 2.65, (5, 20): 2.73, (9, 20): 2.95, (9, 60): 2.77,
 }  # fmt: skip
+_ANGLES = {
+    # percent: degrees
+    1: 5.74, 5: 12.92, 10: 18.43, 25: 30.00, 40: 39.23, 50: 45.00, 80: 63.43, 95: 77.08,
+}  # fmt: skip
 _OATS = {
     # what: (printed, tolerance)
     "varieties, F": (1.485, 0.0005), "manures, F": (37.69, 0.005), "together, F": (0.303, 0.0005),
@@ -32,6 +37,10 @@ _OATS = {
 
 def _range(means: int, df: int, percent: int) -> float:
     return studentised_range(means, df).quantile(percent / 100)
+
+
+def _angle(percent: int) -> float:
+    return float(np.degrees(angle_of(np.array(percent / 100), 1e9)))
 
 
 def _control(treatments: int, df: int) -> float:
@@ -79,6 +88,14 @@ CHECKS = [
             Grade.JUDGED, partial(_control, treatments, df),
         )
         for (treatments, df), printed in _CONTROLS.items()
+    ),
+    *(
+        Check(
+            f"angle of {percent} %", f"Angle whose sine squared is {percent} %", "bliss_1937",
+            "table of angles, in degrees (from memory)", printed, 0.0051, Grade.JUDGED,
+            partial(_angle, percent),
+        )
+        for percent, printed in _ANGLES.items()
     ),
     *(
         Check(
