@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from swardbook.husbandry.codec import to_plain
 from swardbook.husbandry.ground import Ground
@@ -16,10 +16,7 @@ from swardbook.settings import Settings
 from swardbook.weather.series import DailyWeather
 
 if TYPE_CHECKING:
-    from swardbook.records.models import Entry, Thing
     from swardbook.records.rows import Rows
-
-_AT_ONCE = 500
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,12 +54,10 @@ def fill_grounds(settings: Settings, grounds: Iterable[FilledGround]) -> tuple[s
 
 def _filled(first: Rows, grounds: Iterable[FilledGround]) -> tuple[str, ...]:
     """Write the grounds; the entries of all lie in the order written down, as in use."""
-    from swardbook.records.models import Entry, Thing
-
     slugs: list[str] = []
     weathers: dict[str, int] = {}
-    entries: list[tuple[str, Entry]] = []
-    things: list[Thing] = []
+    entries: list[tuple[str, dict[str, Any]]] = []
+    things: list[dict[str, Any]] = []
     for each in grounds:
         site = each.ground.site
         rows = first.add_ground(site.name) if slugs else first
@@ -72,10 +67,8 @@ def _filled(first: Rows, grounds: Iterable[FilledGround]) -> tuple[str, ...]:
         things += _things(rows.ground, each.ground)
         entries += _entries(rows.ground, each.ground)
     entries.sort(key=lambda entry: entry[0])
-    Thing.objects.using(first.alias).bulk_create(things, batch_size=_AT_ONCE)
-    Entry.objects.using(first.alias).bulk_create(
-        [entry for _, entry in entries], batch_size=_AT_ONCE
-    )
+    first.insert("things", things)
+    first.insert("entries", [columns for _, columns in entries])
     return tuple(slugs)
 
 
@@ -88,32 +81,21 @@ def _put_weather(rows: Rows, filled: FilledGround, known: dict[str, int]) -> Non
         known[filled.weather_name] = rows.put_weather(filled.weather, filled.weather_name)
 
 
-def _things(key: int, ground: Ground) -> list[Thing]:
-    from swardbook.records.models import Thing
-
+def _things(key: int, ground: Ground) -> Iterator[dict[str, Any]]:
     pieces: list[Piece] = [ground.site, *ground.zones, *ground.pegs, *ground.squares]
-    made = []
     for piece in (*pieces, *ground.plots, *ground.lots):
         kind, name = kept_under(piece)
         text = canonical(to_plain(piece))
-        made.append(
-            Thing(ground_id=key, kind=kind, name=name, text=text, checksum=checksum(FIRST, text))
-        )
-    return made
+        checked = checksum(FIRST, text)
+        yield {"ground_id": key, "kind": kind, "name": name, "text": text, "checksum": checked}
 
 
-def _entries(key: int, ground: Ground) -> list[tuple[str, Entry]]:
-    """Chain the diary of one ground; gives each entry with the day it was written."""
-    from swardbook.records.models import Entry
-
+def _entries(key: int, ground: Ground) -> Iterator[tuple[str, dict[str, Any]]]:
+    """Chain the diary of one ground; gives each entry's columns with the day it was written."""
     rows = [row_of(entry) for entry in ground.diary]
     chained = joined([text for text, _ in rows], FIRST)
-    return [
-        (
-            str(entry.written_on or entry.when.first),
-            Entry(ground_id=key, position=place, text=text, checksum=checked, **columns),
-        )
-        for place, (entry, (text, checked), (_, columns)) in enumerate(
-            zip(ground.diary, chained, rows, strict=True), 1
-        )
-    ]
+    for place, (entry, (text, checked), (_, columns)) in enumerate(
+        zip(ground.diary, chained, rows, strict=True), 1
+    ):
+        own = {"ground_id": key, "position": place, "text": text, "checksum": checked}
+        yield str(entry.written_on or entry.when.first), own | columns

@@ -167,7 +167,7 @@ def _opened(settings: Settings) -> tuple[str, str, list[tuple[int, GroundName]]]
     try:
         with guarded(where):
             if file is not None:
-                schema.quick_check(alias, where)
+                schema.check_pages_when_due(alias, where, file)
             schema.bring_up_to_date(alias, where, file)
             there = grounds_in(alias)
         if not there:

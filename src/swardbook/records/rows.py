@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from contextlib import AbstractContextManager
 from dataclasses import fields
 from datetime import date
@@ -27,6 +27,7 @@ from swardbook.records.models import (
     WeatherDay,
     WeatherSeries,
 )
+from swardbook.records.schema import quick_check
 from swardbook.weather.forecast import Forecast
 from swardbook.weather.series import DailyWeather, Values
 
@@ -96,6 +97,11 @@ class Rows:
         Summary.objects.using(self.alias).update_or_create(
             ground_id=self.ground, defaults={"day": day, "writes": writes, "text": text}
         )
+
+    def check_pages(self, where: str) -> None:
+        """Ask SQLite whether its pages hang together; a server looks after its own."""
+        if connections[self.alias].vendor == "sqlite":
+            quick_check(self.alias, where)
 
     def stamp(self) -> str:
         """Name the state of this ground's rows: it changes whenever anything was written."""
@@ -263,6 +269,27 @@ class Rows:
         rows = self._of(Kept).order_by("position")
         found = rows.values_list("position", "name", "text", "checksum")
         return [Link(place, str(uuid), text, checked) for place, uuid, text, checked in found]
+
+    def insert(self, what: str, rows: Sequence[Mapping[str, Any]]) -> None:
+        """Write many whole rows of ``entries`` or ``things``, of any grounds, at once."""
+        if not rows:
+            return
+        table, connection = {"entries": Entry, "things": Thing}[what]._meta, connections[self.alias]
+        known = {field.attname: field for field in table.concrete_fields}
+        fields = [known[name] for name in rows[0]]
+        names = ", ".join(connection.ops.quote_name(str(field.column)) for field in fields)
+        values = ", ".join(["%s"] * len(fields))
+        with connection.cursor() as cursor:
+            cursor.executemany(
+                f"INSERT INTO {table.db_table} ({names}) VALUES ({values})",
+                [
+                    tuple(
+                        field.get_db_prep_save(value, connection)
+                        for field, value in zip(fields, row.values(), strict=True)
+                    )
+                    for row in rows
+                ],
+            )
 
     def last_position(self) -> int:
         """Give the position of the last entry; 0 if there is none."""

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from pathlib import Path
+from time import time
 
 from django.core.management import call_command
 from django.db import connections
@@ -13,6 +15,10 @@ from swardbook.records.files import APPLICATION_ID
 from swardbook.records.guard import REMEDY
 from swardbook.records.setup import add_connection, drop_connection, sqlite_database
 
+CHECKED_EACH_TIME = 16_000_000
+"""Size up to which the pages of a file are gone through at each opening. [byte]"""
+CHECK_AGAIN = 86_400.0
+"""How long that is good for in a larger one. [s]"""
 MIGRATIONS = tuple(
     sorted(path.stem for path in (Path(__file__).parent / "migrations").glob("0*.py"))
 )
@@ -58,6 +64,32 @@ def quick_check(alias: str, where: str) -> None:
         found = cursor.fetchone()[0]
     if found != "ok":
         raise DamagedBookError(where, f"its pages do not hang together ({found})", REMEDY)
+
+
+def check_pages_when_due(alias: str, where: str, file: Path) -> None:
+    """Ask SQLite for a small file each time, for a large one once a day.
+
+    Reading through the book of hundreds of lawns takes a tenth of a second, which each command
+    would pay. What is damaged meanwhile is still found where it is read, and by `Store.check`.
+
+    Raises
+    ------
+    DamagedBookError
+        If its pages do not hang together.
+    """
+    about = file.stat()
+    if about.st_size <= CHECKED_EACH_TIME:
+        quick_check(alias, where)
+        return
+    marker = file.with_name(f".{file.name}.checked")
+    told = f"{about.st_dev} {about.st_ino}"
+    with suppress(OSError):
+        age = time() - marker.stat().st_mtime
+        if 0 <= age < CHECK_AGAIN and marker.read_text(encoding="ascii") == told:
+            return
+    quick_check(alias, where)
+    with suppress(OSError):
+        marker.write_text(told, encoding="ascii")
 
 
 def bring_up_to_date(alias: str, where: str, file: Path | None) -> None:

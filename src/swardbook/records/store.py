@@ -157,8 +157,9 @@ class Store(WeatherStore):
             return tuple(self._rows.links())
 
     def check(self) -> tuple[Damage, ...]:
-        """Recompute the checksums of all that is kept; names what is damaged."""
+        """Go through the pages and recompute all checksums; names what is damaged."""
         with guarded(self._where):
+            self._rows.check_pages(self._where)
             kept, things = self._rows.kept_links(), self._rows.things()
             weather = self._broken_weather()
         found = [*damages(self.chain()), *damages(kept)]

@@ -15,7 +15,7 @@ import pytest
 
 from swardbook.foundation.errors import BookBusyError, DamagedBookError, SwardbookError
 from swardbook.husbandry.ground import Ground
-from swardbook.records import setup
+from swardbook.records import schema, setup
 from swardbook.records.chain import FIRST, Link, checksum, damages
 from swardbook.records.opening import create_store, open_store
 from swardbook.settings import Settings
@@ -331,4 +331,61 @@ def test_a_program_killed_while_writing_loses_no_entry_it_had_acknowledged(
     assert {*told} <= {each.id.int for each in store.whole_diary()}
     assert store.check() == ()
     assert store.ground().zone("main court") == MAIN
+    store.close()
+
+
+def quick_checks(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """Count how often the pages of a file are gone through."""
+    asked: list[str] = []
+    real = schema.quick_check
+
+    def counted(alias: str, where: str) -> None:
+        asked.append(where)
+        real(alias, where)
+
+    monkeypatch.setattr(schema, "quick_check", counted)
+    return asked
+
+
+def test_the_pages_of_a_small_book_are_gone_through_each_time(
+    settings: Settings, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked = quick_checks(monkeypatch)
+    for _ in range(3):
+        open_store(settings).close()
+    assert len(asked) == 3
+    assert [path.name for path in settings.home.glob(".*")] == []
+
+
+def test_the_pages_of_a_large_book_are_gone_through_once_a_day_and_when_the_file_is_another(
+    settings: Settings, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked = quick_checks(monkeypatch)
+    monkeypatch.setattr(schema, "CHECKED_EACH_TIME", 1000)
+    for _ in range(3):
+        open_store(settings).close()
+    assert len(asked) == 1
+    marker = settings.home / ".book.sqlite3.checked"
+    long_ago = time.time() - 2 * schema.CHECK_AGAIN
+    os.utime(marker, (long_ago, long_ago))
+    open_store(settings).close()
+    assert len(asked) == 2
+    copy = settings.home / "copy"
+    copy.write_bytes(settings.book_file.read_bytes())
+    copy.replace(settings.book_file)
+    open_store(settings).close()
+    assert len(asked) == 3
+
+
+def test_a_large_book_whose_pages_break_within_the_day_is_found_by_the_check(
+    settings: Settings, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(schema, "CHECKED_EACH_TIME", 1000)
+    open_store(settings).close()
+    raw = bytearray(settings.book_file.read_bytes())
+    raw[-4096:] = bytes(4096)
+    settings.book_file.write_bytes(bytes(raw))
+    store = open_store(settings)
+    with pytest.raises(DamagedBookError):
+        store.check()
     store.close()
