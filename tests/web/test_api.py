@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import json
+from io import BytesIO
 from typing import Any
 from uuid import uuid4
 
 import pytest
 from django.test import Client
+from PIL import Image
 
 from swardbook.book.diary import find
+from swardbook.husbandry.attachments import Attachment
 from swardbook.husbandry.happenings import Count, Reading, Seedlings
 from swardbook.web.opened import the_book
 
@@ -183,3 +186,74 @@ def test_the_worker_names_every_page_that_opens_without_signal(client: Client) -
         assert page in text
     assert "{%" not in text
     assert "&quot;" not in text
+
+
+def send_file(client: Client, held: bytes, **about: Any) -> Any:
+    client.get("/")
+    sent = BytesIO(held)
+    sent.name = "a.jpg"
+    said = json.dumps({"id": str(uuid4()), **about})
+    token = client.cookies["csrftoken"].value
+    return client.post("/api/files/", {"about": said, "file": sent}, HTTP_X_CSRFTOKEN=token)
+
+
+def jpeg(shade: int) -> bytes:
+    held = BytesIO()
+    Image.new("RGB", (60, 40), (shade, 90, 30)).save(held, "JPEG")
+    return held.getvalue()
+
+
+def test_a_picture_is_kept_once_and_handed_out_as_a_picture_and_nothing_else(
+    client: Client,
+) -> None:
+    about = {"id": str(uuid4()), "zone": "Main court", "when": "2011-10-07", "who": "Ines"}
+    before = len(the_book().store.chain())
+    for _ in range(2):
+        assert send_file(client, jpeg(10), **about).status_code == 201
+    assert len(the_book().store.chain()) == before + 1
+    kept = find(the_book(), about["id"])
+    assert isinstance(kept.what, Attachment)
+    assert (kept.zone, kept.day.isoformat()) == ("Main court", "2011-10-07")
+    for path in ("", "small/"):
+        answer = client.get(f"/file/{kept.what.file}/{path}")
+        assert answer.headers["Content-Type"] == "image/jpeg"
+        assert answer.headers["X-Content-Type-Options"] == "nosniff"
+        assert "sandbox" in answer.headers["Content-Security-Policy"]
+        assert "filename=" in answer.headers["Content-Disposition"]
+    part = client.get(f"/file/{kept.what.file}/", HTTP_RANGE="bytes=0-9")
+    assert (part.status_code, len(part.content)) == (206, 10)
+    assert part.headers["Content-Range"].startswith("bytes 0-9/")
+    beyond = client.get(f"/file/{kept.what.file}/", HTTP_RANGE="bytes=9999999-")
+    assert beyond.status_code == 416
+
+
+def test_a_picture_of_a_place_that_the_book_does_not_know_is_kept_with_what_was_said(
+    client: Client,
+) -> None:
+    about = {"id": str(uuid4()), "zone": "Mian court", "peg": "M99", "when": "31 September"}
+    assert send_file(client, jpeg(11), **about).status_code == 201
+    kept = find(the_book(), about["id"])
+    assert kept.zone == ""
+    for typed in ("Mian court", "M99", "31 September"):
+        assert typed in kept.note
+
+
+def test_a_file_that_is_no_picture_is_answered_with_the_reason_and_not_kept(
+    client: Client,
+) -> None:
+    before = len(the_book().store.chain())
+    answer = send_file(client, b"<script>alert(1)</script>")
+    assert (answer.status_code, bool(answer.json()["refusal"])) == (422, True)
+    assert send_file(client, jpeg(12), id="x").status_code == 422
+    client.get("/")
+    token = client.cookies["csrftoken"].value
+    for body in ({"about": "{"}, {"about": "[]"}, {}):
+        answer = client.post("/api/files/", body, HTTP_X_CSRFTOKEN=token)
+        assert answer.status_code in {400, 422}
+    assert len(the_book().store.chain()) == before
+
+
+@pytest.mark.parametrize("mark", ["nothing-of-ours", "..", "0" * 64, "A" * 64])
+def test_no_file_is_handed_out_but_by_its_whole_mark(client: Client, mark: str) -> None:
+    assert client.get(f"/file/{mark}/").status_code == 404
+    assert client.get(f"/file/{mark}/small/").status_code == 404

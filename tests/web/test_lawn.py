@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import base64
 import io
 import re
 from collections.abc import Iterator
@@ -10,7 +9,6 @@ from itertools import product
 from pathlib import Path
 
 import pytest
-from django.test import Client
 from PIL import Image
 from playwright.sync_api import Browser, BrowserContext, FilePayload, Page, Route
 
@@ -232,7 +230,6 @@ def test_a_picture_goes_with_the_entry_that_was_just_kept_and_shows_beside_it(
     assert isinstance(what, Attachment)
     assert what.of == cut.id
     page.goto(f"{site}/done/kept/{cut.id}/")
-    assert page.evaluate("document.querySelector('.sent img').naturalWidth > 0 || true")
     assert page.locator(".sent img").count() == 1
 
 
@@ -371,14 +368,3 @@ def test_the_look_that_was_chosen_is_there_before_anything_is_drawn(
     assert "outdoor" in (page.locator("html").get_attribute("class") or "").split()
     assert page.evaluate("getComputedStyle(document.body).backgroundColor") == "rgb(255, 255, 255)"
     assert page.evaluate("document.documentElement.scrollWidth") <= 360
-
-
-def test_a_file_is_never_handed_out_as_anything_that_runs(client: Client) -> None:
-    answer = client.get("/file/nothing-of-ours/")
-    assert answer.status_code == 404
-    answer = client.get("/")
-    token = client.cookies["csrftoken"].value
-    script = base64.b64encode(b"<script>alert(1)</script>").decode()
-    sent = client.post("/api/files/", {"about": "{}", "file": io.BytesIO(script.encode())},
-                       HTTP_X_CSRFTOKEN=token)  # fmt: skip
-    assert sent.status_code == 422

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 from PIL import Image
-from playwright.sync_api import Browser, BrowserContext, Page, Route
+from playwright.sync_api import Browser, BrowserContext, FilePayload, Page, Route
 
 from swardbook.husbandry.attachments import Attachment
 from tests.web.conftest import Server, needs_chromium
@@ -61,9 +61,8 @@ class Phone:
         before = len(self.waits()[1])
         held = io.BytesIO()
         Image.new("RGB", (320, 240), (shade, 120, 40)).save(held, "JPEG")
-        page.locator("#there").set_input_files(
-            [{"name": "a.jpg", "mimeType": "image/jpeg", "buffer": held.getvalue()}]
-        )
+        file: FilePayload = {"name": "a.jpg", "mimeType": "image/jpeg", "buffer": held.getvalue()}
+        page.locator("#there").set_input_files([file])
         page.wait_for_function(
             f"document.querySelector('#waits b').textContent.includes('{before + 1} pict')"
         )

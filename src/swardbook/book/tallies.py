@@ -39,22 +39,23 @@ class Tallied:
         Kinds that are offered, each by its key and its word; those always met come first.
     crossings : int
         Crossings of the frame.
+    pegs, plots : tuple of str
+        Those of the places that are pegs, and plots.
     """
 
     zone: str
     places: tuple[str, ...]
     kinds: tuple[tuple[str, str], ...]
     crossings: int
+    pegs: tuple[str, ...] = ()
+    plots: tuple[str, ...] = ()
 
 
 def tallies_of(book: Book) -> tuple[Tallied, ...]:
     """Give what frames are counted by, zone by zone: what is always met, and what was met there."""
     ground = book.ground()
     crossings = round(value("frame_points"))
-    return tuple(
-        Tallied(zone.name, _places_in(ground, zone.name), _kinds_in(ground, zone.name), crossings)
-        for zone in ground.zones
-    )
+    return tuple(_tallied(ground, zone.name, crossings) for zone in ground.zones)
 
 
 def is_tally(made: type[Happening], fields: Mapping[str, str]) -> bool:
@@ -134,11 +135,12 @@ def seedlings_of(fields: Mapping[str, str]) -> tuple[Seedlings, str]:
     return Seedlings(fields.get("species", ""), first, per_m2), told
 
 
-def _places_in(ground: Ground, zone: str) -> tuple[str, ...]:
-    pegs = [peg.name for peg in ground.pegs if peg.zone == zone]
-    squares = [square.name for square in ground.squares if square.zone == zone]
-    plots = [plot.name for plot in ground.plots if plot.zone == zone]
-    return (*pegs, *squares, *plots)
+def _tallied(ground: Ground, zone: str, crossings: int) -> Tallied:
+    pegs = tuple(peg.name for peg in ground.pegs if peg.zone == zone)
+    squares = tuple(square.name for square in ground.squares if square.zone == zone)
+    plots = tuple(plot.name for plot in ground.plots if plot.zone == zone)
+    places = (*pegs, *squares, *plots)
+    return Tallied(zone, places, _kinds_in(ground, zone), crossings, pegs, plots)
 
 
 def _kinds_in(ground: Ground, zone: str) -> tuple[tuple[str, str], ...]:

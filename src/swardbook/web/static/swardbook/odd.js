@@ -10,8 +10,14 @@ const page = document.getElementById("odd"), words = page.dataset;
 const $ = (id) => document.getElementById(id);
 
 function where() {
-  const zone = zoneOf(), peg = page.querySelector("input[name=peg]:checked");
-  return { zone, peg: peg && peg.dataset.zone === zone ? peg.value : "" };
+  const zone = zoneOf(), place = page.querySelector("input[name=place]:checked");
+  const own = place && place.dataset.zone === zone ? place : null;
+  const measured = [...page.querySelectorAll("input[name=measure]:checked")];
+  const isPlot = own?.dataset.is === "plot";
+  return {
+    zone, peg: own && !isPlot ? own.value : "", plot: isPlot ? own.value : "",
+    measure: isPlot && measured.some((each) => each.dataset.zone === zone),
+  };
 }
 
 function showPegs(zone) {
@@ -21,7 +27,7 @@ function showPegs(zone) {
 const zoneOf = zoneChoice(page, showPegs);
 
 async function kept(file, says) {
-  const told = { id: file.id, kind: "attachment", says, zone: file.zone, words: file.peg, back_to: file.back_to };
+  const told = { id: file.id, kind: "attachment", says, zone: file.zone, words: file.peg || file.plot, back_to: file.back_to };
   tell(told, null);
   const sent = (await sendAll()).find((each) => each.asked === file.id);
   if (sent) tell(told, sent);
@@ -58,7 +64,7 @@ async function speak() {
     speaking = null;
     $("speak").textContent = words.speak;
     $("heard").textContent = "";
-    await kept(await keepPicture(blob, at, "voice note"), words.voice);
+    await kept(await keepPicture(blob, { ...at, measure: false }, "voice note"), words.voice);
   });
   speaking.start();
   $("speak").textContent = words.stop;
@@ -73,10 +79,10 @@ $("words").addEventListener("submit", async (event) => {
   event.preventDefault();
   const text = new FormData($("words")).get("text").trim();
   if (!text) return;
-  const { zone, peg } = where();
+  const { zone, peg, plot } = where(), place = peg || plot;
   $("words").reset();
   await keepAndTell(entryFrom({
     kind: "note", zone, when: dayOfPage(), who: remembered("who"), says: words.says,
-    fields: { text: peg ? `${peg}: ${text}` : text }, words: text,
+    fields: { text: place ? `${place}: ${text}` : text }, words: text,
   }));
 });

@@ -38,7 +38,7 @@ function fileLine(file) {
   seen.src = address;
   if (isPicture) Object.assign(seen, { alt: "", width: 96 });
   else seen.controls = true;
-  const told = make("span", `${isPicture ? words.picture : words.voice}, ${file.peg || file.zone || words.site}, ${size} ${words.kb}. ${file.when}`, "told");
+  const told = make("span", `${isPicture ? words.picture : words.voice}, ${file.peg || file.plot || file.zone || words.site}, ${size} ${words.kb}. ${file.when}`, "told");
   line.append(seen, told);
   if (file.stuck) {
     const saved = make("a", words.save, "button second");
