@@ -12,7 +12,11 @@ from django.http import HttpRequest, HttpResponse
 from django.test import Client, RequestFactory
 from django.urls import reverse
 
+from swardbook.book.diary import write
 from swardbook.book.serving import ENVIRONMENT
+from swardbook.foundation.dates import When
+from swardbook.foundation.errors import RefusedError
+from swardbook.husbandry.happenings import Cut
 from swardbook.web.asker import cookie_name, who_asks
 from swardbook.web.gate import allowed_methods, guarded
 from swardbook.web.opened import clock_now, the_book
@@ -96,7 +100,31 @@ def test_only_a_few_pages_are_for_strangers_and_none_tells_of_the_ground(
 def test_what_is_not_listed_is_not_there(tokens: dict[str, str]) -> None:
     assert tokens
     for path in ("/admin/", "/nothing/", "/api/", "/static/../book.sqlite3"):
-        assert browser().get(path).status_code == 404
+        answer = browser().get(path)
+        assert answer.status_code == 404
+        assert "There is no page at this address." in answer.content.decode()
+
+
+def test_whatever_a_page_does_a_reader_writes_nothing_into_the_book(
+    home: Path, tokens: dict[str, str]
+) -> None:
+    def careless(request: HttpRequest, **parts: Any) -> HttpResponse:
+        del request, parts
+        write(the_book(), Cut(8.0, True), When.on(the_book().today), zone="Main court")
+        return HttpResponse(INSIDE)
+
+    watched = Watched(home)
+    page = Page("careless/", careless, "careless", Role.READER, ("GET", "POST"))
+    request = RequestFactory().post("/careless/", secure=True)
+    request.COOKIES[cookie_name()] = tokens["reader"]
+    with pytest.raises(RefusedError, match="looked at"):
+        guarded(page)(request)
+    assert not watched.is_written()
+    request = RequestFactory().post("/careless/", secure=True)
+    request.COOKIES[cookie_name()] = tokens["worker"]
+    assert guarded(page)(request).status_code == 200
+    assert watched.is_written()
+    watched.close()
 
 
 def test_a_stranger_who_looks_leaves_no_trace_in_the_book(

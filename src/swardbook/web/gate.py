@@ -101,9 +101,9 @@ def _let_in(page: Page, request: HttpRequest, parts: dict[str, Any]) -> HttpResp
         return page.view(request, **parts)
 
 
-def not_there(request: HttpRequest, slip: Exception) -> HttpResponseBase:
+def not_there(request: HttpRequest, exception: Exception) -> HttpResponseBase:
     """Say that there is no page at an address."""
-    del slip
+    del exception
     return refused(request, gettext("There is no page at this address."), 404)
 
 
