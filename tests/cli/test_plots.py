@@ -126,6 +126,13 @@ def test_a_cell_that_could_not_be_taken_waits_among_parked_rows_and_is_taken_in(
     assert read["quality"] >= 1
 
 
+def test_a_reading_many_times_the_others_is_asked_about_and_kept(trial: Run) -> None:
+    told = trial("plots", "read", "1-01=25", "1-02=24", "1-03=26", "1-04=300", "--trait", "height",
+                 "--json").json["entries"][0]  # fmt: skip
+    assert "1-04: 300, where others are about 25. Typed right?" in told["needs_a_look"]
+    assert told["what"]["readings"][3]["value"] == 300
+
+
 def test_a_column_headed_in_cm_or_inches_is_read_so(trial: Run, tmp_path: Path) -> None:
     file = tmp_path / "heights.csv"
     for head, typed, mm in (("height cm", "3", 30), ("Sward height (in)", "1.5", 38.1)):

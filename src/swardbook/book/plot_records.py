@@ -13,6 +13,7 @@ from swardbook.book.diary import read_past, write
 from swardbook.book.fields import quantity
 from swardbook.book.opening import Book
 from swardbook.book.parking import park
+from swardbook.book.plots_odd import odd_readings
 from swardbook.book.plots_parked import parked_cell
 from swardbook.book.trial_care import SET_OUT
 from swardbook.book.trial_kept import trial_zone
@@ -118,7 +119,8 @@ class PlotReader:
         try:
             number = self._number(trait, text)
         except (BadInputError, OutOfRangeError) as slip:
-            return replace(made, why_not=str(slip), as_typed=text), f"kept aside: {slip}"
+            told = f"kept aside: {str(slip).rstrip('.')}"
+            return replace(made, why_not=str(slip), as_typed=text), told
         return replace(made, value=number), f"{number:g}"
 
     def _number(self, trait: Trait, text: str) -> float:
@@ -266,10 +268,10 @@ def keep_readings(
     entries, asked = [], list[Doubt]()
     with book.store.together():
         for key, found in read.readings.items():
-            odd = _odd(found, plots)
+            odd = odd_readings(found, plots)
             what = PlotReadings(key, all_traits()[key].unit, occasion, found)
             entries.append(write(book, what, day, zone=read.zone, asked=odd, **about))
-            asked += odd
+            asked += [each for each in odd if each not in asked]
         rows = [replace(row, about={**row.about, "occasion": occasion}) for row in read.parked]
         kept = park(book, rows, day, read.zone, about.get("who", ""))
     return PlotsKept(tuple(entries), tuple(asked), kept)
@@ -356,30 +358,3 @@ def _read_row(
     if passed:
         words.append(f"not read: {', '.join(passed)}")
     return PlotRow(f"line {where[1]}, {plot or 'no plot'}", tuple(words))
-
-
-def _odd(found: Sequence[PlotReading], plots: Mapping[str, Plot]) -> list[Doubt]:
-    told = list[Doubt]()
-    values = [each.value for each in found if each.value is not None]
-    alike = max((values.count(each) for each in set(values)), default=0)
-    if len(values) >= value("alike_places") and alike == len(values):
-        told.append(Doubt(f"{alike} plots exactly alike; keep and mark for another look?"))
-    return told + _two_in_a_block(found, plots)
-
-
-def _two_in_a_block(found: Sequence[PlotReading], plots: Mapping[str, Plot]) -> list[Doubt]:
-    """Two counters within one block spoil it, unless enough plots were read by both ."""
-    by: dict[int, set[str]] = {}
-    both: dict[str, set[str]] = {}
-    for each in found:
-        if each.counter and each.plot in plots:
-            by.setdefault(plots[each.plot].block, set()).add(each.counter)
-            both.setdefault(each.plot, set()).add(each.counter)
-    wanted = int(value("two_counters_places"))
-    if sum(len(names) > 1 for names in both.values()) >= wanted:
-        return []
-    return [
-        Doubt(f"Two counters inside block {block}. Let both read {wanted} plots, so that the"
-              " difference shows?")
-        for block, names in sorted(by.items()) if len(names) > 1
-    ]  # fmt: skip

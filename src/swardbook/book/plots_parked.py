@@ -44,6 +44,7 @@ def parked_cell(
     if made.plot.casefold() not in plots:
         names = sorted(plots)
         allowed = f"{names[0]} to {names[-1]}" if names else "a plot of the trial"
+        allowed = f"{allowed}, for its {trait.english}"
         return Parked(MEANT, source, line, PLOT, made.plot, allowed, "", cells, about)
     return Parked(
         MEANT, source, line, trait.english, made.as_typed,

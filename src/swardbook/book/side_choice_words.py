@@ -48,7 +48,7 @@ def described_told(found: SideBySide) -> list[Sentence]:
     if len(made.plots) > 1:
         one, two = made.plots[0].name, made.plots[1].name
         half = made.borrowed_interval(one, two).half_width
-        points = "points" if unit == "%" else unit_word(unit)
+        points = "points" if unit in {"%", "1-9"} else unit_word(unit)
         told.append(
             Sentence(
                 "?",

@@ -267,7 +267,7 @@ def trial_zone(book: Book, zone: str = "") -> str:
             "Set one out: `swardbook set-out 'Mix A=30' 'Mix B=25' --zone NAME --plot 1.5x2"
             " --keep`.",
         )  # fmt: skip
-    raise BadInputError("--zone", "none", ", ".join(kept))
+    raise BadInputError("--zone", "none", ", ".join(trials))
 
 
 def _asked(answer: WorkedOut | None, mixtures: list[str]) -> TrialAsked:
