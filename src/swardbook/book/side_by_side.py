@@ -121,6 +121,8 @@ class SideBySide:
         The zone those are judged for.
     likings : tuple of Liking
         What visitors chose: opinion, which moves nothing here.
+    read_on : date or None
+        Day of the count that is compared or described.
     """
 
     zone: str
@@ -139,6 +141,7 @@ class SideBySide:
     beside: Mapping[str, MixtureBeside]
     for_zone: str
     likings: tuple[Liking, ...] = ()
+    read_on: date | None = None
 
 
 def side_by_side(book: Book, asked: SideAsked) -> SideBySide:
@@ -176,7 +179,7 @@ def side_by_side(book: Book, asked: SideAsked) -> SideBySide:
         () if said is None else tuple(planned_pairs(said.means, list(asked.pairs))),
         None if said is None else _neighbours(ground, zone, said),
         _in_time(trait, said) if asked.over_time and said is not None else None,
-        beside, target, likings_of(book, zone),
+        beside, target, likings_of(book, zone), read.day,
     )  # fmt: skip
 
 

@@ -18,10 +18,11 @@ REPEAT = "Three or more plots of each, shuffled, would let them be compared."
 
 def described_head(found: SideBySide) -> Sentence:
     """Say that plots are described and not ranked."""
+    day = say(found.read_on or found.trait.days[-1].day)
     return Sentence(
         "",
-        f"{found.zone}, {found.trait.words}, {say(found.trait.days[-1].day)}: described, not"
-        " ranked; one plot of each is no comparison.",
+        f"{found.zone}, {found.trait.words}, {day}: described, not ranked; one plot of each is no"
+        " comparison.",
     )
 
 

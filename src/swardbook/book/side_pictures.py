@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from math import exp
+from statistics import median
 from typing import TYPE_CHECKING
 
 from swardbook.book.pictures import note_of
@@ -87,7 +88,7 @@ def draw_paths(book: Book, found: SideBySide) -> Picture:
                 f" {told}.")  # fmt: skip
     gap = None
     if found.said is not None and found.said.pairs and not found.said.read.are_plants:
-        gap = min(each.needed_planned for each in found.said.pairs)
+        gap = median(each.needed_planned for each in found.said.pairs)
     unit = "plants a m²" if found.trait.days[-1].are_plants else found.trait.days[-1].unit
     return picture_of_paths(sentence, drawn, unit, _events(book, found), note_of(book), gap)
 
@@ -105,7 +106,7 @@ def draw_values(book: Book, found: SideBySide) -> Picture:
     plots = found.trait.plots
     if not all(plot.row and plot.column for plot in plots):
         raise NotEnoughDataError("the plan by figure", "rows and columns of plots", "none")
-    read = found.trait.days[-1] if found.said is None else found.said.read
+    read = found.trait.day(found.read_on) if found.said is None else found.said.read
     out = {} if found.said is None else {e.plot: e.why for e in found.said.chosen.left_out}
     sentence = f"{found.zone}: {found.trait.words}, plot by plot, {say(read.day)}."
     unit = "plants a m²" if read.are_plants else read.unit
