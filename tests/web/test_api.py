@@ -231,7 +231,7 @@ def test_a_picture_of_a_place_that_the_book_does_not_know_is_kept_with_what_was_
     client: Client,
 ) -> None:
     about = {"id": str(uuid4()), "zone": "Mian court", "peg": "M99", "when": "31 September"}
-    assert send_file(client, jpeg(11), **about).status_code == 201
+    assert send_file(client, jpeg(90), **about).status_code == 201
     kept = find(the_book(), about["id"])
     assert kept.zone == ""
     for typed in ("Mian court", "M99", "31 September"):
@@ -244,7 +244,7 @@ def test_a_file_that_is_no_picture_is_answered_with_the_reason_and_not_kept(
     before = len(the_book().store.chain())
     answer = send_file(client, b"<script>alert(1)</script>")
     assert (answer.status_code, bool(answer.json()["refusal"])) == (422, True)
-    assert send_file(client, jpeg(12), id="x").status_code == 422
+    assert send_file(client, jpeg(170), id="x").status_code == 422
     client.get("/")
     token = client.cookies["csrftoken"].value
     for body in ({"about": "{"}, {"about": "[]"}, {}):

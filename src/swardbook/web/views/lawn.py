@@ -105,10 +105,10 @@ def files(request: HttpRequest) -> JsonResponse:
         if sent is None:
             raise BadInputError("the file", "nothing", "a picture or a voice note")
         taken = take_file_in(the_book(), sent.read(), sent.name or "", about)
-    except ValueError:
-        return JsonResponse({"refusal": "What is said of the file is no JSON object."}, status=400)
     except SwardbookError as refusal:
         return JsonResponse({"refusal": str(refusal)}, status=status_of(refusal))
+    except ValueError:
+        return JsonResponse({"refusal": "What is said of the file is no JSON object."}, status=400)
     if taken.entry is None:
         return JsonResponse({"refusal": taken.words}, status=422)
     told: Mapping[str, Any] = {

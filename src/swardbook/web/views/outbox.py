@@ -32,10 +32,10 @@ def entries(request: HttpRequest) -> JsonResponse:
         if len(request.body) > _MOST_BYTES:
             return JsonResponse({"refusal": "An entry is at most 100 kB."}, status=413)
         taken = take_in(the_book(), read_sent(json.loads(request.body)))
-    except ValueError:
-        return JsonResponse({"refusal": "This is no JSON object."}, status=400)
     except SwardbookError as refusal:
         return JsonResponse({"refusal": str(refusal)}, status=status_of(refusal))
+    except ValueError:
+        return JsonResponse({"refusal": "This is no JSON object."}, status=400)
     told = {
         "id": str(taken.entry.id), "kind": taken.entry.what.kind, "was_there": taken.was_there,
         "has_clashed": taken.has_clashed, "needs_a_look": taken.entry.needs_a_look,
