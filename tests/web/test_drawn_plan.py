@@ -1,11 +1,14 @@
 """The plan on a page: looked at by layer and day, drawn on, touched without signal, a peg found."""
 
+import io
 import re
 from datetime import date
 from pathlib import Path
 from uuid import UUID
 
+from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
+from PIL import Image
 from playwright.sync_api import Page
 
 from swardbook.book.opening import open_book
@@ -137,3 +140,22 @@ def test_corners_are_tapped_snapped_nudged_and_undone(site: str, phone: Page) ->
     assert float(moved.split(",")[0]) > float(first.split(",")[0])
     phone.locator("[data-step=clear]").click()
     assert field.input_value() == ""
+
+
+def test_a_picture_is_laid_under_the_plan_by_two_points_and_taken_away(client: Client) -> None:
+    held = io.BytesIO()
+    Image.new("RGB", (400, 300), (90, 120, 60)).save(held, "PNG")
+    sent = {"csrfmiddlewaretoken": token_of(client, "/plan/backdrop/")}
+    file = SimpleUploadedFile("above.png", held.getvalue(), "image/png")
+    answer = client.post("/plan/backdrop/", {**sent, "file": file})
+    [mark] = re.findall(r"picture=(\w+)$", answer["Location"])
+    points = {"picture": mark, "p1": "10, 290", "p2": "390, 290", "g1": "0, 0", "g2": "64, 0"}
+    off = client.post("/plan/backdrop/", {**sent, **points, "p2": "900, 290"})
+    assert off.status_code == 422
+    assert 'value="900, 290"' in off.content.decode()
+    client.post("/plan/backdrop/", {**sent, **points})
+    assert f"/file/{mark}/" in client.get("/plan/").content.decode()
+    client.post("/plan/backdrop/", {**sent, "what": "away"})
+    assert f"/file/{mark}/" not in client.get("/plan/").content.decode()
+    client.post("/plan/undo/", sent)
+    assert f"/file/{mark}/" in client.get("/plan/").content.decode()

@@ -96,7 +96,7 @@ def _made_small(path: Path, side_px: int) -> bytes:
 
     out = io.BytesIO()
     try:
-        with Image.open(path, formats=("JPEG", "MPO", "PNG", "WEBP")) as image:
+        with Image.open(path, formats=("JPEG", "PNG", "WEBP")) as image:
             image.draft("RGB", (side_px, side_px))
             turned = ImageOps.exif_transpose(image).convert("RGB")
             turned.thumbnail((side_px, side_px))

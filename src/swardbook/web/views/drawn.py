@@ -15,14 +15,18 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from swardbook.book.lots_there import lots_at
 from swardbook.book.opening import Book
 from swardbook.book.peg_finding import find_pegs
+from swardbook.book.pictures_in import most_bytes
+from swardbook.book.plan_backdrop import keep_backdrop, lay_backdrop, size_of_picture
 from swardbook.book.plan_drawing import LAYERS, GroundPlan, drawn_plan
 from swardbook.book.plan_edits import (
     add_fixed_point,
     draw_zone,
     last_edit,
     place_peg,
+    set_backdrop,
     undo_edit,
 )
+from swardbook.book.plan_frames import fixed_points, frames, plan_of
 from swardbook.book.sent import Sent, take_in
 from swardbook.book.spot_forms import JOBS, spot_forms, spot_job
 from swardbook.book.survey_area import read_corners
@@ -63,9 +67,14 @@ def plan(request: HttpRequest) -> HttpResponse:
 
 
 def _whole(book: Book, day: Any, layer: str, kind: str) -> tuple[GroundPlan, Drawn]:
-    found = drawn_plan(book, day, layer, kind=kind)
+    found = drawn_plan(book, day, layer, kind=kind, under=_under(book))
     links = {("zone", name, name): reverse("plan-zone", args=[name]) for name in found.frames}
     return found, plan_for_page(found.drawn, links)
+
+
+def _under(book: Book) -> str:
+    backdrop = plan_of(book.ground()).backdrop
+    return reverse("file-whole", args=[backdrop.picture]) if backdrop is not None else ""
 
 
 @require_safe
@@ -125,7 +134,7 @@ def draw(request: HttpRequest) -> HttpResponseBase:
 
 
 def _to_draw(book: Book) -> dict[str, Any]:
-    found = drawn_plan(book)
+    found = drawn_plan(book, under=_under(book))
     ground = book.ground()
     places = [(each.name, each.zone, each.at is not None) for each in ground.pegs]
     places += [(each.name, each.zone, each.at is not None) for each in ground.squares]
@@ -157,6 +166,47 @@ def _drawn(book: Book, sent: QueryDict) -> tuple[str, ...]:
         add_fixed_point(book, sent.get("name", ""), place, who=who)
         return ()
     raise BadInputError("what is drawn", what, "zone, peg or point")
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def backdrop(request: HttpRequest) -> HttpResponseBase:
+    """Put a picture under the plan by two points, or take it away."""
+    said, status = "", 200
+    if request.method == "POST":
+        try:
+            return redirect(_backdrop(the_book(), request))
+        except SwardbookError as refusal:
+            said, status = str(refusal), status_of(refusal)
+    mark = request.POST.get("picture") or request.GET.get("picture", "")
+    about: dict[str, Any] = {"said": said, "typed": request.POST, "mark": mark}
+    if mark:
+        about["wide"], about["high"] = size_of_picture(the_book(), mark)
+    about["points"] = remembered("points to lay a picture by", _points)
+    about["laid"] = plan_of(the_book().ground()).backdrop
+    return show(request, "pages/plan_backdrop.html", about, status)
+
+
+def _points(book: Book) -> list[tuple[str, str]]:
+    ground = book.ground()
+    return [(name, f"{x:.2f}, {y:.2f}")
+            for name, (x, y) in fixed_points(ground, frames(ground)).items()]  # fmt: skip
+
+
+def _backdrop(book: Book, request: HttpRequest) -> str:
+    sent, who = request.POST, request.POST.get("who", "")
+    if sent.get("what") == "away":
+        set_backdrop(book, None, who=who)
+        return reverse("plan-backdrop")
+    if (file := request.FILES.get("file")) is not None:
+        if (file.size or 0) > most_bytes():
+            raise BadInputError(file.name or "the picture", "too large a file", "a smaller one")
+        mark = keep_backdrop(book, file.read(), file.name or "the picture", who=who)
+        return f"{reverse('plan-backdrop')}?picture={mark}"
+    picture = [read_pair(sent.get(name, ""), "the point on the picture") for name in ("p1", "p2")]
+    ground = [read_pair(sent.get(name, ""), "the point on the ground") for name in ("g1", "g2")]
+    lay_backdrop(book, sent.get("picture", ""), (picture[0], picture[1]), (ground[0], ground[1]),
+                 who=who)  # fmt: skip
+    return reverse("plan")
 
 
 @require_POST
@@ -222,6 +272,9 @@ PAGES = (
          shelf=Shelf.SEED, says="Every lot that was ever put at a place."),
     Page("plan/draw/", draw, "plan-draw", Role.WORKER, _WORK, title="Draw the plan",
          shelf=Shelf.GROUND, says="Corners of zones, pegs and fixed points, by touch or by tape."),
+    Page("plan/backdrop/", backdrop, "plan-backdrop", Role.WORKER, _WORK,
+         title="Picture under the plan", shelf=Shelf.GROUND,
+         says="A picture from above, laid under the plan by two points."),
     Page("plan/undo/", undo, "plan-undo", Role.WORKER, ("POST",)),
     Page("plan/spot/", spot, "spot", Role.WORKER, _WORK, title="Place a spot", shelf=Shelf.LAWN,
          offline=True, says="A clump dug, a hole refilled or looked at again, where it is."),
