@@ -11,7 +11,7 @@ from tests.support.pages import DOCS, empty_home, work_through
 
 
 @pytest.mark.parametrize(
-    ("page", "commands"), [("write-to-an-owner.md", 6), ("take-paper-along.md", 8)]
+    ("page", "commands"), [("write-to-an-owner.md", 6), ("take-paper-along.md", 9)]
 )
 def test_every_command_of_the_page_answers_as_it_says(
     page: str, commands: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch

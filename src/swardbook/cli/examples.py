@@ -125,6 +125,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     ),
     "cut blades": ("--zone 'Main court' --paper 8",),
     "pull": ("--zone 'Short court' --pass A --plants 120 --hours 1.5",),
+    "rota": ("--zone 'Short court' --strips 4 --to rota.pdf",),
     "clumps check": ("--zone 'Main court' --looked 40 2 --margin 100",),
     "clumps dig": ("--zone 'Main court' --clumps 18 --margin 100 --to skip",),
     "clumps register": ("--zone 'Main court'",),

@@ -56,6 +56,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "settle": ("settle", "Settle guesses whose count has come, and see how all have done."),
     "cut": ("cut", "Record a cut, plan the next one, keep the mower's facts."),
     "pull": ("pull", "Record weed grass pulled by hand, and what is left."),
+    "rota": ("rota", "Who pulls where: strips with plants and hours, to print."),
     "clumps": ("clumps", "Clumps of Yorkshire fog: dug, looked at again, what came back."),
     "refill": ("refill", "Record holes refilled, or looked at again; what took by season."),
     "clean-down": ("clean_down", "Clean zones before weedy ones, and machines washed between."),
