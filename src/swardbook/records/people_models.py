@@ -56,3 +56,21 @@ class TryRow(models.Model):
     last_at = models.DateTimeField()
     opens_at = models.DateTimeField()
     """From when the next one is looked at."""
+
+
+class TokenRow(models.Model):
+    """A key for another program, to one ground; the program has it, the book only its hash."""
+
+    token = models.CharField(max_length=64, unique=True)
+    ground = models.ForeignKey("records.GroundRow", models.PROTECT, related_name="+")
+    person = models.ForeignKey(PersonRow, models.PROTECT, null=True, related_name="tokens")
+    """Whose; NULL: of whoever sits at the machine."""
+    name = models.TextField()
+    role = models.CharField(max_length=10)
+    made_at = models.DateTimeField()
+    ended_at = models.DateTimeField(null=True)
+
+    class Meta:
+        """In the order made."""
+
+        ordering = ("id",)

@@ -38,6 +38,7 @@ from swardbook.seed.lot import SeedLot
 if TYPE_CHECKING:
     from swardbook.records.people import People
     from swardbook.records.rows import Rows
+    from swardbook.records.tokens import Tokens
 
 Thing = Site | Zone | Peg | HonestSquare | Plot | SeedLot
 Piece = TypeVar("Piece", Site, Zone, Peg, HonestSquare, Plot, SeedLot)
@@ -103,6 +104,12 @@ class Store(WeatherStore):
         from swardbook.records.people import People
 
         return People(self._rows.alias, self._rows.ground, self._where)
+
+    def tokens(self) -> Tokens:
+        """Give the keys with which other programs ask of this ground."""
+        from swardbook.records.tokens import Tokens
+
+        return Tokens(self._rows.alias, self._rows.ground, self._where)
 
     # what there is
 

@@ -10,7 +10,7 @@ from ipaddress import IPv6Address, ip_address
 
 from django.http import HttpRequest, HttpResponseBase
 
-from swardbook.book import people
+from swardbook.book import people, tokens
 from swardbook.book.serving import ENVIRONMENT, Served, is_loopback, read_served
 from swardbook.web import opened
 from swardbook.web.page import Role
@@ -100,7 +100,24 @@ def by_session(request: HttpRequest) -> Asker | None:
     return Asker(person.name, person.initials, role, "session", person.must_change)
 
 
-WAYS: list[Callable[[HttpRequest], Asker | None]] = [by_own_machine, by_session]
+def by_token(request: HttpRequest) -> Asker | None:
+    """Know another program by the key that it sends along."""
+    secret = token_sent(request)
+    if not secret or not opened.is_begun():
+        return None
+    found = tokens.who_has(opened.the_book(), secret)
+    if found is None:
+        return STRANGER
+    return Asker(found.person, found.initials, Role[found.role.upper()], "token")
+
+
+def token_sent(request: HttpRequest) -> str:
+    """Give the key that came along; empty without one."""
+    kind, _, secret = request.headers.get("Authorization", "").partition(" ")
+    return secret.strip() if kind.casefold() == "bearer" else ""
+
+
+WAYS: list[Callable[[HttpRequest], Asker | None]] = [by_token, by_own_machine, by_session]
 """Ways to know who asks, in this order; each gives none where it knows nobody."""
 
 

@@ -23,6 +23,7 @@ from swardbook.web.views import (
     more,
     outbox,
     people,
+    programs,
     telling,
 )
 
@@ -36,6 +37,7 @@ ROOMS = (
     desk,
     more,
     people,
+    programs,
     telling,
     audience,
     entering,

@@ -17,6 +17,7 @@ MIDDLEWARE = (
     "swardbook.web.guarding.with_ground",
     "swardbook.web.guarding.with_looking",
     "django.middleware.common.CommonMiddleware",
+    "swardbook.web.guarding.with_keys",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "swardbook.web.guarding.with_refusals",

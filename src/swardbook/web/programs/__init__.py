@@ -1,0 +1,1 @@
+"""What other programs are told: which ways in there are, what goes in and what comes out."""
