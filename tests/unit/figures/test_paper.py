@@ -3,19 +3,84 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from importlib.resources import files
 
 import pypdf
 import pytest
 
+from swardbook import figures
 from swardbook.figures.card_sheet import card_sheet_pdf
+from swardbook.figures.letter_sheet import (
+    LetterSheet,
+    RangeBar,
+    RangePicture,
+    Section,
+    SheetTable,
+    letter_pdf,
+)
+from swardbook.figures.rota_sheet import RotaSheet, StripRow, rota_pdf
 from swardbook.figures.trial_sheets import papers_pdf
-from tests.support.pdf_ua import faults_of
+from swardbook.figures.waterproof_sheet import PlaceRow, PlantSigns, WaterproofSheet, waterproof_pdf
+from tests.support.pdf_ua import alternative_texts, faults_of
 from tests.unit.figures.test_trial_sheets import papers
 
+LETTER = LetterSheet(
+    "Letter about the ground",
+    "8 October 2011.",
+    (
+        Section(
+            "In short",
+            ("Text.",),
+            ("A point.",),
+            SheetTable(("A", "B", "C", "D"), (tuple("abcd"),)),
+        ),
+        Section("Found", ("Text.",), is_pictured=True),
+        Section(
+            "Cost", table=SheetTable(("For", "Spent"), (("Seed", "£1.00"),) * 9, "money", True)
+        ),
+    ),
+    (
+        RangePicture(
+            "Then and now",
+            (
+                RangeBar("Court", "then", 14, 10, 19, False, "%", "14 (10 to 19)"),
+                RangeBar("Court", "now", 0, 0, 4, True, "%", "0 (0 to 4)"),
+            ),
+        ),
+    ),
+    "Nothing is promised.",
+)
+WET = WaterproofSheet(
+    "Court",
+    "240 m².",
+    ("Fact one.",),
+    (PlaceRow("P1", "4.2 m from the post", "6 of 25"),),
+    "8 Oct 2011",
+    ("sown", "bare"),
+    (PlantSigns("Couch", "Elymus repens", "weed", (("ears", "long"),)),),
+)
+ROTA = RotaSheet(
+    "Court", "Strips.", (StripRow("strip 1", "60", "2.1", "126", "1 to 2 h"),), ("Mind.",)
+)
 PAPERS: dict[str, Callable[[], bytes]] = {
-    "papers of a trial": lambda: papers_pdf(papers()),
-    "cards for photographs": card_sheet_pdf,
+    "trial": lambda: papers_pdf(papers()),
+    "cards": card_sheet_pdf,
+    "letter": lambda: letter_pdf(LETTER),
+    "waterproof": lambda: waterproof_pdf(WET),
+    "rota": lambda: rota_pdf(ROTA),
 }
+"""Each sheet of the program, with something on it."""
+
+
+def test_every_sheet_is_looked_through() -> None:
+    there = {each.name.removesuffix(".typ") for each in (files(figures) / "sheets").iterdir()}
+    assert there - {"common"} == set(PAPERS)
+
+
+def test_what_is_drawn_is_told_too() -> None:
+    assert alternative_texts(PAPERS["letter"]()) == [
+        "Then and now. Court, then: 14 (10 to 19); Court, now: 0 (0 to 4)."
+    ]
 
 
 @pytest.mark.parametrize("name", PAPERS)
