@@ -159,3 +159,39 @@ def test_a_picture_is_laid_under_the_plan_by_two_points_and_taken_away(client: C
     assert f"/file/{mark}/" not in client.get("/plan/").content.decode()
     client.post("/plan/undo/", sent)
     assert f"/file/{mark}/" in client.get("/plan/").content.decode()
+
+
+SEND_PICTURE = """async (peg) => {
+  const canvas = new OffscreenCanvas(320, 240);
+  canvas.getContext("2d").fillRect(0, 0, 320, 240);
+  const form = new FormData();
+  form.append("file", await canvas.convertToBlob({ type: "image/jpeg" }), "peg.jpg");
+  form.append("about", JSON.stringify({ id: crypto.randomUUID(), zone: "Main court", peg }));
+  const token = document.cookie.match(/csrftoken=([^;]+)/)[1];
+  const answer = await fetch(document.body.dataset.files,
+    { method: "POST", body: form, headers: { "X-CSRFToken": token } });
+  return answer.status;
+}"""
+
+
+@needs_chromium
+def test_a_pegs_last_picture_is_shown_over_the_camera_and_again_without_signal(
+    site: str, phone: Page
+) -> None:
+    address = f"{site}/plan/find-peg/#peg-M08"
+    phone.goto(address)
+    assert phone.evaluate(SEND_PICTURE, "M08") == 201
+    phone.reload()
+    phone.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    phone.reload()
+    shown = "document.querySelector('#ghost img').naturalWidth > 0"
+    phone.locator("#peg-M08 [data-ghost]").click()
+    phone.wait_for_function(shown)
+    assert "The camera is not open to this page." in phone.locator("#ghost").inner_text()
+    phone.locator("#ghost [data-close]").click()
+    assert not phone.locator("#ghost").is_visible()
+    phone.context.set_offline(True)
+    phone.reload()
+    assert "23.18 m" in phone.locator("#peg-M08").inner_text()
+    phone.locator("#peg-M08 [data-ghost]").click()
+    phone.wait_for_function(shown)
