@@ -16,6 +16,8 @@ from django.views.decorators.http import require_http_methods, require_safe
 from swardbook.book import diary as book_diary
 from swardbook.book import tokens
 from swardbook.book.fields import read_kind
+from swardbook.book.finds_out import finds_csv
+from swardbook.book.plan_out import plan_geojson
 from swardbook.book.week_calendar import week_calendar
 from swardbook.foundation.dates import read_day
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError, SwardbookError
@@ -172,6 +174,27 @@ def calendar(request: HttpRequest, key: str) -> HttpResponse:
     return HttpResponse(text, content_type="text/calendar; charset=utf-8")
 
 
+@require_safe
+def plan_for_maps(request: HttpRequest) -> HttpResponse:
+    """Give the plan as GeoJSON."""
+    del request
+    told = json.dumps(remembered("geojson", plan_geojson), ensure_ascii=False)
+    return _file(told, "application/geo+json", "plan.geojson")
+
+
+@require_safe
+def finds(request: HttpRequest) -> HttpResponse:
+    """Give what was found where, as occurrence records."""
+    del request
+    return _file(remembered("finds", finds_csv), "text/csv; charset=utf-8", "finds.csv")
+
+
+def _file(text: str, sort: str, name: str) -> HttpResponse:
+    answer = HttpResponse(text, content_type=sort)
+    answer.headers["Content-Disposition"] = f'attachment; filename="{name}"'
+    return answer
+
+
 def _refused(refusal: SwardbookError) -> JsonResponse:
     if isinstance(refusal, NotEnoughDataError):
         told = {
@@ -192,5 +215,7 @@ PAGES = (
     Page("api/diary/", entries, "api-diary", Role.READER),
     Page("keys/", keys, "keys", Role.OWNER, ("GET", "POST"), title="Keys for other programs",
          shelf=Shelf.BOOK, says="Let a calendar or a program of your own ask; end it at any time."),
+    Page("in-and-out/plan.geojson", plan_for_maps, "file-geojson", Role.READER),
+    Page("in-and-out/finds.csv", finds, "file-finds", Role.READER),
     Page("calendar/<str:key>.ics", calendar, "file-calendar", Role.STRANGER),
 )  # fmt: skip
