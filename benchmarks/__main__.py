@@ -88,10 +88,12 @@ def counted(text: str) -> str:
 
 
 def written_anew(text: str, name: str, rows: list[Row], load: float) -> str:
-    """Put a section into a page in the place of its old one."""
+    """Put a section into a page in the place of its old one, or at the end if it is new."""
     said = f"Measured again in a run of its own; load was {load:.1f} when it began."
     old = re.compile(rf"^## {re.escape(title_of(name))}\n.*?(?=^## |\Z)", re.MULTILINE | re.DOTALL)
-    return counted(old.sub(lambda _: section(name, rows, said) + "\n\n", text).rstrip() + "\n")
+    made = section(name, rows, said) + "\n\n"
+    text = old.sub(lambda _: made, text) if old.search(text) else f"{text.rstrip()}\n\n{made}"
+    return counted(text.rstrip() + "\n")
 
 
 def main() -> None:

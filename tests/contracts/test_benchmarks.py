@@ -50,3 +50,10 @@ def test_a_section_measured_anew_says_so_and_the_count_follows() -> None:
     assert anew.count("Measured again in a run of its own") == 1
     assert anew.count("## ") == text.count("## ")
     assert "| other | 3 times | at least 1 times | met |" in anew
+
+
+def test_a_section_that_is_new_is_put_at_the_end_of_the_page() -> None:
+    text = page({"growth": [Row("one", "1 times", "at most 1 times", True)]}, 60.0, 0.5)
+    anew = written_anew(text, "lawns", [Row("two", "3 times", "at most 2 times", False)], 0.4)
+    assert anew.index("| one |") < anew.index(f"## {TITLES['lawns']}") < anew.index("| two |")
+    assert "**1 goals met, 1 not met.**" in anew

@@ -156,6 +156,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "diary kinds": ("reading",),
     "diary show": ("--zone 'Main court' --kind cut",),
     "look-over": ("--zone 'Main court'",),
+    "all-lawns": ("", "--look"),
     "parked show": ("",),
     "parked take-in": ("3f2a --set 'zone=Main court' --reason misspelt",),
     "put-right": ("3f2a --set height_of_cut_mm=8 --reason 'read the wrong mark'",),
