@@ -11,18 +11,17 @@ from typing import Any
 
 from swardbook.book.fields import quantity, yes_or_no
 from swardbook.book.opening import Book, Clock, begin_book
+from swardbook.book.shapes import read_area
 from swardbook.book.units import mark_word, units_word
 from swardbook.foundation.errors import BadInputError, UnknownNameError
-from swardbook.foundation.quantities import read_number, read_quantity
+from swardbook.foundation.quantities import read_number
 from swardbook.handbook.parameters import value
 from swardbook.handbook.soils import soil
-from swardbook.husbandry.areas import between_offsets, circle, ellipse, oblong, triangle
 from swardbook.husbandry.ground import Ground, HonestSquare, Peg, Site, Tolerance, Use, Zone
 from swardbook.husbandry.stage import Stage, stage
 from swardbook.settings import Settings
 
 MOWERS = ("cylinder", "rotary")
-_TIMES = r"\s*(?:x|×|by)\s*"
 _ALIKE = 0.88
 """Likeness of two names from which they are asked about: one letter in about eight."""
 
@@ -77,60 +76,6 @@ def read_site(
         units=units_word(units),
         decimal_mark=mark_word(decimal_mark),
     )
-
-
-def read_area(area: str, sides: str) -> float:
-    """Read an area, or what a tape gives of a shape.
-
-    Parameters
-    ----------
-    area : str
-        Such as ``240``, ``0.2 ac`` or ``200 yd2``; a bare number is m².
-    sides : str
-        ``32x25.6`` for an oblong, ``12x9x8`` for a triangle, ``8 across`` for a circle,
-        ``12x8 across`` for an ellipse, or
-        ``0, 4.2, 5.6, 0 every 2`` for offsets from a base line; bare numbers are metres.
-
-    Returns
-    -------
-    float
-        The area. [m²]
-
-    Raises
-    ------
-    BadInputError
-        If neither or both are given, or one cannot be read.
-    """
-    if bool(area) == bool(sides):
-        raise BadInputError("the size", area or "nothing", "either --area 240 or --sides 32x25.6")
-    if area:
-        return read_quantity(area, "m2", "--area").value
-    text = re.sub(r"^(?:oblong|triangle)\s+", "", sides.strip().casefold())
-    if across := re.fullmatch(r"(.+?)\s*across", text):
-        widths = [_metres(part) for part in re.split(_TIMES, across[1])]
-        if len(widths) <= 2:
-            return ellipse(*widths) if len(widths) == 2 else circle(widths[0])
-    if offsets := re.fullmatch(r"(.+?)\s*every\s+(.+)", text):
-        parts = re.split(r"\s*;\s*|\s*,\s+", offsets[1].strip())
-        parts = parts if len(parts) > 1 else offsets[1].split()
-        if any(part.count(",") > 1 for part in parts):
-            such_as = "'0, 4.2, 5.6, 0 every 2'"
-            raise BadInputError("--sides", sides, f"a space after each comma, as in {such_as}")
-        return between_offsets([_metres(each) for each in parts], _metres(offsets[2]))
-    lengths = [_metres(part) for part in re.split(_TIMES, text)]
-    if len(lengths) == 2:
-        return oblong(*lengths)
-    if len(lengths) == 3:
-        return triangle(*lengths)
-    raise BadInputError(
-        "--sides", sides,
-        "two lengths in metres such as 32x25.6, three for a triangle, '8 across' or"
-        " '0, 4.2, 5.6, 0 every 2'",
-    )  # fmt: skip
-
-
-def _metres(text: str) -> float:
-    return read_quantity(text, "m", "--sides").value / 1000
 
 
 def default_tolerance(use: Use) -> Tolerance:
@@ -223,6 +168,7 @@ def with_typed(zone: Zone, typed: Mapping[str, str]) -> Zone:
             changes[field] = read(text)
     if "area" in given or "sides" in given:
         changes["area_m2"] = round(read_area(given.get("area", ""), given.get("sides", "")), 4)
+        changes["sides"] = given.get("sides", "").strip()
     changes["tolerance"] = replace(zone.tolerance, **_read(_TOLERANCE_READERS, given))
     changes["mower"] = replace(zone.mower, **_read(_MOWER_READERS, given))
     return replace(zone, **changes)
