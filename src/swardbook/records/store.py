@@ -260,13 +260,11 @@ class Store(WeatherStore):
 
     def settle(self, thing: Thing) -> None:
         """Write a piece of the ground as it is from now on, where the diary tells of it already."""
-        name = getattr(thing, "code", "") or getattr(thing, "name", "")
-        name = "" if isinstance(thing, Site) else name
-        name = f"{thing.zone}/{name}" if isinstance(thing, Plot) else name
+        kind, name = kept_under(thing)
         with self._writing():
-            self._rows.put_thing(
-                _THINGS[type(thing)], name.strip().casefold(), canonical(to_plain(thing))
-            )
+            self._rows.put_thing(kind, name, canonical(to_plain(thing)))
+            if isinstance(thing, Site):
+                self._rows.name_ground(thing.name, thing.made_up_today is not None)
 
     def _save(self, thing: Thing, name: str, about: Mapping[str, Any]) -> None:
         kind = _THINGS[type(thing)]

@@ -14,8 +14,7 @@ from swardbook.records.setup import add_connection, drop_connection, server_data
 from swardbook.settings import Settings
 from swardbook.weather.series import DailyWeather
 from tests.support.books import entry, filled
-
-SERVER = os.environ.get("SWARDBOOK_TEST_DATABASE", "")
+from tests.support.databases import SERVER, emptied
 
 
 @pytest.fixture
@@ -167,7 +166,7 @@ def test_a_server_is_named_by_its_address(tmp_path: Path, monkeypatch: pytest.Mo
 
 @pytest.mark.skipif(not SERVER, reason="set SWARDBOOK_TEST_DATABASE to an empty PostgreSQL")
 def test_a_server_keeps_the_same_book(tmp_path: Path) -> None:
-    settings = Settings(tmp_path, SERVER)
+    settings = emptied(tmp_path)
     store = filled(create_store(settings))
     store.add([entry(1), entry(2)])
     assert store.check() == ()
