@@ -8,6 +8,8 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
+import pytest
+from django.contrib.auth.hashers import Argon2PasswordHasher
 from django.test import Client
 
 from swardbook.book.opening import Book
@@ -20,6 +22,12 @@ PASSWORDS = {
 }  # fmt: skip
 NAMES = {"owner": "Ines Marlow", "worker": "Odalys Fenn", "reader": "Bram Tidewell"}
 OTHERS = Served(to_others=True, names=("lawns.example",), has_tls=True, code="bcdf-ghkm-npqr")
+
+
+def hash_lightly(patch: pytest.MonkeyPatch) -> None:
+    """Let hashing be as it is, but light: tests hash often, and guard nothing."""
+    for name, value in (("time_cost", 1), ("memory_cost", 64), ("parallelism", 1)):
+        patch.setattr(Argon2PasswordHasher, name, value)
 
 
 def let_people_in(book: Book) -> None:

@@ -22,6 +22,7 @@ from tests.support.people import (
     PASSWORDS,
     Watched,
     browser,
+    hash_lightly,
     let_people_in,
     send,
     token_in,
@@ -35,6 +36,7 @@ def peopled(home: Path) -> Iterator[Path]:
     with pytest.MonkeyPatch.context() as patch:
         for name, text in OTHERS.told().items():
             patch.setenv(name, text)
+        hash_lightly(patch)
         let_people_in(the_book())
         yield home
 

@@ -23,7 +23,14 @@ from swardbook.web.opened import clock_now, the_book
 from swardbook.web.page import Page, Role
 from swardbook.web.urls import PAGES, urlpatterns
 from tests.support.addresses import shown_pages
-from tests.support.people import OTHERS, Watched, browser, let_people_in, token_of
+from tests.support.people import (
+    OTHERS,
+    Watched,
+    browser,
+    hash_lightly,
+    let_people_in,
+    token_of,
+)
 
 ROLES = {"stranger": Role.STRANGER, "reader": Role.READER, "worker": Role.WORKER,
          "owner": Role.OWNER}  # fmt: skip
@@ -38,6 +45,7 @@ def tokens(home: Path) -> Iterator[dict[str, str]]:
     with pytest.MonkeyPatch.context() as patch:
         for name, text in OTHERS.told().items():
             patch.setenv(name, text)
+        hash_lightly(patch)
         let_people_in(the_book())
         yield {
             role: token_of(the_book(), role, clock_now()) for role in ("owner", "worker", "reader")
@@ -89,8 +97,10 @@ def test_only_a_few_pages_are_for_strangers_and_none_tells_of_the_ground(
 ) -> None:
     assert tokens
     for_strangers = [page.name for page in PAGES if page.role is Role.STRANGER]
-    assert set(for_strangers) == {"worker", "manifest", "log-in", "log-out", "logged-out",
-                                  "begin-here"}  # fmt: skip
+    assert set(for_strangers) == {
+        "worker", "manifest", "log-in", "log-out", "logged-out", "begin-here", "file-calendar",
+    }  # fmt: skip
+    assert browser().get(reverse("file-calendar", args=["made-up"])).status_code == 404
     for name in ("worker", "manifest", "log-in", "logged-out"):
         text = browser().get(reverse(name)).content.decode()
         assert "Fennowick" not in text

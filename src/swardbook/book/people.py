@@ -100,7 +100,7 @@ def people(book: Book) -> tuple[Person, ...]:
 
 
 def has_owner(book: Book) -> bool:
-    """Tell whether anybody can log in as owner."""
+    """Tell whether anybody can log in as owner, of whichever ground."""
     return book.store.people().has_owner()
 
 

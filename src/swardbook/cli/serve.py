@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from swardbook.cli.doors import Door, door_options
+from swardbook.cli.doors import Door, clock_today, door_options
 
 if TYPE_CHECKING:
     from swardbook.book.serving import Serving
@@ -42,7 +42,7 @@ def command(
     log-in. Other machines need TLS and log-in. Where there is no book yet, the first page begins
     one. Nothing is fetched from anywhere.
     """
-    from swardbook.book.opening import NoBookError
+    from swardbook.book.opening import NoBookError, grounds_of, open_any_book
     from swardbook.book.people import has_owner
     from swardbook.book.serving import Asked, make_ready
     from swardbook.foundation.errors import BadInputError
@@ -50,15 +50,16 @@ def command(
 
     if door.on:
         raise BadInputError("--on", door.on, "nothing: pages are for today")
-    name, made_up, owned = "A new book", False, False
+    settings, name, made_up, owned = read_settings(os.environ), "A new book", False, False
     try:
-        book = door.book()
-        name, made_up, owned = book.ground().site.name, book.is_made_up, has_owner(book)
+        book = open_any_book(settings, clock_today)
+        several, made_up, owned = grounds_of(book), book.is_made_up, has_owner(book)
+        name = several[0].name if len(several) == 1 else f"The book of {len(several)} grounds"
         book.store.close()
     except NoBookError:
         pass
     asked = Asked(port, host, names, certificate, key, make_certificate, behind_proxy)
-    serving = make_ready(read_settings(os.environ), asked, needs_owner=not owned)
+    serving = make_ready(settings, asked, needs_owner=not owned)
     tell(serving, name, made_up, door.as_json)
     if browser and not door.as_json and not behind_proxy:
         webbrowser.open(serving.address)

@@ -76,9 +76,9 @@ class People:
             return dict(rows.order_by("ground_id").values_list("ground__slug", "role"))
 
     def has_owner(self) -> bool:
-        """Tell whether the ground has an owner."""
+        """Tell whether any ground of the book has an owner."""
         with guarded(self._where):
-            return self._roles().filter(role="owner").exists()
+            return RoleRow.objects.using(self._alias).filter(role="owner").exists()
 
     def secret_of(self, name: str) -> str | None:
         """Give the hash of somebody's password; None where nobody has that name and access."""

@@ -50,7 +50,7 @@ def begin(request: HttpRequest) -> HttpResponseBase:
 def _lacking() -> dict[str, bool]:
     if not opened.is_begun():
         return {"with_account": served().to_others, "with_ground": True}
-    if served().to_others and not people.has_owner(opened.the_book()):
+    if served().to_others and not people.has_owner(opened.any_book()):
         return {"with_account": True, "with_ground": False}
     return _NOW_THERE
 
@@ -70,10 +70,10 @@ def _begun(request: HttpRequest, with_account: bool, with_ground: bool) -> HttpR
         settings = read_settings(os.environ)
         beginning.begin_ground(settings, opened.clock_today, typed, account, now).store.close()
     elif account is not None:
-        beginning.make_owner(opened.the_book(), account, now)
+        beginning.make_owner(opened.any_book(), account, now)
     response = redirect("morning")
     if account is not None:
-        book = opened.the_book()
+        book = opened.any_book()
         found = people.log_in(book, account.name, account.password, address_of(request), now)
         rotate_token(request)
         keep_session(response, found.token)
