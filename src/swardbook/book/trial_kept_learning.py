@@ -7,7 +7,6 @@ import os
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import fields
-from datetime import date
 from hashlib import blake2b
 from pathlib import Path
 from typing import TypeVar
@@ -24,7 +23,7 @@ MOST_KEPT = 40
 
 
 def kept_or_made(
-    book: Book, zone: str, last: date, kernel: str, kind: type[Kept], make: Callable[[], Kept]
+    book: Book, zone: str, kernel: str, kind: type[Kept], make: Callable[[], Kept]
 ) -> Kept:
     """Read what a trial taught if it was worked out before from the same; else work it out.
 
@@ -34,8 +33,6 @@ def kept_or_made(
         The opened book.
     zone : str
         The zone of the trial.
-    last : date
-        The last count that is read.
     kernel : str
         Identity of the compiled model.
     kind : type
@@ -43,7 +40,7 @@ def kept_or_made(
     make : callable
         Works it out.
     """
-    mark = _rests_on(book, zone, last, kernel)
+    mark = _rests_on(book, zone, kernel)
     path = book.settings.cache / "trials" / f"{mark}.json"
     with suppress(OSError, ValueError, KeyError, TypeError, BadInputError):
         return from_plain(kind, json.loads(path.read_text(encoding="utf-8")), "a trial's lesson")
@@ -57,20 +54,23 @@ def kept_or_made(
     return made
 
 
-def _rests_on(book: Book, zone: str, last: date, kernel: str) -> str:
+def _rests_on(book: Book, zone: str, kernel: str) -> str:
+    """Fingerprint of the trial, of the weather up to the last thing noted there, and the model."""
     ground, weather = book.ground(), book.weather()
+    entries = ground.entries(zone)
+    last = max((entry.day for entry in entries), default=book.today)
     packages = (*READS, "trials", "review", "book")
     held = [
         to_plain(ground.site), to_plain(ground.zone(zone)),
         [to_plain(plot) for plot in ground.plots if plot.zone == zone],
         [to_plain(lot) for lot in ground.lots],
         [to_plain(entry.what) | {"day": entry.when.first.isoformat(), "zone": entry.zone}
-         for entry in ground.entries(zone)],
+         for entry in entries],
         last.isoformat(), kernel, program(packages),
     ]  # fmt: skip
     whole = blake2b(json.dumps(held, sort_keys=True, default=str).encode(), digest_size=20)
     if weather is not None:
-        known = weather.until(last)
+        known = weather.until(max(last, weather.first))
         for entry in fields(known):
             series = getattr(known, entry.name)
             whole.update(entry.name.encode())

@@ -160,16 +160,16 @@ def learn_from_trial(
     tell : callable
         Told in words what is being worked on.
     """
-    try:
-        trial = _trial(book, zone)
-    except NotEnoughDataError as short:
-        return TrialLearned(zone, why_not=f"It needs {short.needed}; there is {short.found}.")
 
     def make() -> TrialLearned:
+        try:
+            trial = _trial(book, zone)
+        except NotEnoughDataError as short:
+            return TrialLearned(zone, why_not=f"It needs {short.needed}; there is {short.found}.")
         tell(f"growing the mixtures of {zone} as their plots grew")
         return _learn(book, trial, kernel)
 
-    return kept_or_made(book, zone, trial.last, kernel.identity, TrialLearned, make)
+    return kept_or_made(book, zone, kernel.identity, TrialLearned, make)
 
 
 @dataclass(frozen=True, slots=True)
