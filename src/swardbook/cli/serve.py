@@ -42,7 +42,7 @@ def command(
     log-in. Other machines need TLS and log-in. Where there is no book yet, the first page begins
     one. Nothing is fetched from anywhere.
     """
-    from swardbook.book.opening import NoBookError, grounds_of, open_any_book
+    from swardbook.book.opening import NoBookError, at_ground, grounds_of, open_any_book
     from swardbook.book.people import has_owner
     from swardbook.book.serving import Asked, make_ready
     from swardbook.foundation.errors import BadInputError
@@ -53,6 +53,8 @@ def command(
     settings, name, made_up, owned = read_settings(os.environ), "A new book", False, False
     try:
         book = open_any_book(settings, clock_today)
+        if door.ground:
+            at_ground(book, door.ground, clock_today)
         several, made_up, owned = grounds_of(book), book.is_made_up, has_owner(book)
         name = several[0].name if len(several) == 1 else f"The book of {len(several)} grounds"
         book.store.close()
@@ -61,6 +63,7 @@ def command(
     asked = Asked(port, host, names, certificate, key, make_certificate, behind_proxy)
     serving = make_ready(settings, asked, needs_owner=not owned)
     tell(serving, name, made_up, door.as_json)
+    os.environ["SWARDBOOK_GROUND"] = door.ground or settings.ground
     if browser and not door.as_json and not behind_proxy:
         webbrowser.open(serving.address)
     click.get_current_context().exit(run(serving))
