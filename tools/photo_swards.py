@@ -14,6 +14,7 @@ from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from functools import partial
+from math import isnan
 from pathlib import Path
 
 import numpy as np
@@ -207,8 +208,9 @@ def colour_row(name: str, pairs: Sequence[Pair]) -> str:
     found = errors_of(errors, COLOUR_ERROR)
     if not found.many:
         return f"| {name} | 0 | | | | |"
+    spread = "" if isnan(found.spread) else f" {found.spread:.4f}"
     return (
-        f"| {name} | {found.many} | {found.bias:+.4f} | {found.spread:.4f} |"
+        f"| {name} | {found.many} | {found.bias:+.4f} |{spread} |"
         f" {_percent(found.within)} | {found.worst:+.3f} |"
     )
 

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 PRECISION = (
     "Good for plots side by side in one session with these cards: cover within 2 points and"
-    " colour within 0.015, in 19 of 20 drawn swards. Not across phones or"
+    " colour within 0.015, as tried on drawn swards; real ones are harder. Not across phones or"
     " seasons. One picture is one look at one plot: the plot is the unit."
 )
 
