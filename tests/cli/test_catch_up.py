@@ -23,6 +23,17 @@ def test_one_zone_or_the_site_is_told_in_five_lines(ground: Run) -> None:
     assert "height not known in Main court, Short court" in " ".join(text.split())
 
 
+def test_records_that_end_on_other_days_are_told_by_the_longest_absence(ground: Run) -> None:
+    """E31."""
+    ground("cut", "--height", "8", "--when", "8 July", *COURT)
+    ground("cut", "--height", "8", "--when", "1 October", "--zone", "short court")
+    told = ground("catch-up", "--json").json["lines"]
+    assert len(told) == 5
+    assert told[0].startswith("Changed: longest in Main court, 92 days since Fri 8 July 2011")
+    scolding = ("should", "forgot", "neglect", "failed", "too long", "overdue")
+    assert not any(word in " ".join(told).casefold() for word in scolding)
+
+
 def test_a_day_that_is_not_before_today_is_refused(ground: Run) -> None:
     assert "the last day there" in ground("catch-up", "--since", "today", *COURT, code=2).text
     assert "no record before today" in ground("catch-up", *COURT, code=2).text
