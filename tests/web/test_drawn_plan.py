@@ -75,6 +75,14 @@ def test_a_peg_is_placed_by_tape_and_found_by_the_same_tapes(client: Client) -> 
     assert "south-east" in peg
 
 
+def test_the_plan_is_tied_to_the_globe_on_the_page(client: Client) -> None:
+    told = posted(client, "/plan/draw/", what="globe", place="29, 0", latitude="52.1",
+                  longitude="-0.5")  # fmt: skip
+    assert "Said already" in told
+    wrong = posted(client, "/plan/draw/", what="globe", latitude="north", longitude="0")
+    assert "degrees, such as" in wrong
+
+
 def test_without_scripts_a_spot_is_kept_by_words(client: Client, home: Path) -> None:
     told = posted(client, "/plan/spot/", did="refilled", zone="Short court", at="4.2, 3.1",
                   lot="BB-0417", id="6f0f1d7e-0000-4000-8000-00000000a001")  # fmt: skip

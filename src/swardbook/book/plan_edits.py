@@ -19,7 +19,8 @@ from swardbook.husbandry.codec import from_plain, to_plain
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground, HonestSquare, Peg, Site, Zone
 from swardbook.husbandry.happenings import Changed
-from swardbook.husbandry.places import drawn
+from swardbook.husbandry.places import drawn, to_globe
+from swardbook.husbandry.positions import Position
 from swardbook.husbandry.where import Backdrop, FixedPoint, Outline, Ring, SitePlan, Where
 
 _OF_THE_PLAN = {"outline", "at", "plan"}
@@ -211,29 +212,34 @@ def add_fixed_point(book: Book, name: str, place: Point, *, who: str = "") -> Fi
 
 
 def tie_to_globe(
-    book: Book, latitude: float, longitude: float, north_deg: float = 0.0, *, who: str = ""
-) -> SitePlan:
-    """Say where the site's own corner lies on the globe, so that a phone's position has a place.
+    book: Book, latitude: float, longitude: float, north_deg: float = 0.0, at: Point = (0.0, 0.0),
+    *, who: str = "",
+) -> SitePlan:  # fmt: skip
+    """Say where a place of the site lies on the globe, so that a phone's position has a place.
 
     Parameters
     ----------
     book : Book
         The opened book.
     latitude, longitude : float
-        Of the corner; south and west negative. [°]
+        Of that place; south and west negative. [°]
     north_deg : float
         Where north lies, clockwise from the top of the plan. [°]
+    at : tuple of float
+        The place, from the site's own corner; that corner if not said. [m]
     who : str
         Who measured it.
     """
     require("latitude", latitude, -85, 85, "°", "Latitude and longitude swapped?")
     require("longitude", longitude, -180, 180, "°")
     require("north", north_deg, -360, 360, "°")
-    return _change_plan(
-        book,
-        lambda plan: replace(plan, latitude=latitude, longitude=longitude, north_deg=north_deg),
-        who, "Corner of the site taken.",
-    )  # fmt: skip
+    corner = to_globe(Position(latitude, longitude), (-at[0], -at[1]), north_deg)
+    latitude, longitude = round(corner.latitude, 8), round(corner.longitude, 8)
+
+    def tied(plan: SitePlan) -> SitePlan:
+        return replace(plan, latitude=latitude, longitude=longitude, north_deg=north_deg)
+
+    return _change_plan(book, tied, who, "Tied to the globe.")
 
 
 def set_backdrop(book: Book, backdrop: Backdrop | None, *, who: str = "") -> SitePlan:

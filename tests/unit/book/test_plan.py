@@ -224,3 +224,10 @@ def test_a_peg_is_shown_by_its_last_picture(book: Book) -> None:
 def test_the_plan_says_what_is_no_layer(book: Book) -> None:
     with pytest.raises(UnknownNameError, match="layer"):
         drawn_plan(book, layer="moon")
+
+
+def test_the_plan_may_be_tied_to_the_globe_at_any_known_place(book: Book) -> None:
+    draw_zone(book, MAIN.name, COURT)
+    tie_to_globe(book, 52.1, -0.5, at=(42.0, 30.6))
+    where = read_where(book.ground(), MAIN.name, "phone 52.1 -0.5")
+    assert where.point == pytest.approx((32.0, 25.6), abs=0.01)

@@ -12,6 +12,7 @@ from django.urls import reverse
 from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
+from swardbook.book.fields import degrees
 from swardbook.book.lots_there import lots_at
 from swardbook.book.opening import Book
 from swardbook.book.peg_finding import find_pegs
@@ -24,6 +25,7 @@ from swardbook.book.plan_edits import (
     last_edit,
     place_peg,
     set_backdrop,
+    tie_to_globe,
     undo_edit,
 )
 from swardbook.book.plan_frames import fixed_points, frames, plan_of
@@ -148,6 +150,7 @@ def _to_draw(book: Book) -> dict[str, Any]:
         for ring in frame.outline.on_site for corner in ring
     ]  # fmt: skip
     return {"plan": found, "drawn": plan_for_page(found.drawn), "zones": zones, "places": places,
+            "points": _points(book), "site_plan": plan_of(ground),
             "corners": json.dumps(corners)}  # fmt: skip
 
 
@@ -165,7 +168,13 @@ def _drawn(book: Book, sent: QueryDict) -> tuple[str, ...]:
         place = read_pair(sent.get("place", ""), "the place")
         add_fixed_point(book, sent.get("name", ""), place, who=who)
         return ()
-    raise BadInputError("what is drawn", what, "zone, peg or point")
+    if what == "globe":
+        place = read_pair(sent.get("place", "") or "0, 0", "the place")
+        position = [degrees(str(sent.get(name, "")), name) for name in ("latitude", "longitude")]
+        north = degrees(str(sent.get("north", "") or "0"), "north")
+        tie_to_globe(book, position[0], position[1], north, place, who=who)
+        return ()
+    raise BadInputError("what is drawn", what, "zone, peg, point or globe")
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

@@ -8,7 +8,7 @@ const said = document.getElementById("told");
 const NEAR = 14, STEP = 0.1;
 
 const open = () => forms.find((form) => form.closest("details").open) || forms[0];
-const field = (form) => form.elements[{ corners: "corners", peg: "where", place: "place" }[form.dataset.draws]];
+const field = (form) => form.elements[{ corners: "corners", peg: "where", place: "place", globe: "place" }[form.dataset.draws]];
 const pairs = (text) => [...text.matchAll(/(-?[\d.]+)\s*,\s*(-?[\d.]+)/g)].map(([, east, north]) => ({ east: Number(east), north: Number(north) }));
 const written = (point) => `${short(point.east)},${short(point.north)}`;
 
@@ -80,6 +80,15 @@ for (const form of forms) {
   });
   field(form).addEventListener("input", () => draw());
 }
+const phone = document.getElementById("phone");
+phone.addEventListener("click", () => {
+  const none = () => { said.textContent = phone.textContent = phone.dataset.none; };
+  if (!navigator.geolocation) return none();
+  navigator.geolocation.getCurrentPosition(({ coords }) => {
+    phone.form.elements.latitude.value = coords.latitude.toFixed(7);
+    phone.form.elements.longitude.value = coords.longitude.toFixed(7);
+  }, none, { enableHighAccuracy: true, timeout: 15_000 });
+});
 for (const each of document.querySelectorAll("input[name=zone]")) each.addEventListener("change", () => {
   field(each.form).value = each.dataset.edge;
   draw();
