@@ -15,7 +15,7 @@ from swardbook.foundation.dates import say
 from swardbook.foundation.unit_words import in_words, without_marks
 from swardbook.foundation.units import METRIC, Units
 from swardbook.review.words import change_words
-from swardbook.web.drawing import as_address, size_of
+from swardbook.web.drawing import as_part_of_page
 
 register = template.Library()
 
@@ -31,7 +31,7 @@ def in_units(context: template.Context, content: str) -> SafeString:
 @register.inclusion_tag("pages/_picture.html")
 def picture(drawn: Picture) -> dict[str, Any]:
     """Show a picture with its sentence and the figures behind it."""
-    return {"picture": drawn, "address": as_address(drawn.svg), **size_of(drawn.svg)}
+    return {"picture": drawn, "drawing": as_part_of_page(drawn.svg)}
 
 
 @register.filter
