@@ -14,11 +14,11 @@ from uuid import UUID
 
 import numpy as np
 
+from swardbook.book.filling import FilledGround, fill_grounds
 from swardbook.demo.many_lawns_year import Lawn, diary_of
 from swardbook.demo.weather import made_up_weather
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground, HonestSquare, Peg, Site, Tolerance, Use, Zone
-from swardbook.records.bulk import FilledGround, fill_grounds
 from swardbook.seed.lot import LotPart, SeedLot
 from swardbook.settings import Settings
 from swardbook.weather.series import DailyWeather
