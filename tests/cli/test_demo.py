@@ -22,8 +22,8 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path / "home"
 
 
-def test_it_asks_nothing_and_shows_the_morning_look(home: Path) -> None:
-    result = run("demo")
+def test_it_asks_nothing_and_shows_the_morning_look_and_where_its_pages_are(home: Path) -> None:
+    result = run("demo", "--serve")
     assert result.exit_code == 0, result.output
     assert "Made-up ground; today is Sat 8 October 2011." in result.stdout
     for words in ("Fennowick Croquet Club", "What stops you today", "Seeding clock",
@@ -31,6 +31,7 @@ def test_it_asks_nothing_and_shows_the_morning_look(home: Path) -> None:
         assert words in result.stdout
     assert "export SWARDBOOK_HOME" not in result.stdout, "it is set already"
     assert (home / "book.sqlite3").exists()
+    assert "DEMO_SERVE=1 make demo" in result.stdout, "without a terminal nobody could stop it"
 
 
 def test_in_json_it_is_one_object_and_the_same_again(home: Path) -> None:
