@@ -30,7 +30,8 @@ def as_part_of_page(svg: str) -> SafeString:
     if _FORBIDDEN.search(drawn):
         return format_html('<img src="{}" alt="">', as_address(svg))
     mark = sha256(drawn.encode()).hexdigest()[:8]
-    return mark_safe(_NAMED.sub(rf"\g<1>{mark}-\g<2>", drawn))  # drawn by us, and looked through above
+    named = _NAMED.sub(rf"\g<1>{mark}-\g<2>", drawn)
+    return mark_safe(named)  # drawn by us, and looked through above
 
 
 def as_address(svg: str) -> str:
