@@ -123,9 +123,9 @@ class People:
             If the ground would be left without an owner.
         """
         with self.together():
-            others = self._roles().filter(role="owner").exclude(person_id=person.key)
-            was = self._roles().filter(person_id=person.key).values_list("role", flat=True).first()
-            if was == "owner" and role != "owner" and not others.exists():
+            owners = self._roles().filter(role="owner").select_for_update()
+            keys = set(owners.values_list("person_id", flat=True))  # two cannot both go at once
+            if role != "owner" and keys == {person.key}:
                 raise BadInputError(
                     f"the role of {person.name}", role or "no access", "owner",
                     "A ground has at least one owner: make somebody else owner first.",
@@ -172,9 +172,9 @@ class People:
     # wrong log-ins
 
     def wrong_tries(self, key: str) -> tuple[int, datetime, datetime] | None:
-        """Give how many were wrong, when the last was, and when the next is looked at."""
+        """Give how many were wrong, when the last was, when the next is looked at; `together`."""
         with guarded(self._where):
-            row = self._tries().filter(key=fingerprint(key)).first()
+            row = self._tries().select_for_update().filter(key=fingerprint(key)).first()
             return None if row is None else (row.wrong, row.last_at, row.opens_at)
 
     def put_tries(self, key: str, wrong: int, now: datetime, opens: datetime) -> None:
