@@ -63,9 +63,7 @@ class Phone:
         Image.new("RGB", (320, 240), (shade, 120, 40)).save(held, "JPEG")
         file: FilePayload = {"name": "a.jpg", "mimeType": "image/jpeg", "buffer": held.getvalue()}
         page.locator("#there").set_input_files([file])
-        page.wait_for_function(
-            f"document.querySelector('#waits b').textContent.includes('{before + 1} pict')"
-        )
+        page.locator("#waits b", has_text=f"{before + 1} picture").wait_for()
 
     def waits(self) -> tuple[list[str], list[str]]:
         entries, files = self.page.evaluate(KEPT)
@@ -114,15 +112,19 @@ def test_nine_days_on_two_phones_come_together_with_none_lost_or_doubled(
     server: Server, browser: Browser
 ) -> None:
     before = {each.id for each in the_diary()}
-    phones, ids = [], []
-    for number, zone in ((1, "Main court"), (2, "Short court")):
-        phone = Phone(server.address, zone, *new_phone(browser, server.address))
+    phones = [
+        Phone(server.address, zone, *new_phone(browser, server.address))
+        for zone in ("Main court", "Short court")
+    ]
+    server.end()  # a browser that is told it is offline lets a new tab send for a moment
+    ids = []
+    for number, phone in enumerate(phones, 1):
         phone.context.set_offline(True)
         days_without_signal(phone, number)
-        phones.append(phone)
         entries, files = phone.waits()
         assert (len(entries), len(files)) == (ENTRIES, PICTURES)
         ids += entries + files
+    server.begin()
     assert {each.id for each in the_diary()} == before
     for phone in phones:
         send_with_mishaps(phone, server)
