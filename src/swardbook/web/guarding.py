@@ -8,6 +8,7 @@ from collections.abc import Callable
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import get_script_prefix, set_script_prefix
+from django.utils.translation import gettext
 
 from swardbook.book.all_lawns import remember_if_written
 from swardbook.book.opening import WhichGroundError, only_looking
@@ -137,7 +138,7 @@ class with_refusals:  # noqa: N801 - a middleware is named as a function and cal
 def refused(request: HttpRequest, sentence: str, status: int) -> HttpResponse:
     """Show one sentence that says why not, in a frame that needs no book."""
     request.without_book = True  # type: ignore[attr-defined]
-    head = "Not enough data yet" if status == 200 else "Not done"
+    head = gettext("Not enough data yet") if status == 200 else gettext("Not done")
     return render(
         request, "pages/refused.html", {"head": head, "sentence": sentence}, status=status
     )
@@ -147,6 +148,10 @@ def form_too_old(request: HttpRequest, reason: str = "") -> HttpResponse:
     """Say that a form was too old to trust; nothing was kept."""
     del reason
     return refused(
-        request, "This form and this browser do not belong together any more, so nothing was kept."
-        " Go back, load the page again and send it once more.", 403,
-    )  # fmt: skip
+        request,
+        gettext(
+            "This form and this browser do not belong together any more, so nothing was kept."
+            " Go back, load the page again and send it once more."
+        ),
+        403,
+    )

@@ -11,14 +11,19 @@ from functools import cache
 import click
 
 from swardbook.cli.main import COMMANDS, root
-from swardbook.web.asking.titles import LABELS, NOT_PAGES, TITLES, WRITES
+from swardbook.web.asking.labels import label_of, on_a_page
+from swardbook.web.asking.titles import NOT_PAGES, TITLES, WRITES
 from swardbook.web.page import Role, Shelf
 
 _OWN = frozenset({"on", "ground", "as_json", "help"})
 """Options that a page has no use for, or sets itself."""
 _PICTURE = "picture"
+_DEFAULT = re.compile(r"\[(?:default: )?([^\]]*)\]")
 _KEEPS = frozenset({"is_kept", "keep"})
-_TO_FILE = frozenset({"pdf"})
+_PAPER = "FILE.pdf"
+"""How a command calls the paper that it can write."""
+_FOR_PROGRAMS = frozenset({("weather derive", "all")})
+"""Options that only say what goes into the answer for programs."""
 
 
 class Sort(Enum):
@@ -151,21 +156,27 @@ def _question(words: tuple[str, ...], command: click.Command) -> Question:
     name = " ".join(words)
     title, shelf = TITLES.get(name, (name.capitalize(), Shelf.BOOK))
     shown = [each for each in command.params if each.name not in _OWN]
-    fields = [_asked(each) for each in shown if not _is_own_business(each)]
+    fields = {each.name: each for each in (
+        _asked(each, name) for each in shown if not _is_own_business(each)
+    ) if (name, each.name) not in _FOR_PROGRAMS}  # fmt: skip
     keeps = next((each.opts[-1] for each in shown if each.name in _KEEPS), "")
     role = WRITES.get(name, Role.READER)
     said = COMMANDS[name][1] if name in COMMANDS else (command.help or "").split("\n\n")[0]
     return Question(
-        words, title, re.sub(r"\s+", " ", said), command.help or "", shelf,
-        tuple(sorted(fields, key=lambda each: not each.is_needed)),
+        words, title, on_a_page(re.sub(r"\s+", " ", said)), command.help or "", shelf,
+        tuple(sorted(fields.values(), key=lambda each: not each.is_needed)),
         draws=tuple(each.opts[-1] for each in shown if _draws(each)),
         keeps=keeps, writes=name in WRITES, role=role,
-        to_file=next((_name(each) for each in shown if each.name in _TO_FILE), ""),
+        to_file=next((_name(each) for each in shown if _is_paper(each)), ""),
     )  # fmt: skip
 
 
 def _is_own_business(param: click.Parameter) -> bool:
-    return _draws(param) or param.name in _KEEPS or param.name in _TO_FILE
+    return _draws(param) or param.name in _KEEPS or _is_paper(param)
+
+
+def _is_paper(param: click.Parameter) -> bool:
+    return param.metavar == _PAPER
 
 
 def _draws(param: click.Parameter) -> bool:
@@ -178,15 +189,15 @@ def _name(param: click.Parameter) -> str:
     return param.name or ""
 
 
-def _asked(param: click.Parameter) -> Asked:
+def _asked(param: click.Parameter, command: str) -> Asked:
     name = _name(param)
     flag = max(param.opts, key=len) if isinstance(param, click.Option) else ""
     hint = getattr(param, "help", None) or ""
     is_many = bool(getattr(param, "multiple", False)) or param.nargs == -1
     return Asked(
-        name, flag, LABELS.get(name, name.replace("_", " ").capitalize()), hint, _sort(param),
+        name, flag, label_of(command, name), on_a_page(hint), _sort(param),
         choices=_choices(param), is_needed=_is_needed(param, hint),
-        default=_default(param), count=-1 if is_many else param.nargs,
+        default=_default(param, hint), count=-1 if is_many else param.nargs,
     )  # fmt: skip
 
 
@@ -194,10 +205,10 @@ def _is_needed(param: click.Parameter, hint: str) -> bool:
     return param.required or (param.name == "zone" and hint.rstrip(".").endswith("needed"))
 
 
-def _default(param: click.Parameter) -> str:
+def _default(param: click.Parameter, hint: str) -> str:
     held = param.default
     if held is None or isinstance(held, bool) or callable(held) or held in ("", ()):
-        return ""
+        return found[1] if (found := _DEFAULT.search(hint)) else ""
     is_said = isinstance(held, str | int | float)
     return f"{held:g}" if isinstance(held, float) else str(held) if is_said else ""
 
@@ -216,7 +227,7 @@ def _sort(param: click.Parameter) -> Sort:
 
 def _choices(param: click.Parameter) -> tuple[tuple[str, str], ...]:
     if isinstance(param.type, click.Choice):
-        return tuple((str(each), str(each)) for each in param.type.choices)
+        return tuple((str(each), str(each)) for each in param.type.choices if each)
     if getattr(param, "is_flag", False) and param.secondary_opts:
         both = (max(param.opts, key=len), max(param.secondary_opts, key=len))
         return tuple((each, each.lstrip("-").replace("-", " ").capitalize()) for each in both)

@@ -163,13 +163,3 @@ WRITES: Mapping[str, Role] = {
     ), _O),
 }  # fmt: skip
 """Commands that always write, and the least that somebody must be to ask them."""
-
-LABELS: Mapping[str, str] = {
-    "amg": "Annual meadow-grass", "mm": "Depth", "npk": "N-P-K", "sd": "Spread", "iron": "Iron",
-    "ph": "pH", "tsw": "Thousand-seed weight", "area_m2": "Area of the frame",
-    "pair": "Field and value", "pairs": "Field and value", "file": "File", "files": "Files",
-    "sheet": "Sheet", "code": "Lot number", "name": "Name", "day": "Day", "when": "When",
-    "who": "Who", "note": "Anything else", "money": "What it cost", "zone": "Where",
-    "cannot_tell": "Cannot tell", "so_far": "So far", "k": "Clumping k",
-}  # fmt: skip
-"""Labels of fields whose option's name says too little."""

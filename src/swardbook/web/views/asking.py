@@ -54,7 +54,7 @@ def question(request: HttpRequest, path: str) -> HttpResponseBase:
     try:
         answer = soon(
             f"ask {asked.path} {sorted(filled.texts.items())}",
-            lambda book: ask(book, asked, filled), asked.title, 30, patience=PATIENCE,
+            lambda book: ask(book, asked, filled), _(asked.title), 30, patience=PATIENCE,
         )  # fmt: skip
     except SwardbookError as refusal:
         return _refused(request, about, filled, refusal)
@@ -80,7 +80,7 @@ def paper(request: HttpRequest, path: str) -> HttpResponseBase:
         raise Http404
     filled = _filled(request, asked, {})
     with tempfile.TemporaryDirectory() as folder:
-        to = Path(folder) / f"{'-'.join(asked.words)}.{asked.to_file}"
+        to = Path(folder) / f"{'-'.join(asked.words)}.pdf"
         ask(the_book(), asked, filled, to)
         held = to.read_bytes()
     answer = HttpResponse(held, content_type="application/pdf")

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect
+from django.utils.translation import gettext
 from django.views.decorators.http import require_POST, require_safe
 
 from swardbook.book.open_day import (
@@ -61,7 +62,7 @@ class Shown:
 def audience(request: HttpRequest) -> HttpResponse:
     """Ask the audience first; what was measured stays shut until they have guessed."""
     try:
-        shown = soon("open day", _shown, "The open day", 10, patience=PATIENCE)
+        shown = soon("open day", _shown, gettext("The open day"), 10, patience=PATIENCE)
     except NotEnoughDataError as lack:
         return show(request, "pages/open_day.html", {"said": str(lack)})
     return show(request, "pages/open_day.html", {"shown": shown, "other": OTHER})

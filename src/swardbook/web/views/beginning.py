@@ -8,6 +8,7 @@ import os
 from django.http import HttpRequest, HttpResponseBase
 from django.middleware.csrf import rotate_token
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from swardbook.book import beginning, people
@@ -85,7 +86,9 @@ def _require_code(typed: str) -> None:
     code = served().code.replace("-", "")
     if not code or not hmac.compare_digest(plain.encode(), code.encode()):
         raise BadInputError(
-            "The code", typed, "the code that `swardbook serve` has printed on its terminal"
+            gettext("The code"),
+            typed,
+            gettext("the code that `swardbook serve` has printed on its terminal"),
         )
 
 

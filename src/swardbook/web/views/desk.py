@@ -10,6 +10,7 @@ from typing import Any
 from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse, HttpResponseBase
 from django.shortcuts import redirect
+from django.utils.translation import gettext
 from django.views.decorators.http import require_http_methods, require_safe
 
 from swardbook.book import diary as book_diary
@@ -153,7 +154,7 @@ def weather(request: HttpRequest) -> HttpResponse:
     return show(
         request,
         "pages/weather.html",
-        {"picture": soon("weather", draw_weather, "weather", 5, patience=PATIENCE)},
+        {"picture": soon("weather", draw_weather, gettext("The weather"), 5, patience=PATIENCE)},
     )
 
 

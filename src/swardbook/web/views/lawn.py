@@ -10,6 +10,7 @@ from typing import Any
 
 from django.http import FileResponse, HttpRequest, HttpResponse, HttpResponseBase, JsonResponse
 from django.shortcuts import render
+from django.utils.translation import gettext
 from django.views.decorators.http import require_POST, require_safe
 
 from swardbook.book.comparing import pulling
@@ -98,7 +99,7 @@ def phone(request: HttpRequest) -> HttpResponse:
 def files(request: HttpRequest) -> JsonResponse:
     """Keep one picture or voice note under the id that the phone gave it; again changes nothing."""
     if int(request.META.get("CONTENT_LENGTH") or 0) > most_bytes() + _BESIDE:
-        return JsonResponse({"refusal": "The file is too large."}, status=413)
+        return JsonResponse({"refusal": gettext("The file is too large.")}, status=413)
     sent = request.FILES.get("file")
     try:
         about = read_about(json.loads(request.POST.get("about", "")))
@@ -108,7 +109,9 @@ def files(request: HttpRequest) -> JsonResponse:
     except SwardbookError as refusal:
         return JsonResponse({"refusal": str(refusal)}, status=status_of(refusal))
     except ValueError:
-        return JsonResponse({"refusal": "What is said of the file is no JSON object."}, status=400)
+        return JsonResponse(
+            {"refusal": gettext("What is said of the file is no JSON object.")}, status=400
+        )
     if taken.entry is None:
         return JsonResponse({"refusal": taken.words}, status=422)
     told: Mapping[str, Any] = {

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from django.http import HttpRequest, HttpResponse
+from django.utils.translation import gettext
 from django.views.decorators.http import require_safe
 
 from swardbook.book import plan
@@ -24,7 +25,7 @@ def week(request: HttpRequest) -> HttpResponse:
     """Show this week's tasks with their reasons; with ``?worth`` also what each is worth."""
     shows_worth = "worth" in request.GET
     found = (
-        soon("week with worth", _with_worth, "What each task is worth", 60)
+        soon("week with worth", _with_worth, gettext("What each task is worth"), 60)
         if shows_worth
         else remembered("week", plan.week)
     )

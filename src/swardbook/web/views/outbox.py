@@ -13,6 +13,7 @@ from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import render
 from django.templatetags.static import static
 from django.urls import reverse
+from django.utils.translation import gettext
 from django.views.decorators.http import require_POST, require_safe
 
 from swardbook.book.sent import read_sent, take_back, take_in
@@ -30,12 +31,12 @@ def entries(request: HttpRequest) -> JsonResponse:
     """Keep one entry under the id that the phone gave it; a second time changes nothing."""
     try:
         if len(request.body) > _MOST_BYTES:
-            return JsonResponse({"refusal": "An entry is at most 100 kB."}, status=413)
+            return JsonResponse({"refusal": gettext("An entry is at most 100 kB.")}, status=413)
         taken = take_in(the_book(), read_sent(json.loads(request.body)))
     except SwardbookError as refusal:
         return JsonResponse({"refusal": str(refusal)}, status=status_of(refusal))
     except ValueError:
-        return JsonResponse({"refusal": "This is no JSON object."}, status=400)
+        return JsonResponse({"refusal": gettext("This is no JSON object.")}, status=400)
     told = {
         "id": str(taken.entry.id), "kind": taken.entry.what.kind, "was_there": taken.was_there,
         "has_clashed": taken.has_clashed, "needs_a_look": taken.entry.needs_a_look,

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from django.http import HttpRequest, HttpResponseBase
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from swardbook.book import people
@@ -29,7 +30,7 @@ def show_people(request: HttpRequest) -> HttpResponseBase:
         try:
             _DO[request.POST.get("do", "")](request)
         except KeyError:
-            said, status = "This form does not belong to this page.", 400
+            said, status = gettext("This form does not belong to this page."), 400
         except SwardbookError as refusal:
             said, status = str(refusal), status_of(refusal)
         else:

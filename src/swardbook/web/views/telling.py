@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from django.http import HttpRequest, HttpResponse
+from django.utils.translation import gettext
 from django.views.decorators.http import require_safe
 
 from swardbook.book.better_or_worse import NOTHING_PROMISED, GroundYear, ground_year
@@ -91,8 +92,10 @@ def letter(request: HttpRequest) -> HttpResponse:
     """Show the letter, with what it leaves out to be chosen."""
     asked = _asked(request)
     try:
-        found = soon(_letter_question(asked), lambda book: write_letter(book, asked), "The letter",
-                     8, patience=PATIENCE)  # fmt: skip
+        found = soon(
+            _letter_question(asked), lambda book: write_letter(book, asked),
+            gettext("The letter"), 8, patience=PATIENCE,
+        )  # fmt: skip
     except SwardbookError as refusal:
         said = {"parts": _parts(asked), "since": asked.since, "said": str(refusal)}
         return show(request, "pages/letter.html", said, status_of(refusal))

@@ -1,5 +1,6 @@
 // What waits on this phone: kept in its own database until the book has it. Sent once, by its id.
 const NAME = "swardbook", BOX = "outbox", FILES = "files";
+const LATER = 3_600_000;
 
 function opened() {
   return new Promise((done, fail) => {
@@ -90,10 +91,11 @@ function dropUnlessTakenBack(box, id) {
   };
 }
 
-// A file that the book cannot take stays here with the reason, and holds up no other.
+// A file that the book cannot take stays here with the reason, holds up no other, and is tried again in an hour.
 async function sendFiles(sent) {
   for (const file of await filesWaiting()) {
-    const { blob, to, name, stuck, ...about } = file;
+    const { blob, to, name, stuck, tried, ...about } = file;
+    if (stuck && Date.now() - tried < LATER) continue;
     const body = new FormData();
     body.append("about", JSON.stringify(about));
     body.append("file", blob, name);
@@ -103,8 +105,8 @@ async function sendFiles(sent) {
     if (answer.ok && !told.refusal) {
       await dropFile(file.id);
       sent.push({ ...told, asked: file.id });
-    } else if (stuck !== told.refusal) {
-      await keepFile({ ...file, stuck: told.refusal || "" });
+    } else {
+      await keepFile({ ...file, stuck: told.refusal || String(answer.status), tried: Date.now() });
     }
   }
 }

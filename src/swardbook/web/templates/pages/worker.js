@@ -47,6 +47,6 @@ async function fresh(request) {
     return answer;
   } catch {
     const last = (await kept.match(request, { ignoreSearch: true })) || (await kept.match({% autoescape off %}"{% url 'done' %}"{% endautoescape %}));
-    return last || new Response("No signal, and this page was never seen here.", { status: 503 });
+    return last || new Response("{% translate "No signal, and this page was never seen here." as unseen %}{{ unseen|escapejs }}", { status: 503 });
   }
 }
