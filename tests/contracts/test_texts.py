@@ -8,7 +8,6 @@ from pathlib import Path
 
 import pytest
 from django.template.base import Lexer, TokenType
-
 from tools.write_texts import CATALOGUE, TEMPLATES, WEB, catalogue, texts
 
 SHOWN_ATTRIBUTES = frozenset({"aria-label", "alt", "title", "placeholder"})
@@ -56,7 +55,9 @@ def bare_texts(source: str) -> list[str]:
             parts.append(HOLE)
     reader = Bare()
     reader.feed("".join(parts))
-    words = (each.strip(" .,:;()%·–-\n0123456789") for text in reader.found for each in text.split(HOLE))
+    words = (
+        each.strip(" .,:;()%·–-\n0123456789") for text in reader.found for each in text.split(HOLE)
+    )
     allowed = UNITS | NAMES | AS_IT_IS
     return [each for each in words if re.search(r"[^\W\d_]", each) and each not in allowed]
 
@@ -80,7 +81,9 @@ def test_a_bare_text_would_be_seen() -> None:
 @pytest.mark.parametrize("script", SCRIPTS, ids=lambda script: script.stem)
 def test_no_script_brings_texts_of_its_own(script: Path) -> None:
     plain = re.sub(r"(?m)^\s*//.*$", "", script.read_text(encoding="utf-8"))
-    shown = re.findall(r"(?:textContent|innerText|alt|title|ariaLabel)\s*[=:]\s*\"([^\"]+)\"", plain)
+    shown = re.findall(
+        r"(?:textContent|innerText|alt|title|ariaLabel)\s*[=:]\s*\"([^\"]+)\"", plain
+    )
     shown += re.findall(r"(?:alert|confirm|prompt)\(\s*[\"'`]([^\"'`]+)", plain)
     told = re.findall(r"\"([A-Z][^\"]* [^\"]*)\"|`([A-Z][a-z]+ [^`]*)`", plain)
     assert [each for each in shown if re.search(r"[^\W\d_]", each)] == []
