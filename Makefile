@@ -5,7 +5,7 @@ BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
 INSTALL := $(PIP) install --require-hashes --no-deps --only-binary :all:
 
-.PHONY: demo test test-all checks lint bench benchmarks calibrate self-consistency harder-twin trial-runs judge-r photo-swards nightly docs wheel locks clean
+.PHONY: demo test test-all checks lint bench benchmarks calibrate self-consistency harder-twin trial-runs judge-r photo-swards nightly docs screenshots wheel locks clean
 
 # Ends in running pages (stop them with Ctrl-C); without a terminal it says how to open them.
 demo: $(VENV)/.run
@@ -53,6 +53,10 @@ nightly: self-consistency harder-twin trial-runs judge-r photo-swards
 
 docs: $(VENV)/.test
 	$(BIN)/python tools/write_reference.py
+
+# Every page at 360, 768 and 1440 px, to look at, in build/screenshots; needs Chromium.
+screenshots: $(VENV)/.test
+	$(BIN)/python -m tools.screenshots
 
 wheel: $(VENV)/.test
 	$(BIN)/python -m build --no-isolation --wheel
