@@ -30,11 +30,11 @@ def head_told(found: SideBySide, said: DaySaid) -> list[Sentence]:
     told = [Sentence("", f"{found.zone}, {found.trait.words}: {when}{months}.")]
     for each in found.trait.days:
         if each.day > said.read.day and 2 * len(each.figures) < len(found.trait.plots):
-            number = len(each.figures)
+            begun = len(each.figures)
             told.append(
                 Sentence(
                     "?",
-                    f"Begun since, on {say(each.day)}: {number} plot{'s' * (number > 1)} of"
+                    f"Begun since, on {say(each.day)}: {begun} plot{'s' * (begun > 1)} of"
                     f" {len(found.trait.plots)}; too few to compare yet.",
                 )
             )

@@ -204,7 +204,11 @@ def form_of(held: bytes, name: str) -> str:
 
 
 def _formats(form: str) -> tuple[str, ...]:
-    return ("JPEG", "MPO") if form == "JPEG" else (form,)
+    if form != "JPEG":
+        return (form,)
+    from PIL import MpoImagePlugin
+
+    return form, MpoImagePlugin.MpoImageFile.format
 
 
 def _quickly(held: bytes) -> Pixels | None:

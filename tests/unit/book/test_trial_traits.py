@@ -62,7 +62,8 @@ def test_a_spread_goes_with_the_level_that_is_supposed(made_up: Ground) -> None:
     assert low.sd_from == "judged: usual, 3 to 8, 5.0 at 20 %"
     assert measure_of(ground(), WEED, level=20.0).sd == pytest.approx(5)
     given = measure_of(made_up, WEED, sd=3.0, level=8.0)
-    assert (given.sd, given.sd_from) == (pytest.approx(3.0), "as you gave it")
+    assert given.sd == pytest.approx(3.0)
+    assert given.sd_from == "as you gave it"
     own = measure_of(made_up, WEED, level=8.0)
     assert own.sd < measure_of(made_up, WEED).sd
 
