@@ -72,6 +72,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "put-right": ("put_right", "Correct an entry; the old one is kept."),
     "workings": ("workings", "How a figure was reached: inputs, formula, arithmetic, sources."),
     "history-in": ("history_in", "Read an old spreadsheet or notebook, row by row."),
+    "course": ("course", "Learn on the made-up ground: questions, answers, and what if."),
     "serve": ("serve", "The book as pages: for this machine, or for others by log-in."),
     "people": ("people", "Who may log in to the pages, and as what."),
     "export": ("export", "Everything out, as open files in one archive."),

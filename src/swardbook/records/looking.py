@@ -25,6 +25,16 @@ def only_looking() -> Iterator[None]:
         _LOOKS.reset(before)
 
 
+@contextmanager
+def in_a_copy() -> Iterator[None]:
+    """Let a copy be written to that nobody keeps; only around what writes into it."""
+    before = _LOOKS.set(False)
+    try:
+        yield
+    finally:
+        _LOOKS.reset(before)
+
+
 def require_writable() -> None:
     """Make sure that the book is not only looked at.
 
