@@ -8,6 +8,7 @@ from swardbook.web.page import Role, Shelf
 
 _L, _G, _S = Shelf.LAWN, Shelf.GROUND, Shelf.SEASON
 _D, _T, _B = Shelf.SEED, Shelf.TRIALS, Shelf.BOOK
+_N = Shelf.LEARN
 
 NOT_PAGES: Mapping[str, str] = {
     "demo": "it builds a ground",
@@ -40,6 +41,9 @@ TITLES: Mapping[str, tuple[str, Shelf]] = {
     "feed": ("Record a feed", _L),
     "water": ("Record a watering", _L),
     "tins": ("Tins: how evenly water falls", _L),
+    "course show": ("Questions, as the command asks them", _N),
+    "course answer": ("Answer a question, as the command does", _N),
+    "course what-if": ("What if, as the command says it", _N),
     "units": ("Units", _B),
     "zone show": ("Zones and their stages", _G),
     "zone add": ("Add a zone", _G),
