@@ -77,6 +77,16 @@ class Exercise:
     lesson: str
     workings: str
 
+    @property
+    def look_words(self) -> str:
+        """Name the command whose answer shows it, as sentences name one."""
+        return f"`swardbook {self.look}`"
+
+    @property
+    def workings_words(self) -> str:
+        """Name the command that shows how it was reached, as sentences name one."""
+        return f"`swardbook {self.workings}`"
+
     def choice(self, key: str) -> Choice:
         """Find one of the answers offered.
 
