@@ -187,7 +187,7 @@ def _said(found: Overlap) -> str:
     told = f"{who} {verb} {_points(found.difference)} than {found.first}"
     if low == high:
         return f"{told} in every frame, too alike to give a range."
-    span = f"95 % range {_points(low)} to {_points(high)}"
+    span = f"95\N{NO-BREAK SPACE}% range {_points(low)} to {_points(high)}"
     habit = "That may be luck." if low <= 0 <= high else "That is more than luck: a habit."
     return f"{told} on average ({span}). {habit}"
 

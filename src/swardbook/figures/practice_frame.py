@@ -87,7 +87,7 @@ def sample_of(kind: str) -> str:
     kind : str
         One of `KINDS`.
     """
-    luck = _luck(Chance(("practice key", kind)).uniforms("shape", 200))
+    luck = _luck(Chance(("practice key", kind)).uniforms("one", 200))
     return (
         '<svg xmlns="http://www.w3.org/2000/svg" viewBox="-30 -30 60 60" width="60" height="60"'
         f' aria-hidden="true"><rect x="-30" y="-30" width="60" height="60" fill="{_PAPER}"/>'
