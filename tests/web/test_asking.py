@@ -64,10 +64,20 @@ def test_a_question_that_needs_nothing_is_answered_at_once_and_writes_nothing(
 def test_no_question_that_is_only_asked_can_write(client: Client) -> None:
     before = len(the_book().store.chain())
     address = reverse("question", args=["clean-down"])
-    answer = answered(client, f"{address}?unit=mower&washed=--washed&zone=Main+court")
-    assert answer.status_code == 409
-    assert "never writes" in answer.content.decode()
+    filled = f"{address}?unit=mower&washed=--washed&zone=Main+court"
+    answer = answered(client, filled)
+    assert "Keep it in the book" in answer.content.decode()
     assert len(the_book().store.chain()) == before
+    sent = {"csrfmiddlewaretoken": token(client, filled), "unit": "mower", "washed": "--washed",
+            "zone": "Main court"}  # fmt: skip
+    assert "Kept in the book." in client.post(address, sent).content.decode()
+    assert len(the_book().store.chain()) == before + 1
+
+
+def test_what_can_only_be_asked_takes_nothing(client: Client) -> None:
+    address = reverse("question", args=["clock"])
+    sent = {"csrfmiddlewaretoken": token(client, reverse("question", args=["hold-off"]))}
+    assert client.post(address, sent).status_code == 405
 
 
 def test_what_is_sent_is_kept_once_for_each_sending(client: Client) -> None:
@@ -117,8 +127,59 @@ def test_no_file_of_the_machine_can_be_named(client: Client) -> None:
 
 def test_options_are_named_by_their_labels() -> None:
     fields = EVERY["mixture", "choose"].fields
-    assert in_labels("Which zone? Say --zone NAME.", fields) == "Which zone? Say “Where” NAME."
+    assert in_labels("Which zone? Say --zone NAME.", fields) == "Which zone? Say “Zone”."
     assert in_labels("Say --nothing-known.", fields) == "Say --nothing-known."
+
+
+def test_fields_are_called_and_explained_in_words_of_a_page() -> None:
+    for question in EVERY.values():
+        names = [field.name for field in question.fields]
+        assert len(names) == len(set(names)), question.path
+        for field in question.fields:
+            said = f"{field.label} {field.hint}"
+            assert not re.search(r"--[a-z]|\[default|\bm2\b|`|\bJSON\b", said), question.path
+            assert len(field.label) > 1
+            assert "" not in dict(field.choices)
+
+
+def test_a_default_that_only_the_help_tells_stands_in_the_field() -> None:
+    fields = {field.name: field for field in EVERY["weather", "derive"].fields}
+    assert fields["base"].default == "5"
+    assert fields["base"].hint == "Lower limit of degree-days, °C."
+
+
+@pytest.mark.parametrize("words", [("rota",), ("letter",), ("waterproof-page",)])
+def test_papers_are_offered_and_never_asked_for_as_a_file(words: tuple[str, ...]) -> None:
+    assert EVERY[words].to_file == "to"
+    assert not EVERY[words].takes_a_file
+
+
+def test_commands_that_a_sentence_names_bare_become_links_too() -> None:
+    lines = ["More: swardbook week, swardbook fit, swardbook clock.",
+             "Workings: swardbook workings fit --zone 'Short court'",
+             "More of one zone: swardbook catch-up --zone NAME.",
+             "How it was reached: swardbook workings clock --zone NAME",
+             "swardbook names no product here."]  # fmt: skip
+    told = [linked(block.text) for block in blocks_of(lines[:3], METRIC)]
+    assert told[0].count("<a href=") == 3
+    assert 'ask/workings/?figure=fit&amp;zone=Short+court"' in told[1]
+    assert "NAME" not in str(told[2]).replace(">", " ") or 'ask/catch-up/"' in told[2]
+    reached = blocks_of(lines[3:4], METRIC)[0].step
+    assert reached is not None
+    assert (reached.path, reached.query) == ("workings", "figure=clock")
+    assert linked(blocks_of(lines[4:], METRIC)[0].text) == "swardbook names no product here."
+
+
+def test_a_page_shows_no_keys_of_works() -> None:
+    said = blocks_of(["Mind: ask first. The owner decides. [published: hse_services_2014]"], METRIC)
+    assert said[0].text.endswith("decides. [published]")
+
+
+def test_what_cannot_be_drawn_is_answered_without_a_picture(client: Client) -> None:
+    for query in ("", "?zone=Short+court&pull=yes"):
+        answer = answered(client, f"{reverse('question', args=['compare'])}{query}")
+        assert answer.status_code == 200
+        assert 'class="answer"' in answer.content.decode()
 
 
 def test_commands_in_an_answer_become_links_filled_in() -> None:

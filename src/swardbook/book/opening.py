@@ -26,6 +26,7 @@ from swardbook.weather.stretches import missing_spells, whole_stretches
 
 Clock = Callable[[], date]
 WhichGroundError = records_grounds.WhichGroundError
+OnlyLookingError = looking.OnlyLookingError
 only_looking = looking.only_looking
 """Refuses every write to any book for as long as it lasts."""
 

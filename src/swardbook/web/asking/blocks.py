@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import shlex
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from urllib.parse import urlencode
 
 import click
@@ -21,7 +21,15 @@ from swardbook.web.asking.questions import Asked, Question, Sort, questions
 from swardbook.web.asking.running import in_labels
 
 _RULE = re.compile(r"-{3,}$")
-_COMMAND = re.compile(r"(?:(Next|First|Then|Now): )?(swardbook .+)")
+_COMMAND = re.compile(r"(?:(Next|First|Then|Now|How it was reached): )?(swardbook .+)")
+_IN_PROSE = re.compile(
+    r"(?<![`\w])swardbook ([a-z][a-z-]*)(?: [a-z][a-z-]*)?"
+    r"(?: (?:--[a-z][\w-]*(?:[ =](?:'[^']*'|[^\s,;`']*[^\s,;`'.]))?|'[^']*'|[A-Z]{3,}))*(?![^`]*`)"
+)
+"""A command that a sentence names bare."""
+_STANDS_FOR = re.compile(r"(?:^|=)[A-Z]{3,}$")
+_WORK = re.compile(r"\[([a-z ]+): [a-z0-9_]+\]")
+"""A grade with the key of its work, which only the page of numbers and sources resolves."""
 _IN_TICKS = re.compile(r"`(swardbook [^`]+)`")
 _MARKS = {"-": "•", "*": "•"}
 _MARK = re.compile(r"\s*([✓✗?☐☑▣●○◐⌀◷⊘■◧□]) +(?=\S)")
@@ -65,7 +73,8 @@ def blocks_of(lines: Sequence[str], units: Units, fields: Sequence[Asked] = ()) 
     """
 
     def plain(text: str) -> str:
-        return in_labels(without_marks(in_words(text, units)), fields)
+        said = _WORK.sub(r"[\1]", without_marks(in_words(text, units)))
+        return in_labels(_IN_PROSE.sub(_ticked, said), fields)
 
     made: list[Block] = []
     listed: list[tuple[str, str, int]] = []
@@ -87,9 +96,42 @@ def blocks_of(lines: Sequence[str], units: Units, fields: Sequence[Asked] = ()) 
             listed.append(("", plain(line.strip()), 1))
             continue
         close()
-        made += _alone(line, follows, plain(line))
+        text = plain(line)
+        if (
+            made
+            and made[-1].sort == "text"
+            and not line.startswith(" ")
+            and _runs_on(line, lines[n - 1])
+        ):
+            made[-1] = replace(made[-1], text=f"{made[-1].text} {text.strip()}")
+        else:
+            made += _alone(line, follows, text)
     close()
     return made
+
+
+def _runs_on(line: str, before: str) -> bool:
+    """Whether a line was only broken off from the one before, for a narrow terminal."""
+    if isinstance(line, Laid | Heading) or _COMMAND.fullmatch(line.strip()) or not before.strip():
+        return False
+    is_open = before.count("(") > before.count(")") or before.rstrip().endswith(",")
+    return is_open or (line[:1].islower() and before.rstrip()[-1] not in ".:;?!")
+
+
+def _ticked(found: re.Match[str]) -> str:
+    """Put a command into backticks, where there is one of that name."""
+    if not any(found[1] == words[0] for words in questions()):
+        return found[0]
+    is_whole = " --" in found[0] or _is_asked(found[0].split()[1:3])
+    command = found[0] if is_whole else " ".join(found[0].split()[:2])
+    return f"`{command}`{found[0][len(command) :]}"
+
+
+def _is_asked(words: Sequence[str]) -> bool:
+    """Whether the second word belongs to the command, and is not one of the sentence's own."""
+    return (
+        len(words) < 2 or words[1][:1] in "-'" or words[1].isupper() or tuple(words) in questions()
+    )
 
 
 def _alone(line: str, follows: str, text: str) -> list[Block]:
@@ -158,8 +200,11 @@ def _by_field(
         value = values.get(param.name or "") if param is not None else None
         if value in (None, (), []) or not isinstance(value, str | list | tuple | bool):
             continue
+        if isinstance(value, str) and _STANDS_FOR.search(value):
+            continue
         if isinstance(value, list | tuple):
-            made[field.name] = "\n".join(str(each) for each in value)
+            told = [str(each) for each in value if not _STANDS_FOR.search(str(each))]
+            made[field.name] = "\n".join(told)
         elif isinstance(value, bool):
             made[field.name] = _of_flag(field.choices, value, field.sort)
         elif value != "...":

@@ -277,6 +277,8 @@ _PLAIN: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (r"^With --check: ", "If looked at again: "),
         (r"--who\b", "“Who”"),
         (r"--area\b", "“Area”"),
+        (r"--few\b", "“So few are fine”"),
+        (r"--many\b", "“So many are not”"),
     )
 )
 

@@ -12,7 +12,7 @@ import click
 
 from swardbook.cli.main import COMMANDS, root
 from swardbook.web.asking.labels import label_of, on_a_page
-from swardbook.web.asking.titles import NOT_PAGES, TITLES, WRITES
+from swardbook.web.asking.titles import NOT_PAGES, SOMETIMES, TITLES, WRITES
 from swardbook.web.page import Role, Shelf
 
 _OWN = frozenset({"on", "ground", "as_json", "help"})
@@ -96,6 +96,8 @@ class Question:
         Whether it always writes into the book.
     role : Role
         The least that somebody must be to ask.
+    sometimes : Role or None
+        The least that somebody must be to write with it, where it writes if more is said.
     to_file : str
         The option or argument that names a file to write; offered as a download.
     """
@@ -110,12 +112,22 @@ class Question:
     keeps: str = ""
     writes: bool = False
     role: Role = Role.READER
+    sometimes: Role | None = None
     to_file: str = ""
 
     @property
     def path(self) -> str:
         """Its part of the address."""
         return "/".join(self.words)
+
+    @property
+    def least_to_write(self) -> Role | None:
+        """The least that somebody must be to send it; None where nothing can be sent."""
+        if self.writes:
+            return self.role
+        if self.sometimes is not None:
+            return self.sometimes
+        return Role.WORKER if self.keeps else Role.READER if self.takes_a_file else None
 
     @property
     def needs_something(self) -> bool:
@@ -167,6 +179,7 @@ def _question(words: tuple[str, ...], command: click.Command) -> Question:
         tuple(sorted(fields.values(), key=lambda each: not each.is_needed)),
         draws=tuple(each.opts[-1] for each in shown if _draws(each)),
         keeps=keeps, writes=name in WRITES, role=role,
+        sometimes=SOMETIMES.get(name),
         to_file=next((_name(each) for each in shown if _is_paper(each)), ""),
     )  # fmt: skip
 
@@ -193,9 +206,10 @@ def _asked(param: click.Parameter, command: str) -> Asked:
     name = _name(param)
     flag = max(param.opts, key=len) if isinstance(param, click.Option) else ""
     hint = getattr(param, "help", None) or ""
+    label, said = label_of(command, name), on_a_page(hint)
     is_many = bool(getattr(param, "multiple", False)) or param.nargs == -1
     return Asked(
-        name, flag, label_of(command, name), on_a_page(hint), _sort(param),
+        name, flag, label, "" if said.rstrip(".") == label else said, _sort(param),
         choices=_choices(param), is_needed=_is_needed(param, hint),
         default=_default(param, hint), count=-1 if is_many else param.nargs,
     )  # fmt: skip

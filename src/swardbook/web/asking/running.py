@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -14,12 +14,13 @@ import click
 from swardbook.book.opening import Book
 from swardbook.cli.collecting import Collected, collecting
 from swardbook.cli.main import root
-from swardbook.foundation.errors import SwardbookError
+from swardbook.foundation.errors import BadInputError, SwardbookError
 from swardbook.web.asking.questions import Asked, Question, Sort
 
 NEEDS_PICTURE = "page.svg"
 """A picture's file, which is never written: the page shows the picture."""
-_OPTION = re.compile(r"--([a-z][a-z0-9-]+)")
+_OPTION = re.compile(r"`[^`]*`|--([a-z][a-z0-9-]+)(?:[ =][A-Z]{2,}\b)?")
+"""An option as a sentence names it, with what stands for its value; commands stay whole."""
 
 
 class WrongUseError(SwardbookError):
@@ -75,20 +76,34 @@ def ask(book: Book, question: Question, filled: Filled, to_file: Path | None = N
     SwardbookError
         If the book refuses.
     """
-    arguments = as_arguments(question, filled)
+    if question.draws:
+        with suppress(_NoPictureError):
+            return _asked(book, question, as_arguments(question, filled), to_file)
+    return _asked(book, question, as_arguments(question, filled, draws=False), to_file)
+
+
+class _NoPictureError(SwardbookError):
+    """What is asked for cannot be drawn."""
+
+
+def _asked(book: Book, question: Question, arguments: list[str], to_file: Path | None) -> Collected:
     if to_file is not None and question.to_file:
         arguments = [*question.words, f"--{question.to_file}={to_file}",
                      *arguments[len(question.words):]]  # fmt: skip
     with collecting(book) as made, _in_words_of(question):
         try:
             root.main(arguments, prog_name="swardbook", standalone_mode=False)
+        except BadInputError as wrong:
+            if wrong.read == NEEDS_PICTURE:
+                raise _NoPictureError from wrong
+            raise
         except SystemExit as ended:
             if not made.lines:
                 raise WrongUseError(f"Nothing was answered (code {ended.code}).") from ended
     return made
 
 
-def as_arguments(question: Question, filled: Filled) -> list[str]:
+def as_arguments(question: Question, filled: Filled, draws: bool = True) -> list[str]:
     """Write what was filled in as a command's arguments; nothing typed can become an option."""
     said: list[str] = []
     bare: list[str] = []
@@ -97,7 +112,7 @@ def as_arguments(question: Question, filled: Filled) -> list[str]:
             said += _options(field, filled)
         else:
             bare += _values(field, filled)
-    said += [f"{each}={NEEDS_PICTURE}" for each in question.draws]
+    said += [f"{each}={NEEDS_PICTURE}" for each in question.draws if draws]
     if filled.keeps and question.keeps:
         said.append(question.keeps)
     return [*question.words, *said, *(["--", *bare] if bare else [])]
@@ -137,8 +152,13 @@ def _in_words_of(question: Question) -> Iterator[None]:
 def in_labels(text: str, fields: Sequence[Asked]) -> str:
     """Name fields by their labels where a sentence names the options of a command."""
     labels: dict[str, Any] = {each.name: each.label for each in fields}
+    for each in fields:
+        labels.update({flag[2:].replace("-", "_"): word for flag, word in each.choices
+                       if flag.startswith("--")} if each.sort is Sort.CHOICE else {})  # fmt: skip
 
     def label(found: re.Match[str]) -> str:
+        if not found[1]:
+            return found[0]
         name = found[1].replace("-", "_")
         return f"“{labels[name]}”" if name in labels else found[0]
 

@@ -159,7 +159,7 @@ WRITES: Mapping[str, Role] = {
         "hold-off", "cut", "verticut", "pull", "clumps dig", "clumps check", "refill", "feed",
         "water", "count add", "sow", "plots sown", "plots sown-as", "plots read", "plots care",
         "plots leave-out", "photo read", "diary add", "put-right", "parked take-in", "seal",
-        "shuffle", "peg add", "strip add", "unseal", "open-day",
+        "shuffle", "peg add", "strip add", "unseal",
     ), _W),
     **dict.fromkeys((
         "zone add", "zone set", "lot add", "weather import", "programme edit", "plan draw",
@@ -167,3 +167,6 @@ WRITES: Mapping[str, Role] = {
     ), _O),
 }  # fmt: skip
 """Commands that always write, and the least that somebody must be to ask them."""
+
+SOMETIMES: Mapping[str, Role] = {"clean-down": _W, "settle": _W, "units": _O}
+"""Commands that write if more is said, and the least that somebody must be for that."""

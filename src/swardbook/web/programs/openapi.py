@@ -81,7 +81,7 @@ def _question(question: Question) -> Plain:
             "parameters": [_parameter(each) for each in question.fields],
             "responses": _responses({"200": ("The answer.", {"type": "object"})}),
         }  # fmt: skip
-    if question.writes or question.keeps:
+    if question.writes or question.keeps or question.sometimes is not None:
         properties = {each.name: _schema(each) for each in question.fields}
         needed = [each.name for each in question.fields if each.is_needed]
         body = {**_object(properties, needed), "additionalProperties": False}
@@ -194,4 +194,4 @@ def _object(properties: Plain, needed: list[str]) -> Plain:
 
 def role_of(question: Question, writes: bool) -> Role:
     """Give the least role that asking takes, or keeping what is answered."""
-    return max(question.role, Role.WORKER) if writes else question.role
+    return (question.least_to_write or question.role) if writes else question.role

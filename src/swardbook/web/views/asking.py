@@ -14,6 +14,7 @@ from django.shortcuts import render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
 
+from swardbook.book.opening import OnlyLookingError
 from swardbook.book.units import shown_in
 from swardbook.cli.collecting import Collected
 from swardbook.foundation.errors import BadInputError, SwardbookError
@@ -69,6 +70,8 @@ def _refused(
     if filled.is_blank and status != 200:
         return render(request, "pages/question.html", {**about, "is_open": True})
     said = in_labels(str(refusal), about["asked"].fields)
+    if isinstance(refusal, OnlyLookingError):
+        return render(request, "pages/question.html", {**about, "can_keep": True})
     return render(request, "pages/question.html", {**about, "said": said}, status=status)
 
 
@@ -97,7 +100,11 @@ def _found(path: str) -> Question:
 
 def _posted(request: HttpRequest, asked: Question) -> HttpResponse:
     keeps = request.POST.get("keeps") == "yes"
-    least = max(asked.role, Role.WORKER if keeps else Role.READER)
+    least = asked.least_to_write
+    if least is None:
+        return refused(request, _("There is nothing in this to be kept."), 405)
+    if asked.takes_a_file and not (keeps or asked.writes):
+        least = Role.READER
     if who_asks(request).role < least:
         word = _("worker") if least is Role.WORKER else _("owner")
         return refused(request, _("This takes a %(role)s of this ground.") % {"role": word}, 403)
@@ -105,13 +112,14 @@ def _posted(request: HttpRequest, asked: Question) -> HttpResponse:
     with _files(request, asked) as files:
         filled = replace(_filled(request, asked, files), keeps=keeps)
         about = _about(request, asked, filled)
+        before = the_book().store.stamp()
         try:
             answer = ask(the_book(), asked, filled)
         except SwardbookError as refusal:
             said, status = in_labels(str(refusal), asked.fields), status_of(refusal)
     if answer is None:
         return render(request, "pages/question.html", {**about, "said": said}, status=status)
-    return _answered(request, {**about, "is_kept": asked.writes or filled.keeps}, answer)
+    return _answered(request, {**about, "is_kept": the_book().store.stamp() != before}, answer)
 
 
 def _answered(

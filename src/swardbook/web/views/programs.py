@@ -53,6 +53,8 @@ def question(request: HttpRequest, path: str) -> HttpResponseBase:
     is_post = request.method == "POST"
     if who_asks(request).role < role_of(asked, is_post):
         return _no(_("The key may not do this."), 403)
+    if is_post and asked.least_to_write is None:
+        return _no(_("There is nothing in this to be kept."), 405)
     if asked.writes and not is_post:
         return _no(_("This writes into the book: send it by POST."), 405)
     try:
