@@ -120,7 +120,7 @@ def _lines(found: RefillRegister) -> list[str]:
         lines += under("", "Took by season: not enough data; refills of one season only were looked"
                            " at.", 0)  # fmt: skip
     if found.now.open_holes:
-        lines += [f"Open by the book: {found.now.open_holes} holes."]
+        lines += [f"Holes open by the book: {found.now.open_holes}."]
     lines += ["", "Holes today:"]
     for each in found.sizes:
         lines += under("-", f"{each.size}: {each.says}.")

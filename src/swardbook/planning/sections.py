@@ -154,7 +154,8 @@ def gaps(zones: Sequence[Situation]) -> list[Line]:
         if not found.advice and not beyond:
             continue
         parts = [
-            f"{each.holes} holes {each.size}: {each.says}" for each in found.advice
+            f"{each.holes} {'hole' if each.holes == 1 else 'holes'} {each.size}: {each.says}"
+            for each in found.advice
         ]  # fmt: skip
         if beyond and found.bare_share is not None and found.counted_on is not None:
             fine = sit.zone.tolerance.bare
