@@ -134,13 +134,13 @@ def _rows(asked: PracticeSet, told: PracticeTold) -> list[tuple[int, str, int, i
 
 PAGES = (
     Page("learn/", course, "course", Role.READER, title="Questions of the made-up ground",
-         shelf=Shelf.LEARN, offline=True,
+         shelf=Shelf.LEARN,
          says="What can be told from a book, and what cannot; answered from the book itself."),
     Page("learn/question/<str:key>/", question, "course-question", Role.READER,
          example={"key": "bobbin_or_thimble"}),
     Page("learn/what-if/", what_if, "what-if", Role.READER, title="What if?", shelf=Shelf.LEARN,
          says="Change one input in a copy, and see what becomes of the answer."),
     Page("learn/counting/", counting, "counting", Role.READER, title="Practise counting",
-         shelf=Shelf.LEARN, offline=True,
+         shelf=Shelf.LEARN,
          says="Count drawn frames; see how far you read from a colleague and from the truth."),
 )  # fmt: skip
