@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import codecs
 import errno
-import json
 import os
 import re
 import sys
@@ -57,6 +56,8 @@ def prepare_streams() -> None:
 
 def print_json(payload: dict[str, Any]) -> None:
     """Print one object; the same question prints the same bytes."""
+    import json
+
     told = json.dumps(payload, ensure_ascii=not _takes_unicode(), indent=1, allow_nan=False)
     with _written():
         click.echo(told)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import re
-import shutil
 import sys
 from textwrap import wrap
 
@@ -33,6 +32,8 @@ def width() -> int:
     if collected() is not None:
         return ROOM
     if os.environ.get("COLUMNS", "").isdecimal() or _is_terminal():
+        import shutil
+
         return max(NARROWEST, shutil.get_terminal_size((WIDTH, 24)).columns)
     return WIDTH
 

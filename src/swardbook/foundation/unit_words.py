@@ -44,27 +44,27 @@ _CARRIED = (
     r" each other of |, not |, above the zone's )"
 )
 _AFTER = rf"(?:{_CARRIED}{_RANGE}{_OTHER}\)?|; {_RANGE}(?= is common| so far))"
-_PIECE = re.compile(rf"(?P<cue>{_CARRIED}|; )(?P<range>{_RANGE})")
-_QUANTITY = re.compile(
+# What takes long to compile is text, which `re` compiles once, when it is first needed.
+_PIECE = rf"(?P<cue>{_CARRIED}|; )(?P<range>{_RANGE})"
+_QUANTITY = (
     rf"(?P<numbers>{_NUMBER}(?:{_BETWEEN}[-−+]?{_DIGITS}\)?|{_ACROSS}{_DIGITS}(?= c?m\b))*)"
     rf"(?P<gap>[ \N{{NO-BREAK SPACE}}]?)(?:{_UNIT})(?P<rate>{_RATE}){_ENDS}(?P<after>{_AFTER}*)"
 )
 _FULL = re.compile(_DIGITS)
-_SIGNED = re.compile(rf"(?<![\w.,])(?:(?<!\d)[-−+])?{_DIGITS}")
-_TO_MARK = re.compile(rf"(?:(?<![\w.,/=:'\-−])|(?<=\d[-–])|(?<=[\s(][-−+])){_DIGITS}")
-_ANOTHER = re.compile(r"\d ?°F|\d in(?= is\b|[;:,.)]|$)|\d (?:oz|lb|ft|yd|mph|(?:UK |US )?gal)\b")
+_SIGNED = rf"(?<![\w.,])(?:(?<!\d)[-−+])?{_DIGITS}"
+_TO_MARK = rf"(?:(?<![\w.,/=:'\-−])|(?<=\d[-–])|(?<=[\s(][-−+])){_DIGITS}"
+_ANOTHER = r"\d ?°F|\d in(?= is\b|[;:,.)]|$)|\d (?:oz|lb|ft|yd|mph|(?:UK |US )?gal)\b"
 """A sentence about several units, such as a question which was meant, is left as it is."""
 _KEPT = re.compile(
     rf"{TYPED_FROM}[^{TYPED_TO}]*{TYPED_TO}"
     r"|\b(?:swardbook|export|unset) [a-zA-Z](?:[^.;]|[.;](?! |$))*"
 )
 """What is to be copied, or was typed."""
-_TWICE = re.compile(rf"({_NUMBER}) m/s \({_DIGITS} km/h\)")
+_TWICE = rf"({_NUMBER}) m/s \({_DIGITS} km/h\)"
 _CHANGE = re.compile(r"(?:right to|within|warmer by|colder by) (?:about )?$")
-_WATER = re.compile(
-    r"\b(?:rain|water|missing\b|fell\b|falls\b|tins?\b|doses?\b|litres|ET0|loss\b|lose\b|losing\b"
-    r"|stress|seedbed|tap\b|sinks in\b|infiltration|\d+ x )|(?<!-)\bwet ground|take \d+ minutes",
-    re.IGNORECASE,
+_WATER = (
+    r"(?i)\b(?:rain|water|missing\b|fell\b|falls\b|tins?\b|doses?\b|litres|ET0|loss\b|lose\b|losing\b"
+    r"|stress|seedbed|tap\b|sinks in\b|infiltration|\d+ x )|(?<!-)\bwet ground|take \d+ minutes"
 )
 _SOIL = re.compile(r" (?:in place|as it lay|soil|of (?:dressing|weed-seed|soil|it kept))")
 _HEAD = re.compile(r"(?<![\w/²])(mm|m²|°C|litres|kg|g|m)(?![\w/²³]| d\b)")
@@ -109,13 +109,13 @@ def in_words(text: str, units: Units) -> str:
     """
     if units == METRIC or not any(map(str.isdecimal, text)):
         return text
-    is_about_units = bool(_ANOTHER.search(text))
+    is_about_units = bool(re.search(_ANOTHER, text))
 
     def told(part: str) -> str:
         if units.system is not System.METRIC and not is_about_units:
-            part = _TWICE.sub(r"\1 m/s", part)
-            part = _QUANTITY.sub(lambda found: _said(found, units), part)
-        return _TO_MARK.sub(lambda found: units.marked(found[0]), part)
+            part = re.sub(_TWICE, r"\1 m/s", part)
+            part = re.sub(_QUANTITY, lambda found: _said(found, units), part)
+        return re.sub(_TO_MARK, lambda found: units.marked(found[0]), part)
 
     return _outside(_KEPT, text, told)
 
@@ -150,7 +150,7 @@ def column(head: str, cells: Sequence[str], units: Units, unit: str = "") -> tup
     if any("." in each for each in each_alone):
         shown = replace(shown, in_fractions=False)
     cells = [
-        _SIGNED.sub(lambda each: units.marked(written([each[0]], shown)[0]), cell)
+        re.sub(_SIGNED, lambda each: units.marked(written([each[0]], shown)[0]), cell)
         if _is_bare(cell) else in_words(cell, units)
         for cell in cells
     ]  # fmt: skip
@@ -171,23 +171,23 @@ def _said(found: re.Match[str], units: Units) -> str:
         metric = "m³ of water"
     elif metric == "L" and _SOIL.match(found.string, found.end()):
         metric = "L of soil"
-    first = _SIGNED.findall(found["numbers"])
+    first = re.findall(_SIGNED, found["numbers"])
     values = [float(each.replace(",", "").replace("−", "-")) for each in first]
     unit = units.unit(metric, *values)
     if unit is None:
         return found[0]
     around = found.string[max(0, found.start() - 40) : found.end() + 30]
-    is_wet = bool(found["rate"]) or bool(_WATER.search(around))
+    is_wet = bool(found["rate"]) or bool(re.search(_WATER, around))
     is_change = unit.offset and _CHANGE.search(found.string[: found.start()])
     if is_change:
         unit = replace(unit, offset=0.0)
 
     def anew(part: str) -> str:
-        numbers = _SIGNED.findall(part)
+        numbers = re.findall(_SIGNED, part)
         made = iter(written(numbers, unit, is_wet)) if numbers else iter(())
-        return _SIGNED.sub(lambda _: next(made).replace(" ", PARTING_SPACE), part)
+        return re.sub(_SIGNED, lambda _: next(made).replace(" ", PARTING_SPACE), part)
 
-    after = _PIECE.sub(lambda each: each["cue"] + anew(each["range"]), found["after"])
+    after = re.sub(_PIECE, lambda each: each["cue"] + anew(each["range"]), found["after"])
     return f"{anew(found['numbers'])} {unit.name}{found['rate']}{after}"
 
 

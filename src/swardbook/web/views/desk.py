@@ -11,6 +11,7 @@ from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse, HttpResponseBase
 from django.shortcuts import redirect
 from django.utils.translation import gettext
+from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_http_methods, require_safe
 
 from swardbook.book import diary as book_diary
@@ -38,6 +39,9 @@ from swardbook.web.remembering import PATIENCE, remembered, soon
 PER_PAGE = 60
 LATEST = 12
 """Entries of the diary that a zone's page shows."""
+SYSTEMS = {
+    System.METRIC: _("Metric"), System.IMPERIAL: _("Imperial"), System.US: _("United States"),
+}  # fmt: skip
 FIRST = ("annual meadow-grass", "Yorkshire fog", "bare")
 """Kinds whose counts are drawn first; the others follow by how often they were counted."""
 MOST_DRAWN = 4
@@ -185,7 +189,8 @@ def settings(request: HttpRequest) -> HttpResponseBase:
         choose_units(book, request.POST.get("units", ""), request.POST.get("decimal_mark", ""))
         return redirect("settings")
     about = {
-        "site": book.ground().site, "systems": list(System), "decimal_marks": (POINT, COMMA),
+        "site": book.ground().site, "systems": list(SYSTEMS.items()),
+        "decimal_marks": (POINT, COMMA),
         "is_set_outside": bool(book.settings.units),
     }  # fmt: skip
     return show(request, "pages/settings.html", about)

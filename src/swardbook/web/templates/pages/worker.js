@@ -2,7 +2,7 @@
 {% autoescape off %}const KEPT = "pages-{{ version }}";
 const PAGES = {{ pages }};
 const STATICS = {{ statics }};{% endautoescape %}
-const PATIENCE = 4000;
+const PATIENCE = 4000, LONGEST = 30000;
 
 self.addEventListener("install", (event) => {
   event.waitUntil((async () => {
@@ -38,15 +38,20 @@ async function fromKept(request) {
   return (await kept.match(request)) || fetch(request);
 }
 
+const within = (asked, longest) =>
+  Promise.race([asked, new Promise((_, stop) => setTimeout(() => stop(new Error("late")), longest))]);
+
+// What comes late is shown as last seen; a page that was never seen is waited for, where there is signal.
 async function fresh(request) {
-  const kept = await caches.open(KEPT);
-  const late = new Promise((_, stop) => setTimeout(() => stop(new Error("late")), PATIENCE));
+  const kept = await caches.open(KEPT), asked = fetch(request);
+  asked.catch(() => undefined);
+  const seen = await kept.match(request, { ignoreSearch: true });
   try {
-    const answer = await Promise.race([fetch(request), late]);
+    const answer = await within(asked, seen ? PATIENCE : LONGEST);
     if (answer.status === 200 && !answer.redirected) await kept.put(request, answer.clone());
     return answer;
   } catch {
-    const last = (await kept.match(request, { ignoreSearch: true })) || (await kept.match({% autoescape off %}"{% url 'done' %}"{% endautoescape %}));
+    const last = seen || (await kept.match({% autoescape off %}"{% url 'done' %}"{% endautoescape %}));
     return last || new Response("{% translate "No signal, and this page was never seen here." as unseen %}{{ unseen|escapejs }}", { status: 503 });
   }
 }
