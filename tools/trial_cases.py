@@ -125,7 +125,7 @@ def time_case(chance: Chance) -> Found:
 
 def counts_case(chance: Chance) -> Found:
     """Clumped plants and clumped points, by their models' scores shuffled."""
-    entry, block, names = plan(5, 5)
+    entry, block, _names = plan(5, 5)
     mean = 5 * np.exp(0.4 * chance.normal(size=5))[block.codes]
     plants = chance.negative_binomial(1.5, 1.5 / (1.5 + mean)).astype(float)
     if not plants.any():
@@ -137,11 +137,6 @@ def counts_case(chance: Chance) -> Found:
     )
     steps = np.unique(rating, return_inverse=True)[1]
 
-    def made(figures: Array) -> Means:
-        return analyse(PlotTable(names, entry, figures, block)).means
-
-    by_level = judged_by_level(made(hits), hits, np.full(25, 100.0), made)
-
     def p(scores: Array) -> float:
         seed = int(chance.integers(2**31))
         return shuffle_within_blocks(scores, entry, block, SHUFFLES, seed).p
@@ -151,12 +146,26 @@ def counts_case(chance: Chance) -> Found:
         "points (beta-binomial variance), shuffled scores": p(
             share_model(hits, np.full(25, 100.0), entry, block).scores
         ),
+        "ratings, F": analyse_after(rating, entry, [block], "").entries.p,
+        "ratings (ordinal), shuffled scores": p(null_scores(steps, block)),
+    }
+
+
+def levels_case(chance: Chance) -> Found:
+    """Clumped points, judged at the levels that were found."""
+    entry, block, names = plan(5, 5)
+    share = 1 / (1 + np.exp(-(-1.5 + 0.4 * chance.normal(size=5)[block.codes])))
+    hits = chance.binomial(100, chance.beta(20 * share, 20 * (1 - share))).astype(float)
+
+    def made(figures: Array) -> Means:
+        return analyse(PlotTable(names, entry, figures, block)).means
+
+    by_level = judged_by_level(made(hits), hits, np.full(25, 100.0), made)
+    return {
         "points, judged by level, a planned pair, t": float(planned_p(by_level)[0, 1]),
         "points, judged by level, any of all pairs": float(
             all_pairs(by_level).p[np.triu_indices(5, 1)].min()
         ),
-        "ratings, F": analyse_after(rating, entry, [block], "").entries.p,
-        "ratings (ordinal), shuffled scores": p(null_scores(steps, block)),
     }
 
 
@@ -185,7 +194,9 @@ def ground_case(chance: Chance) -> Found:
 CASES: dict[str, Callable[[Chance], Found]] = {
     "blocks": blocks_case, "latin": latin_case, "split": split_case,
     "components": components_case, "time": time_case, "counts": counts_case,
-    "several": several_case, "ground": ground_case,
+    "several": several_case, "ground": ground_case, "levels": levels_case,
 }  # fmt: skip
+TIMES = {"levels": 5}
+"""How many times as many trials as usual: a quick case whose rate lies near its goal's end."""
 SHOWN_ONLY = ("split plot in time, mixtures by dates, not corrected",)
 """Shown for what the correction is worth; no goal."""

@@ -26,7 +26,7 @@ from swardbook.trials.analysis import analyse
 from swardbook.trials.pairs import all_pairs, planned_p
 from swardbook.trials.plots import PlotTable
 from swardbook.trials.power import chance_any, chance_pair
-from tools.trial_cases import CASES, Found, plan
+from tools.trial_cases import CASES, TIMES, Found, plan
 from tools.trial_runs_page import Rate, page
 from tools.trial_seeds import LEVEL, SeedSums, count_seeds
 
@@ -94,12 +94,13 @@ def null_rates(trials: int, tell: Tell, parts: Parts) -> list[Rate]:
     for number, (key, case) in enumerate(CASES.items()):
         counted: dict[str, int] = {}
         chance = np.random.Philox(key=4000 + number)
-        for at, size in enumerate(sizes(trials)):
+        many = trials * TIMES.get(key, 1)
+        for at, size in enumerate(sizes(many)):
             own = parts.get(f"{key} {at} {size}", partial(_part, case, chance, size))
             chance.state = _state_of(own["chance"])
             counted = {name: counted.get(name, 0) + found for name, found in own["found"].items()}
-        tell(f"{key}: {', '.join(f'{n} {c / trials:.3f}' for n, c in counted.items())}")
-        rates += [Rate(name, count, trials) for name, count in counted.items()]
+        tell(f"{key}: {', '.join(f'{n} {c / many:.3f}' for n, c in counted.items())}")
+        rates += [Rate(name, count, many) for name, count in counted.items()]
     return rates
 
 

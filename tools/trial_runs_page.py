@@ -39,8 +39,8 @@ def page(
         "",
         "<!-- Written by `make trial-runs`; nothing here is typed by hand. -->",
         "",
-        f"A share of 5 % of {trials:,} trials is good to half a point or so. A row of fewer trials"
-        " says how many, and is good to less.",
+        f"A share of 5 % of {trials:,} trials is good to half a point or so. A row of more or fewer"
+        " trials says how many.",
         "",
         "## Trials in which nothing differs",
         "",

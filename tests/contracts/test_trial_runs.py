@@ -15,7 +15,7 @@ def test_every_analysis_is_run_on_trials_in_which_nothing_differs() -> None:
     told: list[str] = []
     rates = null_rates(2, told.append, Parts(None))
     assert len(told) == len(CASES)
-    assert all(0 <= rate.found <= rate.trials == 2 for rate in rates)
+    assert all(0 <= rate.found <= rate.trials and rate.trials in {2, 10} for rate in rates)
     names = {rate.name for rate in rates}
     for wanted in (
         "Latin square, F",
