@@ -7,12 +7,14 @@ from dataclasses import replace
 
 import pytest
 from django.test import Client
+from playwright.sync_api import Page
 
 from swardbook.book.practising import practice_set
 from swardbook.demo.course import exercises
 from swardbook.web.opened import the_book
 from swardbook.web.views import learning
 from tests.support.addresses import answered
+from tests.web.conftest import needs_chromium
 
 
 def test_every_question_stands_in_the_list_and_opens_unanswered(client: Client) -> None:
@@ -64,11 +66,11 @@ def test_counts_are_set_beside_the_drawing_and_one_that_does_not_add_up_comes_ba
     client: Client,
 ) -> None:
     asked = practice_set(3)
-    typed = {f"f{frame.frame} {kind}": n for frame in asked.frames
+    typed: dict[str, str | int] = {f"f{frame.frame} {kind}": n for frame in asked.frames
              for kind, n in frame.truth.items()}  # fmt: skip
-    told = client.get("/learn/counting/", {"set": 3, "told": 1, **typed})
+    told = client.get("/learn/counting/", {**typed, "set": 3, "told": 1})
     assert "You read it as the drawing in every frame." in told.content.decode()
-    short = client.get("/learn/counting/", {"set": 3, "told": 1, **typed, "f2 sown": "0"})
+    short = client.get("/learn/counting/", {**typed, "set": 3, "told": 1, "f2 sown": "0"})
     assert short.status_code == 422
     assert "frame 2" in short.content.decode()
     assert client.get("/learn/counting/?set=abc").status_code == 200
@@ -83,3 +85,30 @@ def test_on_somebodys_own_ground_the_pages_say_how_the_made_up_one_is_opened(
         assert answer.status_code == 200
         assert "swardbook demo" in answer.content.decode()
     assert client.get("/learn/counting/").status_code == 200
+
+
+@needs_chromium
+def test_buttons_count_up_to_all_crossings_and_back_and_never_over(site: str, phone: Page) -> None:
+    phone.goto(f"{site}/learn/counting/?set=3")
+    frame = phone.locator("[data-frame]").first
+    more = frame.get_by_role("button", name="One more: Sown")
+    for _ in range(27):
+        more.click()
+    assert frame.get_by_role("status").inner_text() == "25 of 25"
+    frame.get_by_role("button", name="One less: Sown").click()
+    frame.get_by_role("button", name="One more: Moss").click()
+    assert frame.get_by_label("Moss", exact=True).input_value() == "1"
+    assert frame.get_by_role("status").inner_text() == "25 of 25"
+
+
+@needs_chromium
+def test_what_was_answered_is_known_on_this_device_until_it_is_forgotten(
+    site: str, phone: Page
+) -> None:
+    phone.goto(f"{site}/learn/question/bags/?said=spill")
+    phone.get_by_role("heading", name="What the book answers").wait_for()
+    phone.goto(f"{site}/learn/")
+    seen = phone.get_by_text("answered on this device")
+    assert [each.is_visible() for each in seen.all()].count(True) == 1
+    phone.get_by_role("button", name="Forget what I answered here").click()
+    assert not phone.get_by_text("answered on this device").first.is_visible()
