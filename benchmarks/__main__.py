@@ -28,6 +28,7 @@ TITLES = {
     "trials": "Trials",
     "photos": "Photographs",
     "lawns": "Many lawns in one book",
+    "pages": "Pages",
     "commands": "Whole commands",
     "use_cases": "Each use case on the made-up ground",
 }

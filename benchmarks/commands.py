@@ -23,7 +23,7 @@ COMMANDS = {
     "compare": ["compare"],
 }
 LOOK = ["look-ahead", "--zone", "Main court"]
-GOALS = {"--help": 2.0}
+GOALS = {"--help": 5.0}
 _LEARNED = shutil.ignore_patterns("learned")
 
 

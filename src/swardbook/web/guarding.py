@@ -20,6 +20,7 @@ from swardbook.foundation.errors import (
     UnknownNameError,
 )
 from swardbook.web import opened
+from swardbook.web.remembering import standing_still
 
 Answer = Callable[[HttpRequest], HttpResponse]
 _AT = re.compile(r"/at/([\w-]+)(/.*)$")
@@ -77,7 +78,7 @@ def with_looking(answer: Answer) -> Answer:
     def looking(request: HttpRequest) -> HttpResponse:
         if request.method not in {"GET", "HEAD", "OPTIONS"}:
             return _written(answer, request)
-        with only_looking():
+        with only_looking(), standing_still():
             return answer(request)
 
     return looking

@@ -8,6 +8,7 @@ from collections import OrderedDict
 from collections.abc import Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
+from dataclasses import replace
 from datetime import UTC, date, datetime
 
 from swardbook.book import opening as grounds
@@ -18,6 +19,8 @@ _KEPT = threading.local()
 _GROUND: ContextVar[str] = ContextVar("ground", default="")
 """Short name of the ground that is asked for; empty where the book has but one."""
 
+_DAYS: ContextVar[dict[str, tuple[date, date]] | None] = ContextVar("days", default=None)
+"""The day of each ground that was asked for, while a page is only looked at."""
 
 MOST_HELD = 16
 """Grounds whose entries a thread keeps read."""
@@ -75,7 +78,24 @@ def the_book() -> Book:
         while len(held) > MOST_HELD:
             held.popitem(last=False)  # the connection is that of `any_book`, and stays
     held.move_to_end(asked)
-    return on_its_day(held[asked], clock_today)
+    days = _DAYS.get()
+    if days is None:
+        return on_its_day(held[asked], clock_today)
+    if asked not in days:
+        found = on_its_day(held[asked], clock_today)
+        days[asked] = (found.today, found.written_on)
+    today, written_on = days[asked]
+    return replace(held[asked], today=today, written_on=written_on)
+
+
+@contextmanager
+def on_one_day() -> Iterator[None]:
+    """Ask each ground for its day once until the end, for a page that writes nothing."""
+    before = _DAYS.set({})
+    try:
+        yield
+    finally:
+        _DAYS.reset(before)
 
 
 def any_book() -> Book:
