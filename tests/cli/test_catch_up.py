@@ -36,7 +36,7 @@ def test_records_that_end_on_other_days_are_told_by_the_longest_absence(ground: 
 
 def test_a_day_that_is_not_before_today_is_refused(ground: Run) -> None:
     assert "the last day there" in ground("catch-up", "--since", "today", *COURT, code=2).text
-    assert "no record before today" in ground("catch-up", *COURT, code=2).text
+    assert "an entry from before today" in ground("catch-up", *COURT).text
 
 
 def test_kept_answers_that_have_aged_are_among_what_lapsed(ground: Run) -> None:

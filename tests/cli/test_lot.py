@@ -235,3 +235,14 @@ def test_a_label_older_than_a_year_is_doubtful(ground: Ground) -> None:
     told = ground("lot", "check", "BB-0417")
     assert told.code == 1
     assert "Last tested 400 days ago" in told.text
+
+
+def test_a_figure_alone_is_said_of_every_part_of_the_bag(tmp_path: Path) -> None:
+    ground = Ground(tmp_path)
+    told = ground("lot", "add", "--code", "BB-1", *BOBBIN, "--weight", "5", "--purity", "97",
+                  "--germination", "85", "--germination", "browntop bent=90")  # fmt: skip
+    assert told.ok, told.text
+    checked = ground("lot", "check", "BB-1").text
+    assert checked.count("purity 97 %: pass (statutory") == 3
+    assert checked.count("germination 85 %: pass") == 2
+    assert checked.count("germination 90 %: pass") == 1

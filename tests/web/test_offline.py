@@ -75,6 +75,18 @@ def test_without_signal_pages_open_and_entries_wait_through_a_closed_tab(
     context.close()
 
 
+def test_a_page_that_was_never_seen_says_so_without_signal(
+    site: str, at_hand: tuple[BrowserContext, Page]
+) -> None:
+    context, page = at_hand
+    context.set_offline(True)
+    page.goto(f"{site}/seed/")
+    assert page.get_by_role("heading", level=1).inner_text() == "Not on this phone yet"
+    page.locator("main").get_by_role("link", name="Write something down").click()
+    assert page.get_by_role("heading", level=1).inner_text() == "Write something down"
+    context.close()
+
+
 def test_a_lost_reply_doubles_nothing(site: str, at_hand: tuple[BrowserContext, Page]) -> None:
     context, page = at_hand
     before = kept()

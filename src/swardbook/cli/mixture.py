@@ -11,7 +11,7 @@ from swardbook.cli.picturing import check_places, picture_option, with_picture
 from swardbook.cli.recording import Recording, is_recording
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     from swardbook.book.opening import Book
     from swardbook.book.seed import MixtureAnswer
@@ -28,11 +28,11 @@ def label_options(command: Any) -> Any:
             click.option("--part", "-p", "parts", multiple=True, metavar="NAME=PERCENT",
                          help="A component by weight, English or Latin; once for each."),
             click.option("--tsw", multiple=True, metavar="NAME=G",
-                         help="Weight of a thousand of its seeds, in grams."),
+                         help="Grams of a thousand seeds: 0.9, or 'browntop bent=0.06' for one."),
             click.option("--purity", multiple=True, metavar="NAME=SHARE",
-                         help="Purity of the label: 0.97 or 97."),
+                         help="Purity of the label: 97 for all, or 'browntop bent=97' for one."),
             click.option("--germination", multiple=True, metavar="NAME=SHARE",
-                         help="Germination of the label or a test: 0.85 or 85."),
+                         help="Germination: 85 for all, or 'browntop bent=85' for one."),
         )
     ):  # fmt: skip
         command = option(command)
@@ -43,24 +43,34 @@ def read_label(
     parts: Sequence[LotPart], tsw: Sequence[str], purity: Sequence[str], germination: Sequence[str]
 ) -> tuple[tuple[LotPart, ...], list[str]]:
     """Put the figures of a label to its parts; gives also how they were read."""
-    from swardbook.handbook.species import find_species
-    from swardbook.seed import read_pair, read_seed_weight, read_share, with_label
+    from swardbook.seed import read_seed_weight, read_share, with_label
 
     notes: list[str] = []
     shares: dict[str, dict[str, float]] = {"purity": {}, "germination": {}}
     for what, texts in (("purity", purity), ("germination", germination)):
-        for text in texts:
-            name, given = read_pair(text, f"the {what}")
-            key = find_species(name).key
+        for key, given in _of_each(parts, texts, f"the {what}"):
             read = read_share(what, key, given)
             shares[what][key] = read.value
             notes += [read.note] if read.note else []
     weights = {}
-    for text in tsw:
-        name, given = read_pair(text, "the thousand-seed weight")
-        key = find_species(name).key
+    for key, given in _of_each(parts, tsw, "the thousand-seed weight"):
         weights[key] = read_seed_weight(key, given)
     return with_label(parts, shares["purity"], shares["germination"], weights), notes
+
+
+def _of_each(
+    parts: Sequence[LotPart], texts: Sequence[str], what: str
+) -> Iterator[tuple[str, str]]:
+    """Give each part what the label says of it; a figure alone is said of all."""
+    from swardbook.handbook.species import find_species
+    from swardbook.seed import read_pair
+
+    for text in texts:
+        if "=" not in text and any(map(str.isdigit, text)):
+            yield from ((part.species, text.strip()) for part in parts)
+            continue
+        name, given = read_pair(text, what)
+        yield find_species(name).key, given
 
 
 class MixtureVerb(Recording):

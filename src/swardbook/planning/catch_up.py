@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from swardbook.foundation.dates import say, season_day
-from swardbook.foundation.errors import BadInputError
+from swardbook.foundation.errors import BadInputError, NotEnoughDataError
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.happenings import Closure, Cut, Pull
 from swardbook.husbandry.lowering import LoweringCut, come_down
@@ -102,12 +102,16 @@ def catch_up(sit: Situation, since: date | None = None, grass_mm: float | None =
     Raises
     ------
     BadInputError
-        If the day is not before today, or there is no record and none is told.
+        If the day is not before today.
+    NotEnoughDataError
+        If there is no record and no day is told.
     """
     left = since or last_record(sit)
-    if left is None or left >= sit.today:
-        read = "no record before today" if left is None else say(left)
-        raise BadInputError("--since", read, f"the last day there, before {say(sit.today)}")
+    if left is None:
+        needed = "the last day there, or an entry from before today"
+        raise NotEnoughDataError(f"coming back to {sit.zone.name}", needed, "none")
+    if left >= sit.today:
+        raise BadInputError("--since", say(left), f"the last day there, before {say(sit.today)}")
     then = situation(sit.ground, sit.zone.name, sit.weather, left)
     cut = sit.latest(Cut)
     growth = leaf_growth(sit)
@@ -223,7 +227,7 @@ def _mowing(
     if is_bare(sit):
         return "nothing stands here."
     if grass is None:
-        return f"measure the grass and say --height; then the way down to {wanted:g} mm is told."
+        return f"measure the grass and say its height; then the way down to {wanted:g} mm is told."
     if not down:
         return f"it stands at its {wanted:g} mm."
     if len(down) == 1:

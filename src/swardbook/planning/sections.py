@@ -80,6 +80,12 @@ def drying(zones: Sequence[Situation]) -> list[Line]:
     for sit in zones:
         area = young_seedbed(sit)
         need = seedbed_water(sit, area) if area else None
+        if area and need is None:
+            lines.append(Line(
+                (sit.zone.name,), "?", "don't know",
+                "No weather for today: press a finger in; a seedbed is kept damp, not wet.",
+                {"doses": None},
+            ))  # fmt: skip
         if need is None or not need.doses:
             continue
         hose = need.hose_allowed and need.minutes is not None
@@ -173,10 +179,12 @@ def gaps(zones: Sequence[Situation]) -> list[Line]:
         last = "" if left is None else f"; {_last_words(left)}"
         if not sit.is_between(value("opening_from"), value("germination_autumn_to")):
             last = "; for spring"
+        told = f"{lot}{last}".removeprefix("; ")
+        said = f"{'; '.join(parts)}." + (f" {told[0].upper()}{told[1:]}." if told else "")
         take = take_rate(sit)
         took = "" if take is None else f" {take.words}."
         lines.append(Line(
-            (sit.zone.name,), "☐", "open", f"{'; '.join(parts)}. {lot}{last}.{took}",
+            (sit.zone.name,), "☐", "open", f"{said}{took}",
             {"holes": sum(each.holes or 0 for each in found.advice),
              "bare_share": _round(found.bare_share, 3),
              "lot": found.stock.lot.code if found.stock else None, "days_to_last_sowing": left,

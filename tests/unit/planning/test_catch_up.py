@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from swardbook.foundation.errors import BadInputError
+from swardbook.foundation.errors import BadInputError, NotEnoughDataError
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.happenings import Closure, Cut, Heads, Pull, Refill, Sow
 from swardbook.planning.catch_up import catch_up, last_record
@@ -75,11 +75,11 @@ def test_the_last_day_there_is_the_last_record_or_as_told() -> None:
     assert told.since == date(2011, 9, 1)
     with pytest.raises(BadInputError, match="before Thu 10 November 2011"):
         catch_up(away(), TODAY)
-    with pytest.raises(BadInputError, match="no record before today"):
+    with pytest.raises(NotEnoughDataError, match="an entry from before today"):
         catch_up(look(today=TODAY, sky=SKY))
 
 
 def test_without_weather_or_height_it_asks_for_a_measure() -> None:
     found = catch_up(look(on(LEFT, Cut(8.0)), today=TODAY))
     assert "weather of them is wanting" in found.changed
-    assert "measure the grass and say --height" in found.mowing
+    assert "measure the grass and say its height" in found.mowing

@@ -28,6 +28,7 @@ from swardbook.planning.disease import disease_watch
 from swardbook.planning.feeding import feeding
 from swardbook.planning.pulling import last_removal, pulling, pulling_hours
 from swardbook.planning.refills import hole_advice, refilling, seed_for_holes
+from swardbook.planning.sections import drying
 from swardbook.planning.sowing import Answer, past_years, sowing_answer
 from swardbook.planning.stock import left_of, lot_for
 from swardbook.planning.water import seedbed_water, young_seedbed
@@ -385,3 +386,10 @@ def test_a_look_this_week_is_enough() -> None:
 def test_grubs_are_counted_before_anybody_acts() -> None:
     watch = disease_watch(look(on(day(9), Disease("chafer grubs")), sky=mild_may(), of=zone()))
     assert "300 mm square" in watch.do
+
+
+def test_a_young_seedbed_without_todays_weather_is_never_called_damp() -> None:
+    told = drying([look(on(day(3), Sow("BB-0417", 30.0)), sky=None)])
+    assert [(each.shape, each.word) for each in told] == [("?", "don't know")]
+    assert "press a finger in" in told[0].text
+    assert drying([look(sky=None)]) == []

@@ -66,6 +66,12 @@ def worker(request: HttpRequest) -> HttpResponse:
 
 
 @require_safe
+def no_signal(request: HttpRequest) -> HttpResponse:
+    """Stand on the phone in the place of a page that was never seen there."""
+    return render(request, "pages/no_signal.html")
+
+
+@require_safe
 def manifest(request: HttpRequest) -> HttpResponse:
     """Describe the pages as something that can be put on a phone's first screen."""
     del request
@@ -101,6 +107,7 @@ PAGES = (
     Page(
         "api/entries/<uuid:entry>/take-back/", taken_back, "api-take-back", Role.WORKER, ("POST",)
     ),
+    Page("no-signal/", no_signal, "no-signal", Role.READER, offline=True),
     Page("worker.js", worker, "worker", Role.STRANGER),
     Page("manifest.webmanifest", manifest, "manifest", Role.STRANGER),
 )  # fmt: skip

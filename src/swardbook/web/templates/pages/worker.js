@@ -51,7 +51,7 @@ async function fresh(request) {
     if (answer.status === 200 && !answer.redirected) await kept.put(request, answer.clone());
     return answer;
   } catch {
-    const last = seen || (await kept.match({% autoescape off %}"{% url 'done' %}"{% endautoescape %}));
+    const last = seen || (await kept.match({% autoescape off %}"{% url 'no-signal' %}"{% endautoescape %}));
     return last || new Response("{% translate "No signal, and this page was never seen here." as unseen %}{{ unseen|escapejs }}", { status: 503 });
   }
 }
