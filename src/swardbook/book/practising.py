@@ -16,7 +16,8 @@ from swardbook.figures.practice_frame import (
     practice_frame,
 )
 from swardbook.foundation.chance import Chance
-from swardbook.foundation.errors import BadInputError, OutOfRangeError
+from swardbook.foundation.errors import BadInputError, OutOfRangeError, UnknownNameError
+from swardbook.handbook.species import find_species
 from swardbook.observations.counts import Method, PlaceCount
 from swardbook.observations.overlap import Overlap, counters_overlap
 
@@ -84,6 +85,14 @@ class PracticeTold:
     yours: tuple[Mapping[str, int], ...]
     colleagues: tuple[Mapping[str, int], ...]
     kinds: tuple[KindBeside, ...]
+
+
+def latin_of(kind: str) -> str:
+    """Give the Latin name of a kind that is a plant of one species; empty for others."""
+    try:
+        return find_species(kind).latin
+    except UnknownNameError:
+        return ""
 
 
 def practice_set(number: int) -> PracticeSet:

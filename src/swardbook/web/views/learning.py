@@ -13,6 +13,7 @@ from swardbook.book.practising import (
     MOST_SETS,
     PracticeSet,
     PracticeTold,
+    latin_of,
     practice_set,
     set_beside,
 )
@@ -95,10 +96,11 @@ def counting(request: HttpRequest) -> HttpResponse:
     """Show drawn frames to count; once all are counted, show who reads how far apart."""
     asked = practice_set(_set_asked(request))
     shown = tuple(_frame(request, each) for each in asked.frames)
+    key = [
+        (kind, latin_of(kind), as_part_of_page(sample_of(kind)), how) for kind, how in KINDS.items()
+    ]
     about = {"set": asked, "frames": shown, "crossings": CROSSINGS, "most": MOST_SETS,
-             "next": asked.number % MOST_SETS + 1,
-             "key": [(kind, as_part_of_page(sample_of(kind)), how) for kind, how in KINDS.items()],
-             }  # fmt: skip
+             "next": asked.number % MOST_SETS + 1, "key": key}  # fmt: skip
     if "told" not in request.GET:
         return show(request, "pages/counting.html", about)
     try:
