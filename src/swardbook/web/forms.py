@@ -104,8 +104,8 @@ _FORMS = (
     )),
     Form("water", "Water", "A watering, by depth, litres or minutes.", (
         Field("minutes", "Minutes", "40", unit="min", is_number=True),
-        Field("depth_mm", "or depth", "4; bare is mm", unit="mm", is_number=True),
-        Field("litres", "or litres", "480, or 5 gal_uk", unit="L"),
+        Field("depth_mm", "or depth", "4", unit="mm", is_number=True),
+        Field("litres", "or litres", "480, or 5 UK gal", unit="L"),
         Field("by", "With", choices=(("hose", "Hose"), ("can", "Can"), ("tank", "Tank"),
                                      ("sprinkler", "Sprinkler"))),
         Field("place", "What was watered", choices=(("", "The sward"), ("seedbed", "A seedbed"),
@@ -119,7 +119,7 @@ _FORMS = (
             "seedlings too young", "not growing", "no time")),
     )),
     Form("verticut", "Verticut", "A verticut, with its depth and direction.", (
-        Field("depth_mm", "Depth below the height of cut", "2, or 1/16 in; bare is mm", unit="mm",
+        Field("depth_mm", "Depth below the height of cut", "2, or 1/16 in", unit="mm",
               needed=True, is_number=True),
         Field("line_deg", "Direction against the long side", "20 or -20 degrees", unit="°"),
         Field("boxed", "What it lifted", choices=_BOX),
@@ -132,22 +132,22 @@ _FORMS = (
         Field("with_heads", "of them with heads", "3", needed=True, is_number=True),
     )),
     Form("reading", "Rain", "Rain of a day, from the gauge.", (
-        Field("value", "Rain", "12, or 0.5 in; bare is mm", unit="mm", needed=True,
+        Field("value", "Rain", "12, or 0.5 in", unit="mm", needed=True,
               is_number=True),
     ), "rain", (("quantity", "rain"), ("unit", "mm"))),
     Form("reading", "Soil temperature", "A thermometer in the ground, in the morning.", (
-        Field("value", "Soil temperature", "9.5, or 49 F; bare is °C", unit="°C", needed=True,
+        Field("value", "Soil temperature", "9.5, or 49 F", unit="°C", needed=True,
               is_number=True),
     ), "soil temperature", (("quantity", "soil temperature"), ("unit", "°C"))),
     Form("feed", "Feed", "A feed, with what its label says.", (
         Field("product", "Product", "as on the bag"),
-        Field("rate_g_m2", "Rate", "25; bare is g/m²", unit="g/m²", is_number=True),
+        Field("rate_g_m2", "Rate", "25", unit="g/m²", is_number=True),
         Field("nitrogen_percent", "Nitrogen on the label", "12", unit="%", is_number=True),
         Field("watered_in", "Watered in?", choices=_YES_NO),
     )),
     Form("refill", "Refill", "Holes filled with clean soil and the same seed.", (
         Field("holes", "Holes", "12", is_number=True),
-        Field("hole_mm", "Width of a hole", "50; bare is mm", unit="mm", is_number=True),
+        Field("hole_mm", "Width of a hole", "50", unit="mm", is_number=True),
         Field("lot", "Lot of the seed", "a code from the label", of_ground="lots", is_open=True),
         _PLACE,
     )),
@@ -158,7 +158,7 @@ _FORMS = (
     )),
     Form("dig clumps", "Clumps dug", "Clumps of Yorkshire fog dug out with a margin.", (
         Field("clumps", "Clumps", "4", is_number=True),
-        Field("margin_mm", "Margin beyond the last rooted node", "100; bare is mm", unit="mm",
+        Field("margin_mm", "Margin beyond the last rooted node", "100", unit="mm",
               is_number=True),
         Field("spoil_to", "Where they went", "another way off the site", is_open=True,
               choices=_same("skip", "off site", "green waste")),
