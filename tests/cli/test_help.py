@@ -24,7 +24,7 @@ WANTS_MORE = {"serve", "photo read", "photo sheet", "photo compare", "people add
               "people end", "people new-password"}  # fmt: skip
 """Examples that want a browser, photographs, what draws pages, or a password."""
 LONG = {"mixture choose", "mixture compare", "mixture build", "sow when", "look-ahead",
-        "programme search", "export"}  # fmt: skip
+        "programme search", "export", "bring-together"}  # fmt: skip
 """Run line by line elsewhere: by the how-to pages and by tests of their own."""
 
 
