@@ -118,7 +118,7 @@ def _watched(address: str) -> tuple[list[str], Callable[[], object]]:
     from django.test.signals import template_rendered
     from django.test.utils import CaptureQueriesContext
 
-    from swardbook.web.opened import any_book
+    from swardbook.web.opened import the_book
 
     seen: list[tuple[Any, dict[str, Any]]] = []
 
@@ -126,7 +126,7 @@ def _watched(address: str) -> tuple[list[str], Callable[[], object]]:
         seen.append((template, context.flatten()))
 
     template_rendered.connect(note)
-    with CaptureQueriesContext(connections[any_book().store._rows.alias]) as caught:
+    with CaptureQueriesContext(connections[the_book().store._rows.alias]) as caught:
         get(address)
     template_rendered.disconnect(note)
     template, about = seen[0]
@@ -137,9 +137,9 @@ def _watched(address: str) -> tuple[list[str], Callable[[], object]]:
 def _asked_again(texts: list[str]) -> None:
     from django.db import connections
 
-    from swardbook.web.opened import any_book
+    from swardbook.web.opened import the_book
 
-    held = connections[any_book().store._rows.alias]
+    held = connections[the_book().store._rows.alias]
     held.ensure_connection()
     for text in texts:
         held.connection.execute(text).fetchall()
