@@ -230,3 +230,13 @@ def test_a_file_that_is_sent_is_read_and_not_left_lying(client: Client) -> None:
     answer = client.post(address, sent)
     assert answer.status_code == 200, re.sub(r"<[^>]+>", " ", answer.content.decode())
     assert 'class="answer"' in answer.content.decode()
+
+
+def test_what_is_needed_or_cannot_be_read_is_named_by_its_label(client: Client) -> None:
+    needed = client.post(reverse("question", args=["peg/add"]), {
+        "csrfmiddlewaretoken": token(client, reverse("question", args=["peg/add"])), "names": "",
+    })  # fmt: skip
+    assert "is needed." in needed.content.decode()
+    assert "argument" not in needed.content.decode()
+    read = answered(client, f"{reverse('question', args=['count/plan'])}?zone=Main+court&few=a+lot")
+    assert "“So few are fine, plants/m²”: read" in read.content.decode()

@@ -121,3 +121,14 @@ def test_an_id_that_is_none_is_refused(client: Client) -> None:
     status, text = send(client, "/done/cut/", id="not-an-id", zone="Short court")
     assert status == 422
     assert "not-an-id" in text
+
+
+def test_rain_in_a_word_that_is_no_unit_is_refused_and_in_inches_is_kept(client: Client) -> None:
+    page = "/done/rain/"
+    sent = {"csrfmiddlewaretoken": token(client, page), "zone": "", "when": "today"}
+    refused = client.post(page, {**sent, "value": "31 February"})
+    assert refused.status_code == 422
+    assert "31 February" in refused.content.decode()
+    assert client.post(page, {**sent, "value": "0.5 in"}).status_code == 302
+    assert client.post(page, {**sent, "value": "-5"}).status_code == 302
+    assert "Rain is never below 0: 5?" in the_book().store.whole_diary()[-1].needs_a_look

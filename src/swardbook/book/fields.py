@@ -209,6 +209,8 @@ def _with_unit_apart(what: Happening, typed: Mapping[str, str]) -> Mapping[str, 
     found = re.fullmatch(r"\s*([-−+]?[\d.,]+)\s*(°?[a-zA-Zµ%][^\s\d]*)\s*", typed.get("value", ""))
     if not isinstance(what, Reading) or found is None:
         return typed
+    if typed.get("unit") and found[2].casefold().removeprefix("°") not in {"c", "f"}:
+        quantity(typed["value"], typed["unit"], typed.get("quantity") or "value")
     return {**typed, "value": found[1].replace("−", "-"), "unit": found[2]}
 
 

@@ -178,6 +178,8 @@ def _reading(entry: DiaryEntry, ground: Ground) -> Iterator[Doubt]:
             f"{slipped:g}?" if slipped else f"pH {plain_number(read)} is outside what soils have."
         )
         yield Doubt(told, f"value={slipped:g}" if slipped else "")
+    if name == "rain" and read < 0:
+        yield Doubt(f"Rain is never below 0: {plain_number(-read)}?", f"value={-read:g}")
     if name.startswith("soil temp"):
         day = season_day(entry.day, ground.site.latitude)
         is_summer = value("look_summer_from") <= day <= value("look_summer_to")

@@ -15,6 +15,7 @@ from swardbook.book.opening import Book
 from swardbook.cli.collecting import Collected, collecting
 from swardbook.cli.main import root
 from swardbook.foundation.errors import BadInputError, SwardbookError
+from swardbook.web.asking.labels import label_of
 from swardbook.web.asking.questions import Asked, Question, Sort
 
 NEEDS_PICTURE = "page.svg"
@@ -23,7 +24,7 @@ _OPTION = re.compile(r"`[^`]*`|--([a-z][a-z0-9-]+)(?:[ =][A-Z]{2,}\b)?")
 """An option as a sentence names it, with what stands for its value; commands stay whole."""
 
 
-class WrongUseError(SwardbookError):
+class WrongUseError(SwardbookError, ValueError):
     """What was filled in cannot be read."""
 
     def __str__(self) -> str:
@@ -145,6 +146,14 @@ def _values(field: Asked, filled: Filled) -> list[str]:
 def _in_words_of(question: Question) -> Iterator[None]:
     try:
         yield
+    except click.MissingParameter as wrong:
+        name = (wrong.param.name if wrong.param is not None else None) or ""
+        label = label_of(" ".join(question.words), name)
+        raise WrongUseError(f"“{label}” is needed.") from wrong
+    except click.BadParameter as wrong:
+        flags = wrong.param.opts if isinstance(wrong.param, click.Option) else []
+        told = f"{max(flags, key=len)}: {wrong.message}" if flags else wrong.format_message()
+        raise WrongUseError(in_labels(told, question.fields)) from wrong
     except click.ClickException as wrong:
         raise WrongUseError(in_labels(wrong.format_message(), question.fields)) from wrong
 
