@@ -15,7 +15,7 @@ WEB = ROOT / "src" / "swardbook" / "web"
 TEMPLATES = WEB / "templates" / "pages"
 CATALOGUE = WEB / "locale" / "en" / "LC_MESSAGES" / "django.po"
 MARKS = frozenset({"_", "gettext", "gettext_lazy"})
-LISTED = {
+LISTED: dict[str, dict[str, int | None]] = {
     "Page": {"title": None, "says": None},
     "Form": {"title": 1, "says": 2},
     "Field": {"label": 1, "hint": 2},
@@ -86,7 +86,7 @@ def _of_template(path: Path) -> Iterator[Found]:
     builtins = ["django.templatetags.i18n", "django.templatetags.static", "swardbook.web.saying"]
     engine = Engine(dirs=[str(TEMPLATES.parent)], builtins=builtins)
     compiled = engine.from_string(path.read_text(encoding="utf-8"))
-    for node in compiled.nodelist.get_nodes_by_type(Node):  # type: ignore[no-untyped-call]
+    for node in compiled.nodelist.get_nodes_by_type(Node):
         where = f"templates/pages/{path.name}"
         if isinstance(node, TranslateNode):
             told = getattr(node.filter_expression.var, "literal", None)
