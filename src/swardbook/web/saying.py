@@ -57,7 +57,7 @@ def capital(text: str) -> str:
 @register.filter
 def sentence(text: str) -> str:
     """Begin and end a sentence."""
-    return f"{capital(text).rstrip('.')}." if text else ""
+    return f"{capital(text).rstrip('.')}{'' if text.endswith(']') else '.'}" if text else ""
 
 
 @register.filter

@@ -29,6 +29,8 @@ from swardbook.web.page import Page, Role, Shelf
 from swardbook.web.remembering import PATIENCE, Working, soon
 
 MOST_BYTES = 60_000_000
+_SECONDS = {"look-ahead": 90, "programme": 90, "seal": 90}
+"""About how long the slowest take the first time; the others take half a minute at most."""
 
 
 @require_safe
@@ -55,7 +57,8 @@ def question(request: HttpRequest, path: str) -> HttpResponseBase:
     try:
         answer = soon(
             f"ask {asked.path} {sorted(filled.texts.items())}",
-            lambda book: ask(book, asked, filled), _(asked.title), 30, patience=PATIENCE,
+            lambda book: ask(book, asked, filled), _(asked.title),
+            _SECONDS.get(asked.words[0], 30), patience=PATIENCE,
         )  # fmt: skip
     except SwardbookError as refusal:
         return _refused(request, about, filled, refusal)
