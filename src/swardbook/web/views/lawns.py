@@ -22,7 +22,8 @@ def lawns(request: HttpRequest) -> HttpResponse:
     word = request.GET.get("q", "").strip()[:80]
     if word:
         shown = [each for each in shown if _fits(each, word.casefold())]
-    request.without_book = True  # type: ignore[attr-defined]
+    if opened.has_several():
+        request.without_book = True  # type: ignore[attr-defined]
     about = {"lawns": shown, "today": found.today, "asked": word, "is_all": not word}
     return render(request, "pages/lawns.html", about)
 
