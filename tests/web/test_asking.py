@@ -240,3 +240,11 @@ def test_what_is_needed_or_cannot_be_read_is_named_by_its_label(client: Client) 
     assert "argument" not in needed.content.decode()
     read = answered(client, f"{reverse('question', args=['count/plan'])}?zone=Main+court&few=a+lot")
     assert "“So few are fine, plants/m²”: read" in read.content.decode()
+
+
+def test_the_entry_that_is_put_right_is_told_on_its_page(client: Client) -> None:
+    last = the_book().store.whole_diary()[-1]
+    page = answered(client, f"{reverse('question', args=['put-right'])}?entry={str(last.id)[:8]}")
+    assert f"{last.when.first:%B %Y}" in page.content.decode()
+    wrong = answered(client, f"{reverse('question', args=['put-right'])}?entry=ffffffff")
+    assert wrong.status_code == 200

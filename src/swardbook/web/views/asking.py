@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -14,9 +14,11 @@ from django.shortcuts import render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
 
+from swardbook.book.diary import find
 from swardbook.book.opening import OnlyLookingError
 from swardbook.book.units import shown_in
 from swardbook.cli.collecting import Collected
+from swardbook.cli.telling import tell
 from swardbook.foundation.errors import BadInputError, SwardbookError
 from swardbook.web.answering import show
 from swardbook.web.asker import who_asks
@@ -147,12 +149,23 @@ def _about(request: HttpRequest, asked: Question, filled: Filled) -> dict[str, A
     ]
     return {
         "asked": asked,
+        "entry": _entry_told(asked, filled),
         "fields": fields,
         "needed": [each for each in fields if each[0].is_needed],
         "more": [each for each in fields if not each[0].is_needed],
         "query": request.GET.urlencode(),
         "is_open": asked.needs_something or not filled.is_blank,
     }
+
+
+def _entry_told(asked: Question, filled: Filled) -> str:
+    """Tell the entry that is to be put right, so that it is known again."""
+    typed = filled.texts.get("entry", "")
+    if asked.words != ("put-right",) or not typed:
+        return ""
+    with suppress(SwardbookError):
+        return tell(find(the_book(), typed))
+    return ""
 
 
 def _filled(request: HttpRequest, asked: Question, files: dict[str, tuple[Path, ...]]) -> Filled:
