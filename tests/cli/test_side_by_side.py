@@ -80,7 +80,9 @@ def test_before_ten_months_it_says_so_far_and_who_is_slow(home: Path) -> None:
 def test_other_plots_may_count_and_what_then_changes_is_told(home: Path) -> None:
     assert told("--plots sown")["plots_counted"] == "as sown"
     answer = plain(asked().output)
-    assert "Plots counted as sown (39 plots): then Teacake and Unsown clear (leaning above)." in answer
+    assert (
+        "Plots counted as sown (39 plots): then Teacake and Unsown clear (leaning above)." in answer
+    )
 
 
 def test_a_pair_named_beforehand_needs_less(home: Path) -> None:

@@ -46,7 +46,8 @@ def _of_pictures(many: int, notes: int) -> list[str]:
     if not told:
         return []
     what, is_one = " and ".join(told), many + notes == 1
+    are, were = ("is", "it was") if is_one else ("are", "they were")
     return [
-        f"{what} {'is' if is_one else 'are'} in it, without the place where {'it was' if is_one else 'they were'} taken. The"
+        f"{what} {are} in it, without the place where {were} taken. The"
         " files as they came from the phone stay here, in pictures/originals."
     ]
