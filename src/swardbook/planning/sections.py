@@ -169,13 +169,7 @@ def gaps(zones: Sequence[Situation]) -> list[Line]:
                 f"bare {found.bare_share:.0%} on {found.counted_on.day}"
                 f" {found.counted_on:%B}, {fine:.0%} is fine"
             )
-        lot, left = _lot_words(found.stock), None
-        if found.sowing is not None:
-            days = [c.days_left for c in found.sowing.components if c.days_left is not None]
-            near = bool(days) and -value("last_date_told_days") < min(days) <= value(
-                "last_date_near_days"
-            )
-            left = min(days) if near else None
+        lot, left = _lot_words(found.stock), _days_to_last(found.sowing)
         last = "" if left is None else f"; {_last_words(left)}"
         if not sit.is_between(value("opening_from"), value("germination_autumn_to")):
             last = "; for spring"
@@ -192,6 +186,14 @@ def gaps(zones: Sequence[Situation]) -> list[Line]:
              "refills_looked_at": take.looked if take else None},
         ))  # fmt: skip
     return lines
+
+
+def _days_to_last(sowing: SowingAnswer | None) -> int | None:
+    """Give the days left to the last sowing, where that is near or has just gone by [d]."""
+    components = sowing.components if sowing is not None else ()
+    days = [each.days_left for each in components if each.days_left is not None]
+    near = bool(days) and -value("last_date_told_days") < min(days) <= value("last_date_near_days")
+    return min(days) if near else None
 
 
 def _lot_words(stock: Stock | None) -> str:
