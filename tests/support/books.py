@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import atexit
+import shutil
+import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import date
+from functools import cache
 from pathlib import Path
 from typing import Any
 from uuid import UUID
@@ -75,7 +79,20 @@ def standing_on_made_up_ground(home: Path) -> Iterator[Path]:
 
 
 def put_made_up_ground(home: Path) -> None:
-    """Build the made-up book in a folder, without its morning look, which takes longest."""
+    """Lay the made-up book into a folder, without its morning look, which takes longest."""
+    home.mkdir(parents=True, exist_ok=True)
+    home.chmod(0o700)
+    for held in _made_up_ground().iterdir():
+        shutil.copy2(held, home) if held.is_file() else shutil.copytree(held, home / held.name)
+
+
+@cache
+def _made_up_ground() -> Path:
+    """Build the made-up book once for all tests of a process."""
     from swardbook.demo.build import build
 
+    folder = tempfile.mkdtemp(prefix="made-up-")
+    atexit.register(shutil.rmtree, folder, ignore_errors=True)
+    home = Path(folder) / "book"
     build(Settings(home), lambda: TODAY, tell=lambda _: None).book.store.close()
+    return home
