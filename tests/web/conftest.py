@@ -17,6 +17,8 @@ from playwright.sync_api import Browser, Page, sync_playwright
 from swardbook.web import opened
 from tests.support.books import standing_on_made_up_ground
 
+os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
+"""The browser's loop goes on in the thread of the tests, which is not one that asks the book."""
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
 needs_chromium = pytest.mark.skipif(CHROMIUM is None, reason="there is no Chromium here")
 

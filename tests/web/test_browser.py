@@ -16,7 +16,9 @@ LEAST_TARGET = 44
 """Height of anything that is tapped, but links in running text [px]."""
 
 
-@pytest.mark.parametrize("width", [360, 768, 1440])
+@pytest.mark.parametrize(
+    "width", [360, *(pytest.param(each, marks=pytest.mark.long) for each in (768, 1440))]
+)
 def test_no_page_is_wider_than_its_screen_or_complains(
     site: str, browser: Browser, width: int
 ) -> None:
@@ -30,7 +32,7 @@ def test_no_page_is_wider_than_its_screen_or_complains(
     assert said == []
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("scheme", ["light", pytest.param("dark", marks=pytest.mark.long)])
 def test_everybody_can_read_and_work_every_page(site: str, browser: Browser, scheme: str) -> None:
     context = browser.new_context(viewport={"width": 390, "height": 800})
     page = context.new_page()

@@ -17,7 +17,8 @@ from tests.support.addresses import answered, html_addresses
 OPENED, CLOSED = "⟦", "⟧"
 SHOWN_ATTRIBUTES = frozenset({"aria-label", "alt", "placeholder"})
 SAID_BY_THE_BOOK = frozenset({
-    "Seeding clock", "An audience guesses first; then the counts, and a shuffle to watch.",
+    "Seeding clock", "Side by side",
+    "An audience guesses first; then the counts, and a shuffle to watch.",
 })  # fmt: skip
 """Sentences of the book itself that a page says in the same words."""
 TRIED = tuple(each for each in html_addresses() if not each.startswith("/api"))
