@@ -252,6 +252,8 @@ def test_what_is_no_picture_stays_on_the_phone_with_the_reason_and_holds_up_noth
     page.get_by_role("button", name="Throw away").tap()
     page.get_by_role("button", name="Yes, throw it away").tap()
     page.get_by_text("Nothing waits").wait_for()
+    assert not page.get_by_text("The book could not take it:").is_visible()
+    assert page.locator("#waits").is_hidden()
 
 
 def test_half_a_minute_to_take_back_runs_on_over_pages(site: str, gloved: Page) -> None:
