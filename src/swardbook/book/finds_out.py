@@ -15,7 +15,7 @@ from swardbook.observations.counts import Method, PlaceCount
 
 COLUMNS = (
     "occurrenceID", "basisOfRecord", "occurrenceStatus", "scientificName", "vernacularName",
-    "eventDate", "locality", "decimalLatitude", "coordinateUncertaintyInMeters", "organismQuantity",
+    "eventDate", "locality", "verbatimLatitude", "organismQuantity",
     "organismQuantityType", "sampleSizeValue", "sampleSizeUnit", "samplingProtocol", "recordedBy",
 )  # fmt: skip
 """Terms of Darwin Core (Biodiversity Information Standards, 2009 and later)."""
@@ -24,8 +24,6 @@ _HOW = {
     Method.PLANTS: ("individuals", "square metre", "plants in a frame"),
     Method.BY_EYE: ("percent cover", "percent", "cover by eye"),
 }
-_DEGREE = 111_000
-"""A degree of latitude, roughly [m]: how little a latitude alone says of a place."""
 _FORMULA = ("=", "+", "-", "@", "\t", "\r")
 """What a spreadsheet would take for a formula at the beginning of a cell."""
 
@@ -90,7 +88,7 @@ def _row(
     first, last = entry.when.first.isoformat(), entry.when.last.isoformat()
     return (
         mark, "HumanObservation", "present" if found > 0 else "absent", *named,
-        first if first == last else f"{first}/{last}", locality, where, f"{_DEGREE // 10}",
+        first if first == last else f"{first}/{last}", locality, where,
         f"{found:g}", how[0], looked, how[1] if looked else "", how[2], who or entry.who,
     )  # fmt: skip
 

@@ -29,7 +29,8 @@ _LOCK = threading.Lock()
 _HELD: OrderedDict[_Key, Any] = OrderedDict()
 _ASKED: dict[_Key, threading.Lock] = {}
 _UNDER_WAY: dict[_Key, Working] = {}
-_ONE_AT_A_TIME = threading.Semaphore(1)
+_A_FEW_AT_A_TIME = threading.Semaphore(4)
+"""So that a quick answer is not kept waiting by one that takes a minute."""
 _STATES: ContextVar[dict[str, str] | None] = ContextVar("states", default=None)
 """States already named by ground, while a page is only looked at."""
 
@@ -61,6 +62,11 @@ class Working:
 @dataclass(frozen=True, slots=True)
 class _Refused:
     refusal: SwardbookError
+
+
+@dataclass(frozen=True, slots=True)
+class _Broken:
+    slip: Exception
 
 
 def remembered(question: str, work: Callable[[Book], Found]) -> Found:
@@ -145,8 +151,11 @@ def forget() -> None:
 
 def _work_beside(key: _Key, work: Callable[[Book], Any]) -> None:
     try:
-        with _ONE_AT_A_TIME:
-            _hold(key, _outcome(work, opened.the_book()))
+        with _A_FEW_AT_A_TIME:
+            if not _is_held(key):
+                _hold(key, _outcome(work, opened.the_book()))
+    except Exception as slip:  # told once to who asks again; else the page would wait for ever
+        _hold(key, _Broken(slip))
     finally:
         with _LOCK:
             _UNDER_WAY.pop(key, None)
@@ -191,5 +200,9 @@ def _given(key: _Key, again: Callable[[], Found]) -> Found:
         return again()
     if isinstance(outcome, _Refused):
         raise outcome.refusal
+    if isinstance(outcome, _Broken):
+        with _LOCK:
+            _HELD.pop(key, None)
+        raise outcome.slip
     found: Found = outcome
     return found

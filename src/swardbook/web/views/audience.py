@@ -31,11 +31,9 @@ from swardbook.foundation.errors import NotEnoughDataError
 from swardbook.web.answering import show
 from swardbook.web.opened import the_book
 from swardbook.web.page import Page, Role, Shelf
-from swardbook.web.remembering import soon
+from swardbook.web.remembering import PATIENCE, soon
 
 SHUFFLES = 20
-PATIENCE = 1.5
-"""How long the page is waited for before it says that it is being worked out [s]."""
 
 
 @dataclass(frozen=True, slots=True)

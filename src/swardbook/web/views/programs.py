@@ -26,7 +26,7 @@ from swardbook.web.asker import who_asks
 from swardbook.web.asking.questions import Question, Sort, questions
 from swardbook.web.asking.running import Filled, ask
 from swardbook.web.guarding import status_of
-from swardbook.web.opened import clock_now, the_book
+from swardbook.web.opened import clock_now, ground_asked, the_book
 from swardbook.web.page import Page, Role, Shelf
 from swardbook.web.programs.openapi import document, role_of
 from swardbook.web.remembering import remembered
@@ -34,7 +34,7 @@ from swardbook.web.remembering import remembered
 MOST_BYTES = 200_000
 MOST_KEYS = 2_000
 """Answers to repeated sendings that are held."""
-_ANSWERED: OrderedDict[tuple[str, str, str], dict[str, Any]] = OrderedDict()
+_ANSWERED: OrderedDict[tuple[str, str, str, str], dict[str, Any]] = OrderedDict()
 _LOCK = threading.Lock()
 
 
@@ -73,7 +73,7 @@ def _asked(asked: Question, sent: dict[str, str]) -> dict[str, Any]:
 def _once(request: HttpRequest, asked: Question, sent: dict[str, str]) -> dict[str, Any]:
     """Write, but for a sending that was answered before: that is answered as it was."""
     mark = request.headers.get("Idempotency-Key", "")[:100]
-    key = (who_asks(request).name, asked.path, mark)
+    key = (ground_asked(), who_asks(request).name, asked.path, mark)
     filled = Filled(_texts(asked, sent), {}, keeps=bool(asked.keeps))
     if not mark:
         return ask(the_book(), asked, filled).payload

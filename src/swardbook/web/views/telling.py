@@ -31,10 +31,7 @@ from swardbook.web.answering import show
 from swardbook.web.guarding import status_of
 from swardbook.web.opened import the_book
 from swardbook.web.page import Page, Role, Shelf
-from swardbook.web.remembering import remembered, soon
-
-PATIENCE = 1.5
-"""How long the letter is waited for before the page says that it is being written [s]."""
+from swardbook.web.remembering import PATIENCE, remembered, soon
 
 
 @dataclass(frozen=True, slots=True)
