@@ -44,11 +44,14 @@ class Filled:
         Files given, by field, where they lie for now.
     keeps : bool
         Whether the answer is to be kept.
+    draws : bool
+        Whether pictures are wanted too.
     """
 
     texts: Mapping[str, str]
     files: Mapping[str, tuple[Path, ...]]
     keeps: bool = False
+    draws: bool = True
 
     @property
     def is_blank(self) -> bool:
@@ -77,7 +80,7 @@ def ask(book: Book, question: Question, filled: Filled, to_file: Path | None = N
     SwardbookError
         If the book refuses.
     """
-    if question.draws:
+    if question.draws and filled.draws:
         with suppress(_NoPictureError):
             return _asked(book, question, as_arguments(question, filled), to_file)
     return _asked(book, question, as_arguments(question, filled, draws=False), to_file)

@@ -65,7 +65,7 @@ def question(request: HttpRequest, path: str) -> HttpResponseBase:
 
 
 def _asked(asked: Question, sent: dict[str, str]) -> dict[str, Any]:
-    filled = Filled(_texts(asked, sent), {})
+    filled = Filled(_texts(asked, sent), {}, draws=False)
     key = f"api {asked.path} {sorted(filled.texts.items())}"
     return remembered(key, lambda book: ask(book, asked, filled).payload)
 
@@ -74,7 +74,7 @@ def _once(request: HttpRequest, asked: Question, sent: dict[str, str]) -> dict[s
     """Write, but for a sending that was answered before: that is answered as it was."""
     mark = request.headers.get("Idempotency-Key", "")[:100]
     key = (ground_asked(), who_asks(request).name, asked.path, mark)
-    filled = Filled(_texts(asked, sent), {}, keeps=bool(asked.keeps))
+    filled = Filled(_texts(asked, sent), {}, keeps=bool(asked.keeps), draws=False)
     if not mark:
         return ask(the_book(), asked, filled).payload
     with _LOCK:
