@@ -7,6 +7,7 @@ from dataclasses import fields, is_dataclass
 from datetime import date
 from decimal import Decimal
 from typing import Any
+from uuid import UUID
 
 import pytest
 from hypothesis import given, settings
@@ -38,6 +39,7 @@ PLAIN: dict[Any, st.SearchStrategy[Any]] = {
     int: st.integers(-1000, 10**9),
     float: NUMBERS,
     date: DAYS,
+    UUID: st.uuids(),
     Decimal: st.decimals(allow_nan=False, allow_infinity=False, places=2),
 }
 
