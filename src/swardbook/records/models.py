@@ -124,6 +124,10 @@ class ForecastSeries(models.Model):
     """NULL where nobody wrote it down."""
     series = models.TextField()
     checksum = models.CharField(max_length=64)
+    about = models.TextField(default="")
+    """Where it came from, as JSON; empty for one that was brought in by hand."""
+    members = models.TextField(default="")
+    """The other courses that were told, as JSON; empty where one alone was."""
 
 
 class ForecastDay(DayOfWeather):

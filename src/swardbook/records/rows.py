@@ -15,6 +15,7 @@ from django.db.models import F, Max, Model, QuerySet
 
 from swardbook.foundation.errors import UnknownNameError
 from swardbook.records.chain import FIRST, Link, checksum, entry_id, joined
+from swardbook.records.forecast_beside import about_text, members_text, with_beside
 from swardbook.records.grounds import free_slug
 from swardbook.records.models import (
     Entry,
@@ -222,7 +223,9 @@ class Rows:
         if about is None:
             return None
         weather = weather_in(self._of(ForecastDay), about.series)
-        return None if weather is None else Forecast(weather, about.made_on)
+        if weather is None:
+            return None
+        return with_beside(Forecast(weather, about.made_on), about.about, about.members)
 
     def is_forecast_whole(self) -> bool:
         """Tell whether the forecast is what was saved."""
@@ -244,6 +247,8 @@ class Rows:
             made_on=forecast.made_on,
             series=" ".join(_has(told)),
             checksum=forecast_checksum(forecast),
+            about=about_text(forecast),
+            members=members_text(forecast),
         )
         rows = [ForecastDay(ground_id=self.ground, **each) for each in day_columns(told)]
         ForecastDay.objects.using(self.alias).bulk_create(rows, batch_size=500)
@@ -345,8 +350,10 @@ def checksum_of(weather: DailyWeather) -> str:
 
 
 def forecast_checksum(forecast: Forecast) -> str:
-    """Give the checksum of a forecast, its days and the day it was made."""
-    return checksum(str(forecast.made_on), checksum_of(forecast.weather))
+    """Give the checksum of a forecast: its days, the day it was made, and what stands beside it."""
+    plain = checksum(str(forecast.made_on), checksum_of(forecast.weather))
+    beside = about_text(forecast) + members_text(forecast)
+    return checksum(plain, beside) if beside else plain
 
 
 def _same_bits(values: Values) -> Values:

@@ -3,14 +3,34 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, fields, replace
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
+from swardbook.foundation.errors import OutOfRangeError
 from swardbook.weather.readings import Readings
 from swardbook.weather.series import DailyWeather
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """Where fetched weather came from.
+
+    Parameters
+    ----------
+    fetched_at : datetime
+        When it was fetched, with its zone.
+    host : str
+        The machine that was asked.
+    credit : str
+        What is to be said wherever it is shown; empty where nobody set it.
+    """
+
+    fetched_at: datetime
+    host: str
+    credit: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,15 +43,30 @@ class Forecast:
         The days that were told.
     made_on : date or None
         The last day that was measured when they were told; None where nobody wrote it down.
+    source : Source or None
+        Where it was fetched from; None for one that was brought in by hand.
+    members : tuple of DailyWeather
+        The courses that were told of the same days, where there were several.
     """
 
     weather: DailyWeather
     made_on: date | None = None
+    source: Source | None = None
+    members: tuple[DailyWeather, ...] = ()
+
+    def __post_init__(self) -> None:
+        for each in self.members:
+            if not np.array_equal(each.days, self.weather.days):
+                raise OutOfRangeError(
+                    "days of a course told", len(each), "those of the forecast", "d"
+                )
 
     def after(self, day: date) -> Forecast | None:
         """Give what is told of the days after one; None where nothing is."""
-        left = self.weather.between(day + timedelta(days=1), self.weather.last)
-        return replace(self, weather=left) if len(left) else None
+        first, last = day + timedelta(days=1), self.weather.last
+        left = self.weather.between(first, last)
+        members = tuple(each.between(first, last) for each in self.members)
+        return replace(self, weather=left, members=members) if len(left) else None
 
     def past_without_record(self, measured: date | None, today: date) -> tuple[date, date] | None:
         """Give the first and last told day that is past and was not measured; None without one.

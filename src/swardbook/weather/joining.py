@@ -10,8 +10,8 @@ from numpy.typing import NDArray
 from swardbook.weather.readings import EXTRA, Readings
 from swardbook.weather.series import DailyWeather, Flag, Values
 
-_TEMPERATURE = int(Flag.FILLED_TEMPERATURE | Flag.SWAPPED | Flag.ODD)
-_RAIN = int(Flag.FILLED_RAIN | Flag.TRACE)
+_TEMPERATURE = int(Flag.FILLED_TEMPERATURE | Flag.SWAPPED | Flag.ODD | Flag.FETCHED_TEMPERATURE)
+_RAIN = int(Flag.FILLED_RAIN | Flag.TRACE | Flag.FETCHED_RAIN)
 _FILLED = int(Flag.FILLED_TEMPERATURE | Flag.FILLED_RAIN)
 _HOW = int(Flag.FROM_OTHER_YEARS | Flag.FROM_DAYS_AROUND)
 

@@ -29,6 +29,9 @@ class Flag(IntFlag):
     FROM_DAYS_AROUND = 64
     MISSING = 128
     """Neither measured nor filled: minimum, maximum or rain is not a number."""
+    FETCHED_TEMPERATURE = 256
+    """Reckoned for the place by a service, not measured there."""
+    FETCHED_RAIN = 512
 
 
 @dataclass(frozen=True, slots=True)
