@@ -306,7 +306,7 @@ def lot_card(ground: Ground, code: str, book: Book) -> LotCard:
         If there is no such lot.
     """
     lot = ground.lot(code)
-    uses = _uses(ground, lot)
+    uses = lot_uses(ground, lot)
     weights = [use.grams for use in uses]
     used = None if None in weights else sum(grams for grams in weights if grams is not None)
     left = None if used is None or lot.bought_g is None else lot.bought_g - used
@@ -345,7 +345,8 @@ def _by_number(lot: SeedLot, test: Germination | None = None) -> MixtureByNumber
     return by_number(lot.parts, test) if named else None
 
 
-def _uses(ground: Ground, lot: SeedLot) -> tuple[LotUse, ...]:
+def lot_uses(ground: Ground, lot: SeedLot) -> tuple[LotUse, ...]:
+    """List where seed of a lot went, in the order in which it did."""
     found = []
     for entry in ground.diary:
         what = entry.what
