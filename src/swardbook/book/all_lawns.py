@@ -7,19 +7,17 @@ something was written since or the day has gone on.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from swardbook.book.look_over import look_over
+from swardbook.book.lawn_summary import summary_of
 from swardbook.book.opening import Book, Clock, at_ground
-from swardbook.book.plan import week
 from swardbook.foundation.dates import say
 from swardbook.foundation.errors import SwardbookError
-from swardbook.husbandry.stage import Stage, stage
-from swardbook.planning.tasks import Status, Task
-from swardbook.records.lawns import LawnRow
+from swardbook.husbandry.stage import Stage
+from swardbook.records.lawns import TOGETHER, VISIT, LawnRow
 from swardbook.review.standing_out import drawn_in
 
 WAITS = "not looked at yet"
@@ -63,6 +61,8 @@ class Lawn:
         The day that stages, looks and next thing are for.
     not_of_now : str
         Why they may no longer hold; empty where they do.
+    who : str
+        Who comes there; empty where nobody is named.
     """
 
     slug: str
@@ -80,6 +80,7 @@ class Lawn:
     fault: str
     looked_on: date | None
     not_of_now: str
+    who: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +119,7 @@ def all_lawns(book: Book) -> AllLawns:
     book : Book
         Any ground of the book, opened.
     """
-    rows = book.store.lawns(book.today)
+    rows = lawns_that_stand(book.store.lawns(book.today))
     marks = [_whole(row, "marked") for row in rows]
     among = [_whole(row, "entries") for row in rows]
     shares = drawn_in(marks, among)
@@ -126,6 +127,27 @@ def all_lawns(book: Book) -> AllLawns:
     lawns.sort(key=lambda each: (not each.fault, -each.share, -(each.silent_days or 0), each.slug))
     whole = sum(among)
     return AllLawns(book.today, tuple(lawns), sum(marks) / whole if whole else 0.0)
+
+
+def lawns_that_stand(
+    rows: Collection[LawnRow], among: Collection[str] | None = None
+) -> tuple[LawnRow, ...]:
+    """Leave out lawns in whose place another stands since they were put together.
+
+    Parameters
+    ----------
+    rows : collection of LawnRow
+        All there are.
+    among : collection of str or None
+        Those that whoever asks may see, by short name; None: all.
+    """
+    aside = set[str]()
+    for row in rows:
+        told = row.told.get(TOGETHER, {})
+        aside |= {row.slug} if told.get("parted") else set(told.get("of", ()))
+    return tuple(
+        row for row in rows if row.slug not in aside and (among is None or row.slug in among)
+    )
 
 
 def look_over_lawns(
@@ -179,24 +201,9 @@ def remember_if_written(book: Book, before: int) -> bool:
 
 def _looked_over(book: Book) -> dict[str, Any]:
     try:
-        ground = book.ground()
-        stages = {zone.name: stage(ground, zone, book.today).value for zone in ground.zones}
-        due = _next(week(book).tasks) if ground.zones else None
-        looks = look_over(book)
-        return {
-            "stages": stages,
-            "to_look": len(looks),
-            "marked": len({each.entry for each in looks if each.entry is not None}),
-            "entries": len(ground.diary),
-            "next_due": due.name if due else "",
-            "next_zone": ", ".join(due.zones) if due else "",
-        }
+        return summary_of(book)
     except SwardbookError as slip:
         return {"fault": str(slip)}
-
-
-def _next(tasks: Iterable[Task]) -> Task | None:
-    return next((each for each in tasks if each.status is Status.DUE), None)
 
 
 def _whole(row: LawnRow, name: str) -> int:
@@ -224,6 +231,7 @@ def _lawn(row: LawnRow, share: float, today: date) -> Lawn:
         fault=held.get("fault", ""),
         looked_on=row.made_for,
         not_of_now=_not_of_now(row, today),
+        who=str(row.told.get(VISIT, {}).get("who", "")),
     )
 
 
