@@ -1,5 +1,5 @@
 """``python -m swardbook``."""
 
-from swardbook.cli.main import main
+from swardbook.cli.front import main
 
 main()

@@ -4,15 +4,13 @@ from __future__ import annotations
 
 import os
 import re
-import sys
 from textwrap import wrap
 
 from swardbook.cli.chosen import in_chosen
 from swardbook.cli.collecting import ROOM, Heading, Marked, collected
+from swardbook.cli.room import WIDTH, columns, is_terminal
 from swardbook.foundation.unit_words import kept_over_lines
 
-WIDTH = 80
-NARROWEST = 30
 _LEAD = re.compile(r"\s*(?:[-✓✗?☐●○◷⊘■◧□] +)?(?:\d+\. )?(?:[0-9a-f]{8}  )?")
 _TO_COPY = ("swardbook ", "export ", "unset ")
 _NEXT = re.compile(r"(\s*)(Next: )(swardbook .*)")
@@ -29,18 +27,12 @@ _BEFORE_UNIT = re.compile(
 
 def width() -> int:
     """Give the columns there are: the terminal's; 80 where the answer goes elsewhere."""
-    if collected() is not None:
-        return ROOM
-    if os.environ.get("COLUMNS", "").isdecimal() or _is_terminal():
-        import shutil
-
-        return max(NARROWEST, shutil.get_terminal_size((WIDTH, 24)).columns)
-    return WIDTH
+    return ROOM if collected() is not None else columns()
 
 
 def is_narrow() -> bool:
     """Tell whether lines are wrapped to the room there is; what goes into a pipe is not."""
-    return bool(os.environ.get("COLUMNS")) or _is_terminal()
+    return bool(os.environ.get("COLUMNS")) or is_terminal()
 
 
 def text_width() -> int:
@@ -92,7 +84,3 @@ def _wrapped(
         break_on_hyphens=False,
     )  # fmt: skip
     return [line.replace(_JOINED, " ") for line in lines]
-
-
-def _is_terminal() -> bool:
-    return sys.stdout is not None and sys.stdout.isatty()
