@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import time
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import suppress
 from dataclasses import dataclass
 
-from playwright.sync_api import Browser, BrowserContext, Locator, Page
+from playwright.sync_api import Browser, BrowserContext, Error, Locator, Page
 
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.web.opened import close, the_book
@@ -14,6 +15,8 @@ from swardbook.web.opened import close, the_book
 UNDER_THE_WORKER = """() => new Promise((done) => navigator.serviceWorker.controller
   ? done() : navigator.serviceWorker.addEventListener("controllerchange", () => done()))"""
 """Waits until the worker has the page; asked whole, since the policy lets no text be run later."""
+LONGEST = 60.0
+"""How long something on its way to the book is waited for [s]."""
 TAP_SECONDS = 1.2
 """How long a person takes to find and make one tap with a glove on [s]."""
 
@@ -41,6 +44,29 @@ def the_diary() -> tuple[DiaryEntry, ...]:
 
     with ThreadPoolExecutor(1) as pool:
         return pool.submit(read).result()
+
+
+def wait_until_sent(page: Page) -> None:
+    """Wait until the page has counted what waits on the phone, and found nothing."""
+    page.locator('#waits[data-count="0"]').wait_for(state="attached")
+
+
+def send_what_waits(page: Page) -> None:
+    """Tap to send, unless the phone has sent by itself meanwhile, and wait until all is sent."""
+    all_sent, button = page.locator('#waits[data-count="0"]'), page.locator("#waits button")
+    page.locator('#waits[data-count="0"], #waits:not([hidden])').wait_for(state="attached")
+    while not all_sent.count():
+        with suppress(Error):  # gone under the finger: it was sent by itself
+            button.click(timeout=1000)
+            all_sent.wait_for(state="attached", timeout=1000)
+
+
+def diary_with(entries: int) -> tuple[DiaryEntry, ...]:
+    """Read the diary once it has so many entries; what is on the way may take its time."""
+    end = time.monotonic() + LONGEST
+    while len(diary := the_diary()) < entries and time.monotonic() < end:
+        time.sleep(0.1)
+    return diary
 
 
 @dataclass

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser, Page, expect
 
 from tests.support.addresses import html_addresses
 from tests.web.conftest import needs_chromium
@@ -50,7 +50,7 @@ def test_a_boxed_cut_takes_two_taps_from_the_morning_look(site: str, phone: Page
     phone.locator("#main-court").get_by_role("button", name="Boxed").click()
     said = phone.locator("#said")
     said.get_by_text("Sent: it is in the book.").wait_for()
-    assert "Cut, Main court: Boxed. Sent" in said.inner_text()
+    expect(said).to_contain_text("Cut, Main court: Boxed. Sent")
     said.get_by_role("button", name="Take it back").click()
     said.get_by_text("Taken back.").wait_for()
 
@@ -60,9 +60,9 @@ def test_pages_work_without_scripts_too(site: str, browser: Browser) -> None:
     page = context.new_page()
     page.goto(f"{site}/done/cut/")
     page.locator("#main-court").get_by_role("button", name="Left lying").click()
-    assert page.get_by_role("heading", level=1).inner_text() == "Kept"
+    expect(page.get_by_role("heading", level=1)).to_have_text("Kept")
     page.get_by_role("button", name="Take it back").click()
-    assert page.get_by_role("heading", level=1).inner_text() == "Taken back"
+    expect(page.get_by_role("heading", level=1)).to_have_text("Taken back")
     context.close()
 
 

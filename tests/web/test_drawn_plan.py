@@ -9,12 +9,15 @@ from uuid import UUID
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
 from PIL import Image
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 
 from swardbook.book.opening import open_book
 from swardbook.settings import Settings
 from tests.support.books import TODAY
 from tests.web.conftest import needs_chromium
+from tests.web.lawn import send_what_waits
+
+BY_ITSELF = "picture is shown by itself"
 
 
 def token_of(client: Client, address: str) -> str:
@@ -114,7 +117,7 @@ def test_a_spot_is_touched_without_signal_and_comes_into_the_book_once(
     plan = phone.locator(".touch:not([hidden]) svg")
     plan.click(position={"x": 150, "y": 60})
     where = phone.locator("#where")
-    assert "north of the zone's south-west corner. A new spot." in where.inner_text()
+    expect(where).to_contain_text("north of the zone's south-west corner. A new spot.")
     before = phone.locator("input[name=at]").input_value()
     phone.locator("#nudge [data-move='1 0']").click()
     after = phone.locator("input[name=at]").input_value()
@@ -124,8 +127,7 @@ def test_a_spot_is_touched_without_signal_and_comes_into_the_book_once(
     phone.wait_for_selector("#said:not([hidden])")
     phone.wait_for_selector("#waits:not([hidden])")
     phone.context.set_offline(False)
-    phone.locator("#waits button").click()
-    phone.wait_for_selector("#waits", state="hidden")
+    send_what_waits(phone)
     phone.goto(f"{site}/plan/zone/Lime%20Walk/")
     rows = phone.locator("table").nth(1).locator("tbody tr").all_inner_texts()
     east, north = (f"{float(each):.1f}" for each in after.split(","))
@@ -195,11 +197,54 @@ def test_a_pegs_last_picture_is_shown_over_the_camera_and_again_without_signal(
     shown = "document.querySelector('#ghost img').naturalWidth > 0"
     phone.locator("#peg-M08 [data-ghost]").click()
     phone.wait_for_function(shown)
-    assert "The camera is not open to this page." in phone.locator("#ghost").inner_text()
+    told = phone.locator("#ghost [role=status]")
+    expect(told).to_contain_text(BY_ITSELF)  # whether the camera is refused or nobody answers
     phone.locator("#ghost [data-close]").click()
-    assert not phone.locator("#ghost").is_visible()
+    expect(phone.locator("#ghost")).to_be_hidden()
     phone.context.set_offline(True)
     phone.reload()
-    assert "23.18 m" in phone.locator("#peg-M08").inner_text()
+    expect(phone.locator("#peg-M08")).to_contain_text("23.18 m")
     phone.locator("#peg-M08 [data-ghost]").click()
     phone.wait_for_function(shown)
+    expect(told).to_contain_text(BY_ITSELF)
+
+
+ASKED_OF_THE_CAMERA = """(how) => {
+  const asked = { never: () => new Promise(() => {}), no: () => Promise.reject(new Error("no")) };
+  navigator.mediaDevices.getUserMedia = asked[how];
+}"""
+
+
+@needs_chromium
+def test_without_a_camera_the_picture_stands_alone_with_the_reason(site: str, phone: Page) -> None:
+    phone.goto(f"{site}/plan/find-peg/#peg-M07")
+    assert phone.evaluate(SEND_PICTURE, "M07") == 201
+    for how, reason in (("never", "not open yet"), ("no", "not open to this page")):
+        phone.reload()
+        phone.evaluate(ASKED_OF_THE_CAMERA, how)
+        phone.locator("#peg-M07 [data-ghost]").click()
+        told = phone.locator("#ghost [role=status]")
+        expect(told).to_contain_text(reason)
+        expect(told).to_contain_text(BY_ITSELF)
+        assert phone.locator("#ghost img").get_attribute("class") == "ghost-9"
+
+
+@needs_chromium
+def test_a_camera_that_opens_after_the_picture_was_closed_is_put_out_again(
+    site: str, phone: Page
+) -> None:
+    phone.goto(f"{site}/plan/find-peg/#peg-M06")
+    assert phone.evaluate(SEND_PICTURE, "M06") == 201
+    phone.reload()
+    phone.evaluate("""() => {
+      const track = { stop: () => { document.title = "put out"; } };
+      navigator.mediaDevices.getUserMedia = () => new Promise((open) => {
+        window.answer = () => open({ getTracks: () => [track] });
+      });
+    }""")
+    phone.locator("#peg-M06 [data-ghost]").click()
+    phone.wait_for_function("() => window.answer")
+    phone.locator("#ghost [data-close]").click()
+    phone.evaluate("() => window.answer()")
+    phone.wait_for_function("() => document.title === 'put out'")
+    expect(phone.locator("#ghost")).to_be_hidden()

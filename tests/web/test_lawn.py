@@ -10,12 +10,20 @@ from pathlib import Path
 
 import pytest
 from PIL import Image
-from playwright.sync_api import Browser, BrowserContext, FilePayload, Page, Route
+from playwright.sync_api import Browser, BrowserContext, FilePayload, Page, Route, expect
 
 from swardbook.husbandry.attachments import Attachment
 from swardbook.husbandry.happenings import Count, HoldOff, Pull, Seedlings
 from tests.web.conftest import needs_chromium
-from tests.web.lawn import Hand, new_phone, the_diary, throttled
+from tests.web.lawn import (
+    Hand,
+    diary_with,
+    new_phone,
+    send_what_waits,
+    the_diary,
+    throttled,
+    wait_until_sent,
+)
 
 pytestmark = needs_chromium
 
@@ -92,15 +100,15 @@ def test_no_frame_holds_more_than_its_crossings_and_back_one_is_always_there(
     phone.locator('[data-place="M04"]:visible').click()
     for _ in range(25):
         phone.locator("#kinds button").first.click()
-    assert not phone.locator("#kinds").is_visible()
-    assert phone.locator("#far").inner_text() == "25 of 25"
+    expect(phone.locator("#kinds")).to_be_hidden()
+    expect(phone.locator("#far")).to_have_text("25 of 25")
     phone.evaluate("document.querySelector('#kinds button').click()")
-    assert phone.locator("#far").inner_text() == "25 of 25"
+    expect(phone.locator("#far")).to_have_text("25 of 25")
     phone.get_by_role("button", name="Back one").click()
-    assert phone.locator("#far").inner_text() == "24 of 25"
+    expect(phone.locator("#far")).to_have_text("24 of 25")
     phone.get_by_role("button", name="Leave").click()
     phone.get_by_role("button", name="Go on counting").click()
-    assert phone.locator("#far").inner_text() == "24 of 25"
+    expect(phone.locator("#far")).to_have_text("24 of 25")
 
 
 def test_an_unfinished_frame_goes_on_where_it_was_after_a_killed_tab(
@@ -115,8 +123,8 @@ def test_an_unfinished_frame_goes_on_where_it_was_after_a_killed_tab(
     page.close()
     page = context.new_page()
     page.goto(f"{site}/lawn/frame/")
-    assert page.locator("#far").inner_text() == "7 of 25"
-    assert "M05" in page.locator("#at").inner_text()
+    expect(page.locator("#far")).to_have_text("7 of 25")
+    expect(page.locator("#at")).to_contain_text("M05")
 
 
 def test_the_keys_lie_under_the_thumb_of_either_hand(site: str, gloved: Page) -> None:
@@ -193,18 +201,19 @@ def test_a_picture_is_made_small_waits_without_signal_and_comes_once(
     size = re.search(r"(\d+) kB", told)
     assert size is not None
     assert int(size.group(1)) <= 308
-    context.set_offline(False)
+    lost: list[str] = []
 
     def lose(route: Route) -> None:
         route.fetch()
+        lost.append(route.request.url)
         route.abort()
 
     page.route("**/api/files/", lose, times=1)
-    page.get_by_role("button", name="Send now").tap()
-    page.wait_for_timeout(1500)
-    page.get_by_role("button", name="Send now").tap()
-    page.locator("#waits").wait_for(state="hidden")
-    diary = the_diary()
+    context.set_offline(False)
+    send_what_waits(page)
+    page.get_by_text("Nothing waits").wait_for()
+    assert len(lost) == 1
+    diary = diary_with(before + 1)
     assert len(diary) == before + 1
     assert isinstance(diary[-1].what, Attachment)
     small = page.request.get(f"{site}/file/{diary[-1].what.file}/small/")
@@ -225,12 +234,12 @@ def test_a_picture_goes_with_the_entry_that_was_just_kept_and_shows_beside_it(
     cut = the_diary()[-1]
     page.locator("#said input[type=file]").set_input_files([picture("a.jpg", jpeg())])
     page.get_by_text("Kept. Another picture").wait_for()
-    page.locator("#waits").wait_for(state="hidden")
+    wait_until_sent(page)
     what = the_diary()[-1].what
     assert isinstance(what, Attachment)
     assert what.of == cut.id
     page.goto(f"{site}/done/kept/{cut.id}/")
-    assert page.locator(".sent img").count() == 1
+    expect(page.locator(".sent img")).to_have_count(1)
 
 
 def test_what_is_no_picture_stays_on_the_phone_with_the_reason_and_holds_up_nothing(
@@ -246,14 +255,13 @@ def test_what_is_no_picture_stays_on_the_phone_with_the_reason_and_holds_up_noth
     page.locator("#waits").get_by_text("2 pictures").wait_for()
     context.set_offline(False)
     page.goto(f"{site}/lawn/waiting/")
-    page.locator("#waits").get_by_text("1 picture").wait_for()
-    page.reload()
     page.get_by_text("The book could not take it:").wait_for()
+    page.locator('#waits[data-count="1"]').wait_for()
     page.get_by_role("button", name="Throw away").tap()
     page.get_by_role("button", name="Yes, throw it away").tap()
     page.get_by_text("Nothing waits").wait_for()
-    assert not page.get_by_text("The book could not take it:").is_visible()
-    assert page.locator("#waits").is_hidden()
+    expect(page.get_by_text("The book could not take it:")).to_be_hidden()
+    expect(page.locator("#waits")).to_be_hidden()
 
 
 def test_half_a_minute_to_take_back_runs_on_over_pages(site: str, gloved: Page) -> None:
@@ -267,7 +275,7 @@ def test_half_a_minute_to_take_back_runs_on_over_pages(site: str, gloved: Page) 
     page.locator("#said").get_by_text("Taken back.").wait_for()
     assert the_diary()[-1].corrects == cut.id
     page.goto(f"{site}/")
-    assert not page.locator("#said").is_visible()
+    expect(page.locator("#said")).to_be_hidden()
 
 
 def test_taking_back_holds_although_the_answer_to_sending_was_lost(site: str, gloved: Page) -> None:
@@ -285,8 +293,8 @@ def test_taking_back_holds_although_the_answer_to_sending_was_lost(site: str, gl
     page.locator("#said").get_by_role("button", name="Take it back").tap()
     page.locator("#said").get_by_text("Taken back.").wait_for()
     page.goto(f"{site}/")
-    page.locator("#waits").wait_for(state="hidden")
-    diary = the_diary()
+    wait_until_sent(page)
+    diary = diary_with(before + 2)
     assert len(diary) == before + 2
     assert diary[-1].corrects == diary[-2].id
 

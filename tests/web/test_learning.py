@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import pytest
 from django.test import Client
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 
 from swardbook.book.practising import practice_set
 from swardbook.demo.course import exercises
@@ -94,11 +94,11 @@ def test_buttons_count_up_to_all_crossings_and_back_and_never_over(site: str, ph
     more = frame.get_by_role("button", name="One more: Sown")
     for _ in range(27):
         more.click()
-    assert frame.get_by_role("status").inner_text() == "25 of 25"
+    expect(frame.get_by_role("status")).to_have_text("25 of 25")
     frame.get_by_role("button", name="One less: Sown").click()
     frame.get_by_role("button", name="One more: Moss").click()
-    assert frame.get_by_label("Moss", exact=True).input_value() == "1"
-    assert frame.get_by_role("status").inner_text() == "25 of 25"
+    expect(frame.get_by_label("Moss", exact=True)).to_have_value("1")
+    expect(frame.get_by_role("status")).to_have_text("25 of 25")
 
 
 @needs_chromium
@@ -108,7 +108,7 @@ def test_what_was_answered_is_known_on_this_device_until_it_is_forgotten(
     phone.goto(f"{site}/learn/question/bags/?said=spill")
     phone.get_by_role("heading", name="What the book answers").wait_for()
     phone.goto(f"{site}/learn/")
-    seen = phone.get_by_text("answered on this device")
-    assert [each.is_visible() for each in seen.all()].count(True) == 1
+    seen = phone.get_by_text("answered on this device").filter(visible=True)
+    expect(seen).to_have_count(1)
     phone.get_by_role("button", name="Forget what I answered here").click()
-    assert not phone.get_by_text("answered on this device").first.is_visible()
+    expect(seen).to_have_count(0)

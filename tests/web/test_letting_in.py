@@ -14,9 +14,10 @@ from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 from tests.web.conftest import CHROMIUM, needs_chromium
+from tests.web.lawn import wait_until_sent
 
 pytestmark = [
     needs_chromium,
@@ -123,7 +124,7 @@ def test_from_no_book_to_a_second_pair_of_hands(served: dict[str, Any], trusting
     page.get_by_role("button", name="Change it").click()
     page.get_by_role("heading", name="Morning look").wait_for()
     page.goto(f"{site}/people/")
-    assert "You are a worker of this ground" in page.locator("main").inner_text()
+    expect(page.locator("main")).to_contain_text("You are a worker of this ground")
 
     page.goto(f"{site}/done/note/")
     page.context.clear_cookies(name="__Host-swardbook")  # as after thirty days
@@ -131,8 +132,7 @@ def test_from_no_book_to_a_second_pair_of_hands(served: dict[str, Any], trusting
     page.get_by_role("button", name="Keep").click()
     page.get_by_role("link", name="Log in to send it").click()
     log_in(page, "Odalys Fenn", OWN)
-    page.locator("#waits").wait_for(state="hidden")
+    wait_until_sent(page)
     page.goto(f"{site}/diary/")
-    told = page.locator("main").inner_text()
-    assert "Moss by the gate" in told
-    assert "OF" in told
+    expect(page.locator("main")).to_contain_text("Moss by the gate")
+    expect(page.locator("main")).to_contain_text("OF")

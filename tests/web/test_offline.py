@@ -2,20 +2,13 @@
 
 from __future__ import annotations
 
-from concurrent.futures import ThreadPoolExecutor
-
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, Route
+from playwright.sync_api import Browser, BrowserContext, Page, Route, expect
 
-from swardbook.husbandry.diary import DiaryEntry
-from swardbook.web.opened import close, the_book
 from tests.web.conftest import needs_chromium
+from tests.web.lawn import UNDER_THE_WORKER, send_what_waits, the_diary, wait_until_sent
 
 pytestmark = needs_chromium
-
-UNDER_THE_WORKER = """() => new Promise((done) => navigator.serviceWorker.controller
-  ? done() : navigator.serviceWorker.addEventListener("controllerchange", () => done()))"""
-"""Waits until the worker has the page; asked whole, since the policy lets no text be run later."""
 
 
 @pytest.fixture
@@ -35,19 +28,6 @@ def cut(page: Page, site: str, zone: str = "main-court") -> None:
     page.locator("#said").get_by_role("heading", name="Kept").wait_for()
 
 
-def the_diary() -> tuple[DiaryEntry, ...]:
-    """Read the diary in a thread of its own: the browser's loop runs in this one."""
-
-    def read() -> tuple[DiaryEntry, ...]:
-        try:
-            return the_book().store.whole_diary()
-        finally:
-            close()
-
-    with ThreadPoolExecutor(1) as pool:
-        return pool.submit(read).result()
-
-
 def kept() -> int:
     return len(the_diary())
 
@@ -59,18 +39,17 @@ def test_without_signal_pages_open_and_entries_wait_through_a_closed_tab(
     before = kept()
     context.set_offline(True)
     page.goto(f"{site}/")
-    assert page.get_by_role("heading", level=1).inner_text() == "Morning look"
+    expect(page.get_by_role("heading", level=1)).to_have_text("Morning look")
     for zone in ("main-court", "short-court", "lime-walk"):
         cut(page, site, zone)
-        assert "On this phone only" in page.locator("#said").inner_text()
+        expect(page.locator("#said")).to_contain_text("On this phone only")
     page.close()
     page = context.new_page()
     page.goto(f"{site}/done/")
     page.get_by_text("3 entries wait on this phone.").wait_for()
     assert kept() == before
     context.set_offline(False)
-    page.get_by_role("button", name="Send now").click()
-    page.locator("#waits").wait_for(state="hidden")
+    send_what_waits(page)
     assert kept() == before + 3
     context.close()
 
@@ -81,9 +60,9 @@ def test_a_page_that_was_never_seen_says_so_without_signal(
     context, page = at_hand
     context.set_offline(True)
     page.goto(f"{site}/seed/")
-    assert page.get_by_role("heading", level=1).inner_text() == "Not on this phone yet"
+    expect(page.get_by_role("heading", level=1)).to_have_text("Not on this phone yet")
     page.locator("main").get_by_role("link", name="Write something down").click()
-    assert page.get_by_role("heading", level=1).inner_text() == "Write something down"
+    expect(page.get_by_role("heading", level=1)).to_have_text("Write something down")
     context.close()
 
 
@@ -99,8 +78,7 @@ def test_a_lost_reply_doubles_nothing(site: str, at_hand: tuple[BrowserContext, 
     cut(page, site)
     page.get_by_text("1 entry waits on this phone.").wait_for()
     assert kept() == before + 1
-    page.get_by_role("button", name="Send now").click()
-    page.locator("#waits").wait_for(state="hidden")
+    send_what_waits(page)
     assert kept() == before + 1
     context.close()
 
@@ -116,7 +94,7 @@ def test_what_waits_can_be_taken_back_before_it_is_sent(
     page.get_by_text("Taken back.").wait_for()
     context.set_offline(False)
     page.goto(f"{site}/")
-    page.locator("#waits").wait_for(state="hidden")
+    wait_until_sent(page)
     assert kept() == before
     context.close()
 

@@ -9,12 +9,15 @@ import pypdf
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from django.test import Client
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 
 from swardbook.web.opened import the_book
 from tests.support.addresses import answered
 from tests.support.pdf_ua import faults_of
 from tests.web.conftest import needs_chromium
+
+LONGEST = 240_000
+"""How long a page may be worked out, which comes by itself then [ms]."""
 
 
 def text_of(client: Client, address: str) -> str:
@@ -114,11 +117,8 @@ def test_guesses_are_written_down_as_numbers_alone(client: Client) -> None:
 @needs_chromium
 @pytest.mark.parametrize("address", ["/letter/", "/open-day/"])
 def test_everybody_can_read_what_is_shut_at_first_too(site: str, phone: Page, address: str) -> None:
-    for _ in range(90):
-        phone.goto(site + address)
-        if "seconds so far" not in phone.content():
-            break
-        phone.wait_for_timeout(1000)
+    phone.goto(site + address)
+    expect(phone.get_by_text("seconds so far")).to_have_count(0, timeout=LONGEST)
     phone.evaluate("document.querySelectorAll('details').forEach((each) => each.open = true)")
     found = Axe().run(phone)
     assert found.violations_count == 0, found.generate_report()
@@ -127,19 +127,16 @@ def test_everybody_can_read_what_is_shut_at_first_too(site: str, phone: Page, ad
 
 @needs_chromium
 def test_the_shuffle_is_watched_on_the_screen_and_put_back(site: str, phone: Page) -> None:
-    for _ in range(90):
-        phone.goto(f"{site}/open-day/")
-        if "seconds so far" not in phone.content():
-            break
-        phone.wait_for_timeout(1000)
+    phone.goto(f"{site}/open-day/")
+    phone.locator("#dealt").wait_for(timeout=LONGEST)
     told = phone.locator("#dealt")
+    expect(told).to_have_text(re.compile("^As sown: fewest weeds Bobbin"))
     sown = told.inner_text()
-    assert sown.startswith("As sown: fewest weeds Bobbin")
     names = phone.locator("#plan span").all_inner_texts()
     phone.locator("#deal").click()
-    assert told.inner_text().startswith("Shuffle 1:")
+    expect(told).to_have_text(re.compile("^Shuffle 1:"))
     moved = phone.locator("#plan span").all_inner_texts()
     assert moved != names
     assert sorted(moved) == sorted(names)
     phone.locator("#sown").click()
-    assert told.inner_text() == sown
+    expect(told).to_have_text(sown)

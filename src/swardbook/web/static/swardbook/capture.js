@@ -8,9 +8,21 @@ const box = document.getElementById("waits");
 
 const many = (count, one, more) => count === 1 ? one : more.replace("0", count);
 
+let looks = 0;
+
+// From here on the number that stands there may be wrong, until it is counted anew.
+function uncounted() {
+  delete box.dataset.count;
+  return ++looks;
+}
+
+// Of two counts under way the later one is shown: it knows more.
 export async function showWaiting() {
+  const look = uncounted();
   const [entries, files] = await Promise.all([waiting(), filesWaiting()]);
+  if (look !== looks) return;
   const count = entries.length + files.length, words = box.dataset;
+  words.count = count;
   box.hidden = count === 0;
   const told = [];
   if (entries.length) told.push(many(entries.length, words.entry, words.entries));
@@ -33,12 +45,16 @@ function wordsOf(form, button) {
   return button && button.name ? [...words, button.textContent.trim()] : words;
 }
 
+// A number alone is in the unit that stood beside its field.
+const ALONE = /^[-−+]?(\d+\s+)?\d[\d.,]*(\s*\/\s*\d+)?$|^[-−+]?[.,]\d+$/;
+const withUnit = (value, unit) => unit && ALONE.test(value.trim()) ? `${value.trim()} ${unit}` : value;
+
 // Own words beside chips come under the chip's name and go before it.
 function fieldsOf(data) {
   const fields = {};
   for (const [name, value] of data) {
-    if (OWN.includes(name) || value === "" || typeof value !== "string") continue;
-    fields[name.replace(/_own$/, "")] = value;
+    if (OWN.includes(name) || name.startsWith("unit.") || value === "" || typeof value !== "string") continue;
+    fields[name.replace(/_own$/, "")] = withUnit(value, data.get(`unit.${name}`));
   }
   return fields;
 }
@@ -61,11 +77,13 @@ export const entryFrom = (about) => ({
 export async function sendAll() {
   const sent = await send();
   await showWaiting();
+  document.dispatchEvent(new Event("swardbook:sent"));
   return sent;
 }
 
 // Keeps an entry, says so, sends it where there is signal; gives the book's answer or nothing.
 export async function keepAndTell(entry) {
+  uncounted();
   await keep(entry);
   tell(entry, null);
   const sent = (await sendAll()).find((each) => each.asked === entry.id) || null;
@@ -85,7 +103,8 @@ document.addEventListener("submit", async (event) => {
 box.querySelector("button").addEventListener("click", sendAll);
 document.addEventListener("swardbook:waits", showWaiting);
 addEventListener("online", sendAll);
-addEventListener("pageshow", () => { offerBack(); sendAll(); });
+// What waits is shown before it is sent: where there is hardly any signal, sending may take long.
+addEventListener("pageshow", () => { offerBack(); showWaiting(); sendAll(); });
 setInterval(sendAll, AGAIN);
 if ("serviceWorker" in navigator) navigator.serviceWorker.register(document.body.dataset.worker);
 if (navigator.storage && navigator.storage.persist) navigator.storage.persist();

@@ -2,7 +2,7 @@
 const ghost = document.getElementById("ghost"), video = ghost.querySelector("video"), picture = ghost.querySelector("img");
 const said = ghost.querySelector("[role=status]"), words = ghost.dataset, NAME = "swardbook-pegs", BOX = "pictures";
 const PALENESS = ["ghost-3", "ghost-5", "ghost-7", "ghost-9"];
-let pale = 1, stream = null, address = "";
+let pale = 1, stream = null, address = "", asking = 0;
 
 function opened() {
   return new Promise((done, fail) => {
@@ -40,30 +40,51 @@ async function pictureAt(where) {
 const shade = () => { picture.className = PALENESS[pale]; };
 
 async function show(where) {
-  const found = await pictureAt(where);
-  said.textContent = found ? "" : words.gone;
+  const mine = ++asking, found = await pictureAt(where);
+  if (mine !== asking) return;
   if (address) URL.revokeObjectURL(address);
   address = found ? URL.createObjectURL(found) : "";
   picture.hidden = !found;
   if (found) picture.src = address;
   ghost.hidden = false;
-  shade();
+  withoutCamera(words.asked, found);
   ghost.scrollIntoView({ block: "start" });
   try {
-    stream = await navigator.mediaDevices.getUserMedia({ video: { facingMode: "environment" } });
-    video.srcObject = stream;
-    video.hidden = false;
-    await video.play();
+    await overCamera(mine, found);
   } catch {
-    video.hidden = true;
-    pale = 3;
-    shade();
-    said.textContent = `${words.refused} ${said.textContent}`.trim();
+    if (mine === asking) withoutCamera(words.refused, found);
   }
 }
 
+// The picture by itself, with the reason; so it stays where the question for the camera is never answered.
+function withoutCamera(reason, found) {
+  video.hidden = true;
+  pale = 3;
+  shade();
+  said.textContent = `${reason} ${found ? "" : words.gone}`.trim();
+}
+
+// A camera that comes after the picture was closed is put out again.
+async function overCamera(mine, found) {
+  const came = await navigator.mediaDevices.getUserMedia({ video: { facingMode: "environment" } });
+  if (mine !== asking) return stop(came);
+  stop(stream);
+  stream = came;
+  video.srcObject = stream;
+  video.hidden = false;
+  pale = 1;
+  shade();
+  said.textContent = found ? "" : words.gone;
+  await video.play();
+}
+
+function stop(held) {
+  if (held) for (const track of held.getTracks()) track.stop();
+}
+
 function close() {
-  if (stream) for (const track of stream.getTracks()) track.stop();
+  asking += 1;
+  stop(stream);
   stream = null;
   video.srcObject = null;
   ghost.hidden = true;

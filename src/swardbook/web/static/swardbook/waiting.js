@@ -3,7 +3,7 @@ import { drop, dropFile, filesWaiting, waiting } from "./outbox.js";
 
 const page = document.getElementById("box"), words = page.dataset;
 const list = document.getElementById("list"), nothing = document.getElementById("nothing");
-let addresses = [];
+let addresses = [], drawn = null;
 
 const make = (name, text, of = "") => Object.assign(document.createElement(name), { textContent: text, className: of });
 
@@ -51,6 +51,9 @@ function fileLine(file) {
 
 async function show() {
   const [entries, files] = await Promise.all([waiting(), filesWaiting()]);
+  const state = JSON.stringify([...entries, ...files].map((each) => [each.id, each.stuck]));
+  if (state === drawn) return;
+  drawn = state;
   for (const each of addresses) URL.revokeObjectURL(each);
   addresses = [];
   list.replaceChildren(...entries.map(entryLine), ...files.map(fileLine));
