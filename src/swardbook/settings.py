@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from swardbook.foundation.errors import BadInputError
@@ -32,12 +32,69 @@ SETTINGS = (
     Setting("ground", "SWARDBOOK_GROUND", "", "Which ground of a book that holds several."),
     Setting("draws", "SWARDBOOK_DRAWS", "4096", "Draws of a look-ahead; a multiple of 64."),
     Setting("debug", "SWARDBOOK_DEBUG", "", "Anything: a fault is printed in full, to report it."),
+    Setting(
+        "log",
+        "SWARDBOOK_LOG",
+        "",
+        "json: one line to standard error for each answer of the pages, without who asked or what.",
+    ),
     Setting("threads", "SWARDBOOK_THREADS", "2", "Threads of a look-ahead; results do not change."),
     Setting("units", "SWARDBOOK_UNITS", "", "metric, imperial or us; empty: as the book says."),
     Setting(
         "decimal_mark", "SWARDBOOK_DECIMAL_MARK", "", "point or comma; empty: as the book says."
     ),
+    Setting(
+        "weather_address",
+        "SWARDBOOK_WEATHER_ADDRESS",
+        "",
+        "A daily weather service: https://, with {latitude}, {longitude}, {first}, {last} and"
+        " {key} where they go; empty: nothing is fetched.",
+    ),
+    Setting("weather_key", "SWARDBOOK_WEATHER_KEY", "", "The key of that service, if it has one."),
+    Setting(
+        "weather_credit",
+        "SWARDBOOK_WEATHER_CREDIT",
+        "",
+        "What that service wants said wherever its weather is shown.",
+    ),
+    Setting(
+        "weather_hours",
+        "SWARDBOOK_WEATHER_HOURS",
+        "6",
+        "Hours for which a fetched answer is taken as fresh.",
+    ),
+    Setting(
+        "weather_daily",
+        "SWARDBOOK_WEATHER_DAILY",
+        "",
+        "Anything: weather is fetched each night while pages are served.",
+    ),
 )
+
+
+@dataclass(frozen=True, slots=True)
+class WeatherService:
+    """A service that is asked for daily weather.
+
+    Parameters
+    ----------
+    address : str
+        Where, with words in braces for what goes in.
+    key : str
+        Its key; never shown.
+    credit : str
+        What is to be said wherever its weather is shown.
+    hours : int
+        For how long an answer is fresh. [h]
+    is_daily : bool
+        Whether it is asked each night while pages are served.
+    """
+
+    address: str
+    key: str = field(default="", repr=False)
+    credit: str = ""
+    hours: int = 6
+    is_daily: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +109,8 @@ class Settings:
     units: str = ""
     decimal_mark: str = ""
     ground: str = ""
+    log: str = ""
+    weather: WeatherService | None = None
 
     @property
     def book_file(self) -> Path:
@@ -86,7 +145,22 @@ def read_settings(environment: Mapping[str, str]) -> Settings:
     threads = _whole(raw["threads"], "SWARDBOOK_THREADS", 1)
     read_units(raw["units"], raw["decimal_mark"])
     shown = (raw["units"], raw["decimal_mark"])
-    return Settings(home, raw["database"], draws, threads, cache, *shown, raw["ground"])
+    if raw["log"] not in {"", "json"}:
+        raise BadInputError("SWARDBOOK_LOG", raw["log"], "json, or nothing")
+    service = _service(raw)
+    return Settings(
+        home, raw["database"], draws, threads, cache, *shown, raw["ground"], raw["log"], service
+    )
+
+
+def _service(raw: Mapping[str, str]) -> WeatherService | None:
+    hours = _whole(raw["weather_hours"], "SWARDBOOK_WEATHER_HOURS", 1)
+    if not raw["weather_address"]:
+        return None
+    return WeatherService(
+        raw["weather_address"], raw["weather_key"], raw["weather_credit"][:300], hours,
+        bool(raw["weather_daily"]),
+    )  # fmt: skip
 
 
 def _platform_home() -> Path:

@@ -9,6 +9,7 @@ from django.core.wsgi import get_wsgi_application
 from swardbook.book.opening import prepare_pages
 from swardbook.book.serving import ENVIRONMENT, kept_key, read_served
 from swardbook.settings import read_settings
+from swardbook.web.watching import keep_addresses_out
 from swardbook.web.wiring import pages_settings
 
 prepare_pages(
@@ -16,4 +17,5 @@ prepare_pages(
         read_served(os.environ.get(ENVIRONMENT, "")), kept_key(read_settings(os.environ))
     )
 )
+keep_addresses_out()
 application = get_wsgi_application()

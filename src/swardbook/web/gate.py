@@ -9,13 +9,15 @@ from typing import Any
 from urllib.parse import quote
 
 from django.http import HttpRequest, HttpResponseBase, JsonResponse
-from django.shortcuts import redirect
+from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
+from swardbook.book.leaving import sends_until
 from swardbook.book.opening import only_looking
 from swardbook.book.people import has_owner, writing_as
+from swardbook.book.who_did_what import acting_as, tell_saw
 from swardbook.web import opened
 from swardbook.web.asker import STRANGER, Asker, served, who_asks
 from swardbook.web.guarding import form_too_old, refused
@@ -27,8 +29,10 @@ _TOO_LITTLE = {
     (Role.READER, Role.OWNER): _("You are a reader of this ground; this is for its owners."),
     (Role.WORKER, Role.OWNER): _("You are a worker of this ground; this is for its owners."),
 }
-_WITHOUT_A_BOOK = {FIRST, "worker", "manifest"}
+_WITHOUT_A_BOOK = {FIRST, "worker", "manifest", "api-health"}
 _WITH_A_LENT_PASSWORD = {PASSWORD, "log-out", LOG_IN}
+_OF_WHO_HAS_LEFT = {"api-entries", "api-files", "api-take-back"}
+"""Where what waits on the phone of somebody who has left is taken, and put aside."""
 
 
 def guarded(page: Page) -> Callable[..., HttpResponseBase]:
@@ -64,7 +68,7 @@ def kept_out(page: Page, request: HttpRequest) -> HttpResponseBase | None:
     if not opened.is_begun():
         return _first(page, request)
     asker = who_asks(request)
-    if asker.role < page.role:
+    if asker.role < page.role and not (asker.has_left and page.name in _OF_WHO_HAS_LEFT):
         return _refused(page, request, asker)
     if asker.must_change and page.name not in _WITH_A_LENT_PASSWORD and page.role > Role.STRANGER:
         said = gettext("First choose a password of your own.")
@@ -97,8 +101,13 @@ def _let_in(page: Page, request: HttpRequest, parts: dict[str, Any]) -> HttpResp
     """Answer; what a reader sends cannot be written into the book, whatever a page does with it."""
     asker = who_asks(request) if opened.is_begun() else STRANGER
     only_reads = page.role > Role.STRANGER and asker.role < Role.WORKER
-    with writing_as(asker.initials), only_looking() if only_reads else nullcontext():
-        return page.view(request, **parts)
+    signs = "" if asker.has_left else asker.initials
+    acts = acting_as(asker.key, asker.by or "stranger")
+    with acts, writing_as(signs), only_looking() if only_reads else nullcontext():
+        answer = page.view(request, **parts)
+    if page.sees and asker.key is not None and answer.status_code == 200:
+        tell_saw(opened.the_book(), asker.key, page.sees, opened.clock_now())
+    return answer
 
 
 def not_there(request: HttpRequest, exception: Exception) -> HttpResponseBase:
@@ -116,11 +125,20 @@ def _refused(page: Page, request: HttpRequest, asker: Asker) -> HttpResponseBase
         back = request.get_full_path() if request.method in {"GET", "HEAD"} else ""
         to = reverse(LOG_IN)
         return redirect(f"{to}?to={quote(back)}" if back not in {"", "/"} else to)
+    if asker.has_left and not is_for_programs(page):
+        return _left(request, asker)
     if asker.role is Role.STRANGER:
         said = gettext("You have no access to this ground. Its owner can give it to you.")
     else:
         said = str(_TOO_LITTLE[asker.role, page.role])
     return _no(page, request, said, 403)
+
+
+def _left(request: HttpRequest, asker: Asker) -> HttpResponseBase:
+    """Say to somebody who has left that what waits on their phone is still taken, and send it."""
+    request.without_book = True  # type: ignore[attr-defined]
+    until = sends_until(opened.whichever_book(), asker.key or 0, opened.clock_now())
+    return render(request, "pages/left.html", {"until": until}, status=403)
 
 
 def _first(page: Page, request: HttpRequest) -> HttpResponseBase:

@@ -25,6 +25,7 @@ from swardbook.web.views import (
     outbox,
     people,
     programs,
+    running,
     telling,
 )
 
@@ -40,6 +41,7 @@ ROOMS = (
     more,
     people,
     programs,
+    running,
     telling,
     audience,
     entering,

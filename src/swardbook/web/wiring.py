@@ -10,6 +10,7 @@ from swardbook.book.serving import Served
 LOOPBACK = ("127.0.0.1", "localhost", "[::1]")
 """Names under which the own machine is reached; pages answer to no other, but those served."""
 MIDDLEWARE = (
+    "swardbook.web.watching.with_watching",
     "django.middleware.security.SecurityMiddleware",
     "django.middleware.gzip.GZipMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
