@@ -98,7 +98,8 @@ def test_only_a_few_pages_are_for_strangers_and_none_tells_of_the_ground(
     assert tokens
     for_strangers = [page.name for page in PAGES if page.role is Role.STRANGER]
     assert set(for_strangers) == {
-        "worker", "manifest", "log-in", "log-out", "logged-out", "begin-here", "file-calendar",
+        "worker", "manifest", "log-in", "log-in-code", "log-out", "logged-out", "begin-here",
+        "file-calendar",
     }  # fmt: skip
     assert browser().get(reverse("file-calendar", args=["made-up"])).status_code == 404
     for name in ("worker", "manifest", "log-in", "logged-out"):

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from swardbook.book.opening import Book
+from swardbook.book.waits import BY_ADDRESS, BY_NAME, count_try, was_right
 from swardbook.foundation.errors import BadInputError, SwardbookError, UnknownNameError
 from swardbook.records.passwords import SHORTEST, hashed, is_right, require_strong
 from swardbook.records.person import ROLES, Person
@@ -16,41 +17,12 @@ from swardbook.records.signing import signed_as
 
 LASTS = timedelta(days=30)
 """How long a log-in holds."""
-FORGOTTEN = timedelta(hours=24)
-"""After how long without a wrong log-in the earlier ones are forgotten."""
+HALF_LASTS = timedelta(minutes=5)
+"""How long a second factor is waited for."""
 LONGEST_NAME, LONGEST_INITIALS = 60, 5
 """Most letters of a name, and of initials."""
 LEAST_SIGNS = SHORTEST
 """Least length of a password."""
-
-
-@dataclass(frozen=True, slots=True)
-class Slowed:
-    """How wrong log-ins by one name, or from one address, slow down the next.
-
-    Parameters
-    ----------
-    free : int
-        How many wrong ones cost no wait.
-    longest : timedelta
-        The longest wait; nobody is locked out for ever.
-    """
-
-    free: int
-    longest: timedelta
-
-    def wait(self, wrong: int) -> timedelta:
-        """Give the wait after so many wrong ones: each is twice the one before."""
-        beyond = wrong - self.free
-        if beyond < 0:
-            return timedelta(0)
-        return min(timedelta(seconds=2 ** min(beyond + 1, 20)), self.longest)
-
-
-BY_NAME = Slowed(4, timedelta(minutes=1))
-"""Short at the most, so that a stranger cannot keep somebody out by their name."""
-BY_ADDRESS = Slowed(20, timedelta(minutes=15))
-"""Several people may share an address."""
 
 
 class WrongLogInError(SwardbookError):
@@ -59,23 +31,6 @@ class WrongLogInError(SwardbookError):
     def __str__(self) -> str:
         """Say so."""
         return "This name and this password do not belong together."
-
-
-class WaitError(SwardbookError):
-    """There were too many wrong log-ins; the next is looked at later."""
-
-    def __init__(self, seconds: int) -> None:
-        super().__init__(seconds)
-        self.seconds = seconds
-
-    def __str__(self) -> str:
-        """Say how long to wait."""
-        minutes = (self.seconds + 59) // 60
-        wait = f"{self.seconds} seconds" if self.seconds <= 90 else f"{minutes} minutes"
-        return (
-            f"There were too many wrong log-ins by this name or from this address. Try again in"
-            f" {wait}; nothing is looked at before."
-        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,10 +43,13 @@ class LoggedIn:
         Who.
     token : str
         What the browser keeps; the book has its hash only.
+    is_half : bool
+        Whether the second factor is still asked for; until then the token opens nothing.
     """
 
     person: Person
     token: str
+    is_half: bool = False
 
 
 def people(book: Book) -> tuple[Person, ...]:
@@ -147,6 +105,8 @@ def add_person(
 ) -> Person:  # fmt: skip
     """Let somebody in; who had access once comes back under the same name.
 
+    The first owner of a book owns every ground that is in it.
+
     Parameters
     ----------
     book : Book
@@ -179,7 +139,11 @@ def add_person(
             made = there.add(name, initials, secret, must_change, now)
         else:
             there.set_secret(made, secret, must_change)
+        is_first = known == "owner" and not there.has_owner()
         there.set_role(made, known)
+        for ground in book.store.grounds() if is_first else ():
+            if ground.slug:
+                book.store.at(ground.slug).people().set_role(made, known)
     return there.named(name)
 
 
@@ -209,8 +173,17 @@ def change_role(book: Book, name: str, role: str, is_own_machine: bool = False) 
     return replace(person, role=known)
 
 
-def end_access(book: Book, name: str) -> Person:
+def end_access(book: Book, name: str, until: datetime | None = None) -> Person:
     """End somebody's access to the ground; what they wrote stays, under their initials.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    name : str
+        Who.
+    until : datetime or None
+        Until when what still waits on their phone is taken, to be decided about; None: not at all.
 
     Raises
     ------
@@ -220,7 +193,7 @@ def end_access(book: Book, name: str) -> Person:
         If the ground would be left without an owner.
     """
     person = _of_this_ground(book, name)
-    book.store.people().set_role(person, "")
+    book.store.people().set_role(person, "", until)
     return replace(person, role="")
 
 
@@ -236,7 +209,41 @@ def _of_this_ground(book: Book, name: str) -> Person:
     return person
 
 
-def give_password(book: Book, name: str, password: str, is_own_machine: bool = False) -> Person:
+def owns_all_of(book: Book, asker: int | None, person: Person) -> bool:
+    """Tell whether somebody owns every ground to which a person has access.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    asker : int or None
+        Who, by their number; None: whoever sits at the machine, who owns all.
+    person : Person
+        About whom it is.
+    """
+    if asker is None:
+        return True
+    there = book.store.people()
+    theirs = there.grounds_of(there.numbered(asker))
+    return all(theirs.get(ground) == "owner" for ground in there.grounds_of(person))
+
+
+def require_all_of(book: Book, asker: int | None, person: Person) -> None:
+    """Make sure that somebody may decide about the account of a person.
+
+    Raises
+    ------
+    BadInputError
+        If the person has access to a ground of another owner.
+    """
+    if not owns_all_of(book, asker, person):
+        raise BadInputError(
+            "the person", person.name, "somebody with access to grounds of yours and no other",
+            "On the machine that holds the book, the commands of swardbook people do it.",
+        )  # fmt: skip
+
+
+def give_password(book: Book, name: str, password: str, asker: int | None) -> Person:
     """Give somebody a new first password, to be changed at the next log-in.
 
     Parameters
@@ -247,28 +254,23 @@ def give_password(book: Book, name: str, password: str, is_own_machine: bool = F
         Who.
     password : str
         The new password.
-    is_own_machine : bool
-        Whether it is asked at the machine that holds the book; an owner of one ground does not
-        choose the password of somebody who has access to others.
+    asker : int or None
+        Which owner asks, by their number; None: whoever sits at the machine.
 
     Raises
     ------
     BadInputError
-        If the password is weak, or the person has access to other grounds too.
+        If the password is weak, or the person has access to grounds of another owner.
     """
     there, person = book.store.people(), _of_this_ground(book, name)
-    if not is_own_machine and there.has_other_grounds(person):
-        raise BadInputError(
-            "the person", name, "somebody who has access to this ground and to no other",
-            "On the machine that holds the book: swardbook people new-password.",
-        )  # fmt: skip
+    require_all_of(book, asker, person)
     require_strong(password, [person.name])
     there.set_secret(person, hashed(password), must_change=True)
     return person
 
 
 def change_password(
-    book: Book, name: str, old: str, new: str, again: str, now: datetime
+    book: Book, name: str, old: str, new: str, again: str, now: datetime, device: str = ""
 ) -> LoggedIn:
     """Change one's own password; every log-in of this person ends, and a new one begins.
 
@@ -282,11 +284,7 @@ def change_password(
         If the new one is weak, the old one, or was typed differently the second time.
     """
     there = book.store.people()
-    with there.together():
-        count_try(book, {(key := f"own password {name}"): BY_NAME}, now)
-    if not is_right(old, there.secret_of(name)):
-        raise WrongLogInError
-    there.forget_tries(key)
+    require_own_password(book, name, old, now)
     if new != again:
         raise BadInputError("the new password", "two that differ", "the same twice")
     if new == old:
@@ -295,13 +293,45 @@ def change_password(
     token = secrets.token_urlsafe(32)
     with there.together():
         there.set_secret(there.named(name), hashed(new), must_change=False)
-        return LoggedIn(there.begin_session(name, token, now, LASTS), token)
+        return LoggedIn(there.begin_session(name, token, now, LASTS, device), token)
 
 
-def log_in(book: Book, name: str, password: str, address: str, now: datetime) -> LoggedIn:
-    """Let somebody in by name and password.
+def require_own_password(book: Book, name: str, password: str, now: datetime) -> None:
+    """Ask somebody who is logged in for their password again, before something that matters.
+
+    Raises
+    ------
+    WrongLogInError
+        If it is not right.
+    WaitError
+        If it was wrong too often.
+    """
+    there = book.store.people()
+    count_try(book, {(key := f"own password {name}"): BY_NAME}, now)
+    if not is_right(password, there.secret_of(name)):
+        raise WrongLogInError
+    there.forget_tries(key)
+
+
+def log_in(
+    book: Book, name: str, password: str, address: str, now: datetime, device: str = ""
+) -> LoggedIn:
+    """Let somebody in by name and password; half, where they have a second factor.
 
     A log-in counts as wrong before the password is looked at, so that many at once are not free.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    name, password : str
+        As typed.
+    address : str
+        From where it is asked.
+    now : datetime
+        The time.
+    device : str
+        What is logged in, in a few words.
 
     Raises
     ------
@@ -312,36 +342,18 @@ def log_in(book: Book, name: str, password: str, address: str, now: datetime) ->
     """
     there = book.store.people()
     by_name, by_address = f"name {' '.join(name.split()).casefold()}", f"address {address}"
-    with there.together():
-        count_try(book, {by_name: BY_NAME, by_address: BY_ADDRESS}, now)
-    if not is_right(password, there.secret_of(name)):
+    count_try(book, {by_name: BY_NAME, by_address: BY_ADDRESS}, now)
+    secret = there.secret_of(name)
+    if not is_right(password, secret):
+        there.record().add_refused(None if secret is None else there.named(name).key)
         raise WrongLogInError
     token = secrets.token_urlsafe(32)
     with there.together():
-        there.forget_tries(by_name, before=now - FORGOTTEN)
-        if (counted := there.wrong_tries(by_address)) is not None:
-            there.put_tries(by_address, counted[0] - 1, now, now)
-        person = there.begin_session(name, token, now, LASTS)
-    return LoggedIn(person, token)
-
-
-def count_try(book: Book, keys: dict[str, Slowed], now: datetime) -> None:
-    """Count a try against each key, or refuse it while one of them still waits.
-
-    Raises
-    ------
-    WaitError
-        If one of them waits.
-    """
-    there = book.store.people()
-    found = {key: there.wrong_tries(key) for key in keys}
-    wait = max((each[2] - now for each in found.values() if each), default=timedelta(0))
-    if wait > timedelta(0):
-        raise WaitError(max(1, round(wait.total_seconds())))
-    for key, slowed in keys.items():
-        was = found[key]
-        wrong = 1 + (was[0] if was and now - was[1] < FORGOTTEN else 0)
-        there.put_tries(key, wrong, now, now + slowed.wait(wrong))
+        was_right(book, by_name, by_address, now)
+        is_half = bool(there.second_factors().on_for([there.named(name).key]))
+        lasts = HALF_LASTS if is_half else LASTS
+        person = there.begin_session(name, token, now, lasts, device, is_half)
+    return LoggedIn(person, token, is_half)
 
 
 def who_is(book: Book, token: str, now: datetime) -> Person | None:

@@ -85,7 +85,7 @@ def new_password(door: Door, name: str) -> None:
     from swardbook.book.people import give_password
 
     book = door.book()
-    person = give_password(book, name, _password(), is_own_machine=True)
+    person = give_password(book, name, _password(), asker=None)
     told = f"{person.name} has a new first password, and changes it at the next log-in."
     _show(door, person, told, book)
 

@@ -4,21 +4,30 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from datetime import datetime, timedelta
-from hashlib import sha256
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
 
 from django.db import transaction
-from django.db.models import QuerySet
+from django.db.models import Count, QuerySet
 
 from swardbook.foundation.errors import BadInputError, UnknownNameError
+from swardbook.records.fingerprints import fingerprint
 from swardbook.records.guard import guarded
-from swardbook.records.people_models import PersonRow, RoleRow, SessionRow, TryRow
+from swardbook.records.happened import Record
+from swardbook.records.invitations import Invitations
+from swardbook.records.leaving import Leaving
+from swardbook.records.models import GroundRow
+from swardbook.records.people_models import (
+    InvitationRow,
+    PersonRow,
+    RoleRow,
+    SessionRow,
+    TokenRow,
+    TryRow,
+)
 from swardbook.records.person import Person
-
-
-def fingerprint(text: str) -> str:
-    """Hash what need not be kept itself: tokens, and names and addresses of wrong log-ins."""
-    return sha256(text.encode()).hexdigest()
+from swardbook.records.phones import Phones
+from swardbook.records.second_factors import SecondFactors
 
 
 class People:
@@ -42,6 +51,28 @@ class People:
         """Do several things as one: all of them or none; one writer at a time."""
         with guarded(self._where), transaction.atomic(using=self._alias, durable=False):
             yield
+
+    # what stands beside them
+
+    def record(self) -> Record:
+        """Give the record of who saw and did what."""
+        return Record(self._alias, self._ground, self._where)
+
+    def invitations(self) -> Invitations:
+        """Give the invitations to this ground."""
+        return Invitations(self._alias, self._ground, self._where)
+
+    def leaving(self) -> Leaving:
+        """Give what those who have left may still send, and what came."""
+        return Leaving(self._alias, self._ground, self._where)
+
+    def second_factors(self) -> SecondFactors:
+        """Give the second factors of everybody in the book."""
+        return SecondFactors(self._alias, self._where)
+
+    def phones(self) -> Phones:
+        """Give where people are logged in."""
+        return Phones(self._alias, self._where)
 
     # who there is
 
@@ -69,11 +100,41 @@ class People:
         row = self._row(name)
         return None if row is None or row.roles.exists() else _person(row, "")
 
+    def all_gone(self) -> tuple[Person, ...]:
+        """List those without access to any ground whose names still stand in the book."""
+        with guarded(self._where):
+            rows = self._people().filter(roles=None).exclude(name="")
+            return tuple(_person(row, "") for row in rows)
+
     def roles_of(self, person: Person) -> dict[str, str]:
         """Give what somebody is to each ground of the book that they have access to."""
         with guarded(self._where):
             rows = RoleRow.objects.using(self._alias).filter(person_id=person.key)
             return dict(rows.order_by("ground_id").values_list("ground__slug", "role"))
+
+    def grounds_of(self, person: Person) -> dict[int, str]:
+        """Give what somebody is to each ground, by the ground's key."""
+        with guarded(self._where):
+            rows = RoleRow.objects.using(self._alias).filter(person_id=person.key)
+            return dict(rows.values_list("ground_id", "role"))
+
+    def key(self) -> int:
+        """Give the key of this ground."""
+        return self._ground
+
+    def numbered(self, key: int) -> Person:
+        """Find somebody by their number, with or without access to this ground.
+
+        Raises
+        ------
+        UnknownNameError
+            If there is none.
+        """
+        with guarded(self._where):
+            row = self._people().filter(pk=key).first()
+        if row is None:
+            raise UnknownNameError("person", str(key), [each.name for each in self.everyone()])
+        return self._with_role(row)
 
     def has_owner(self) -> bool:
         """Tell whether any ground of the book has an owner."""
@@ -112,10 +173,20 @@ class People:
                 must_change=must_change, made_at=now,
             )  # fmt: skip
             row.save(using=self._alias, force_insert=True)
+            self.record().add("account made", row.pk, of_the_book=True)
             return _person(row, "")
 
-    def set_role(self, person: Person, role: str) -> None:
-        """Give somebody a role in this ground; an empty one ends access.
+    def set_role(self, person: Person, role: str, until: datetime | None = None) -> None:
+        """Give somebody a role in this ground; an empty one ends access, and keys and log-ins.
+
+        Parameters
+        ----------
+        person : Person
+            Who.
+        role : str
+            One of the roles, or nothing.
+        until : datetime or None
+            Until when entries are taken that still wait on the phone of who leaves; None: none.
 
         Raises
         ------
@@ -130,39 +201,122 @@ class People:
                     f"the role of {person.name}", role or "no access", "owner",
                     "A ground has at least one owner: make somebody else owner first.",
                 )  # fmt: skip
+            was = self._roles().filter(person_id=person.key).values_list("role", flat=True).first()
+            if was == "owner" and role != "owner":
+                self.invitations().end_those_of(person.key)
             if not role:
-                self._roles().filter(person_id=person.key).delete()
-                if not self.has_other_grounds(person):
-                    self._sessions().filter(person_id=person.key).delete()
-                return
-            RoleRow.objects.using(self._alias).update_or_create(
-                person_id=person.key, ground_id=self._ground, defaults={"role": role}
+                self._end(person, until)
+            else:
+                RoleRow.objects.using(self._alias).update_or_create(
+                    person_id=person.key, ground_id=self._ground, defaults={"role": role}
+                )
+                self.leaving().come_back(person.key)
+            if (was or "") != role:
+                what = "access given" if not was else "role changed" if role else "access ended"
+                about = " to ".join(filter(None, (was, role))) if was else role
+                self.record().add(what, person.key, about)
+
+    def _end(self, person: Person, until: datetime | None) -> None:
+        """End access to this ground; log-ins that open no other one end, but for sending."""
+        self._roles().filter(person_id=person.key).delete()
+        now = datetime.now(UTC)
+        keys = TokenRow.objects.using(self._alias).filter(ground_id=self._ground, ended_at=None)
+        keys.filter(person_id=person.key).update(ended_at=now)
+        if until is not None:
+            self.leaving().go(person.key, until)
+        if self.has_other_grounds(person):
+            return
+        sessions = self._sessions().filter(person_id=person.key)
+        if until is None:
+            sessions.delete()
+        else:
+            sessions.filter(is_half=True).delete()
+            sessions.filter(ends_at__gt=until).update(ends_at=until)
+
+    def own_as_before(self) -> None:
+        """Let whoever owns every other ground of the book own this one too."""
+        grounds = GroundRow.objects.using(self._alias).exclude(pk=self._ground).exclude(slug="")
+        with self.together():
+            roles = RoleRow.objects.using(self._alias).filter(role="owner", ground__in=grounds)
+            counted = roles.values("person_id").annotate(owned=Count("ground_id"))
+            for each in counted.filter(owned=grounds.count()):
+                RoleRow.objects.using(self._alias).create(
+                    person_id=each["person_id"], ground_id=self._ground, role="owner"
+                )
+                self.record().add("access given", each["person_id"], "owner")
+
+    def forget_name(self, person: Person) -> None:
+        """Take the name of somebody without access out of the book; initials stay.
+
+        Raises
+        ------
+        BadInputError
+            If they still have access to a ground.
+        """
+        with self.together():
+            if RoleRow.objects.using(self._alias).filter(person_id=person.key).exists():
+                raise BadInputError(
+                    "the person", person.name, "somebody who has no access any more",
+                    "End their access first.",
+                )  # fmt: skip
+            self._sessions().filter(person_id=person.key).delete()
+            self.second_factors().drop(person.key)
+            InvitationRow.objects.using(self._alias).filter(made_by_id=person.key).update(name="")
+            TokenRow.objects.using(self._alias).filter(person_id=person.key).update(name="")
+            self._people().filter(pk=person.key).update(
+                key=f" {person.key}", name="", secret="", must_change=False
             )
+            self.record().add("name taken out", person.key, of_the_book=True)
 
     def set_secret(self, person: Person, secret: str, must_change: bool) -> None:
         """Give somebody another password; wherever they are logged in, that ends."""
         with self.together():
             self._people().filter(pk=person.key).update(secret=secret, must_change=must_change)
             self._sessions().filter(person_id=person.key).delete()
+            what = "first password given" if must_change else "password changed"
+            self.record().add(what, person.key, of_the_book=True)
 
     # where they are logged in
 
-    def begin_session(self, name: str, token: str, now: datetime, lasts: timedelta) -> Person:
-        """Remember a log-in; sessions that have ended are swept away."""
+    def begin_session(
+        self, name: str, token: str, now: datetime, lasts: timedelta, device: str = "",
+        is_half: bool = False,
+    ) -> Person:  # fmt: skip
+        """Remember a log-in; sessions that have ended are swept away.
+
+        Parameters
+        ----------
+        name, token, device : str
+            Whose, what the browser keeps, and what it is.
+        now : datetime
+            The time.
+        lasts : timedelta
+            How long it holds.
+        is_half : bool
+            Whether the second factor is still to come; then it opens nothing.
+        """
         with self.together():
             person = self.named(name)
             self._sessions().filter(ends_at__lte=now).delete()
             self._sessions().create(
-                token=fingerprint(token), person_id=person.key, began_at=now, ends_at=now + lasts
-            )
+                token=fingerprint(token), person_id=person.key, began_at=now, ends_at=now + lasts,
+                device=device, is_half=is_half,
+            )  # fmt: skip
+            if not is_half:
+                self.record().add("logged in", person.key, device, of_the_book=True)
         return person
 
-    def of_session(self, token: str, now: datetime) -> Person | None:
+    def of_session(self, token: str, now: datetime, is_half: bool = False) -> Person | None:
         """Give who is logged in by a token, if the session has not ended."""
         with guarded(self._where):
-            found = self._sessions().filter(token=fingerprint(token), ends_at__gt=now)
+            found = self._sessions().filter(
+                token=fingerprint(token), ends_at__gt=now, is_half=is_half
+            )
             row = found.select_related("person").first()
-            return None if row is None else self._with_role(row.person)
+            if row is None:
+                return None
+            person = self._with_role(row.person)
+            return replace(person, seen_on=row.seen_on or row.began_at.date())
 
     def end_session(self, token: str) -> None:
         """Forget a log-in."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 
 ROLES = ("reader", "worker", "owner")
 """What somebody can be to a ground; each may do all that the ones before may."""
@@ -24,6 +25,8 @@ class Person:
         One of `ROLES`; empty where they have no access.
     must_change : bool
         Whether somebody else chose the password.
+    seen_on : date or None
+        The last day that their log-in asked on, where it is by a log-in that they are known.
     """
 
     key: int
@@ -31,3 +34,4 @@ class Person:
     initials: str
     role: str
     must_change: bool
+    seen_on: date | None = None

@@ -97,7 +97,9 @@ class Store(WeatherStore):
         Write its site inside the same `together`, so that no ground is left without one.
         """
         with self._writing():
-            return Store(self._rows.add_ground(name), self._where)
+            made = Store(self._rows.add_ground(name), self._where)
+            made.people().own_as_before()
+            return made
 
     def people(self) -> People:
         """Give the people of this ground: who may log in, and as what."""
@@ -184,8 +186,8 @@ class Store(WeatherStore):
     def site(self) -> Site | None:
         """Read the site alone; None if the book has none yet."""
         with guarded(self._where):
-            things = self._rows.things("site")
-        return self._thing(Site, *things[0][:2]) if things else None
+            text = self._rows.site()
+        return self._thing(Site, "site", text) if text else None
 
     def made_up_today(self) -> date | None:
         """Give the today that a made-up book carries; None for a real one."""

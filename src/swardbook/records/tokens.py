@@ -8,8 +8,8 @@ from datetime import datetime
 from django.db.models import QuerySet
 
 from swardbook.foundation.errors import UnknownNameError
+from swardbook.records.fingerprints import fingerprint
 from swardbook.records.guard import guarded
-from swardbook.records.people import fingerprint
 from swardbook.records.people_models import RoleRow, TokenRow
 
 
@@ -29,6 +29,8 @@ class Token:
         Whose it is; empty: of whoever sits at the machine.
     made_at : datetime
         When it was made.
+    person_key : int or None
+        Whose, by their number in the book.
     """
 
     key: int
@@ -37,6 +39,7 @@ class Token:
     person: str
     initials: str
     made_at: datetime
+    person_key: int | None = None
 
 
 class Tokens:
@@ -107,5 +110,5 @@ def _token(row: TokenRow, now: str = "") -> Token:
     person = row.person
     return Token(
         row.pk, row.name, role, person.name if person else "", person.initials if person else "",
-        row.made_at,
+        row.made_at, row.person_id,
     )  # fmt: skip

@@ -11,7 +11,9 @@ from ipaddress import IPv6Address, ip_address
 from django.http import HttpRequest, HttpResponseBase
 
 from swardbook.book import people, tokens
+from swardbook.book.leaving import sends_until
 from swardbook.book.serving import ENVIRONMENT, Served, is_loopback, read_served
+from swardbook.book.who_did_what import tell_seen
 from swardbook.web import opened
 from swardbook.web.page import Role
 
@@ -34,6 +36,10 @@ class Asker:
         How they are known: ``session``, ``token``, ``own machine``; empty for a stranger.
     must_change : bool
         Whether their password was chosen by somebody else.
+    key : int or None
+        Their number in the book; none for a stranger and the owner of this machine.
+    has_left : bool
+        Whether they had access to this ground, and what waits on their phone is still taken.
     """
 
     name: str
@@ -41,6 +47,8 @@ class Asker:
     role: Role
     by: str
     must_change: bool = False
+    key: int | None = None
+    has_left: bool = False
 
 
 STRANGER = Asker("", "", Role.STRANGER, "")
@@ -97,7 +105,13 @@ def by_session(request: HttpRequest) -> Asker | None:
         return None
     roles = people.roles_of(book, person.name).values() if opened.has_several() else (person.role,)
     role = max((Role[each.upper()] for each in roles if each), default=Role.STRANGER)
-    return Asker(person.name, person.initials, role, "session", person.must_change)
+    now = opened.clock_now()
+    if person.seen_on != now.date():
+        tell_seen(book, token, now)
+    has_left = role is Role.STRANGER and sends_until(book, person.key, now) is not None
+    return Asker(
+        person.name, person.initials, role, "session", person.must_change, person.key, has_left
+    )
 
 
 def by_token(request: HttpRequest) -> Asker | None:
@@ -108,7 +122,8 @@ def by_token(request: HttpRequest) -> Asker | None:
     found = tokens.who_has(opened.the_book(), secret)
     if found is None:
         return STRANGER
-    return Asker(found.person, found.initials, Role[found.role.upper()], "token")
+    role = Role[found.role.upper()]
+    return Asker(found.person, found.initials, role, "token", key=found.person_key)
 
 
 def token_sent(request: HttpRequest) -> str:
@@ -131,6 +146,27 @@ def keep_session(response: HttpResponseBase, token: str) -> None:
     response.set_cookie(
         cookie_name(), token, max_age=people.LASTS, path="/", secure=served().has_tls,
         httponly=True, samesite="Lax",
+    )  # fmt: skip
+
+
+def half_cookie_name() -> str:
+    """Give the name of the cookie of whoever is asked for a second factor."""
+    return f"{cookie_name()}-half"
+
+
+def keep_half(response: HttpResponseBase, token: str) -> None:
+    """Give the browser what stands for a password that was right, until the code comes."""
+    response.set_cookie(
+        half_cookie_name(), token, max_age=people.HALF_LASTS, path="/", secure=served().has_tls,
+        httponly=True, samesite="Strict",
+    )  # fmt: skip
+
+
+def drop_half(response: HttpResponseBase) -> None:
+    """Take it from the browser again."""
+    response.set_cookie(
+        half_cookie_name(), "", max_age=0, path="/", secure=served().has_tls, httponly=True,
+        samesite="Strict",
     )  # fmt: skip
 
 

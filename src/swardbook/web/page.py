@@ -67,6 +67,8 @@ class Page:
         Whether a phone keeps it from the first visit; only pages without parts in the address.
     is_slow : bool
         Whether the first answer is that it is being worked out.
+    sees : str
+        Which personal data are on it, for the record of who saw what; empty for none.
     """
 
     route: str
@@ -80,6 +82,7 @@ class Page:
     example: Mapping[str, Any] = field(default_factory=dict)
     offline: bool = False
     is_slow: bool = False
+    sees: str = ""
 
 
 def every_page() -> tuple[Page, ...]:

@@ -14,6 +14,7 @@ from django.utils.translation import gettext
 from django.views.decorators.http import require_POST, require_safe
 
 from swardbook.book.comparing import pulling
+from swardbook.book.leaving import leave_file
 from swardbook.book.opening import Book
 from swardbook.book.pictures_in import media_type, most_bytes, sent_file, small_picture
 from swardbook.book.pull_words import pull_words
@@ -21,8 +22,9 @@ from swardbook.book.sent_files import read_about, take_file_in
 from swardbook.book.tallies import tallies_of
 from swardbook.foundation.errors import BadInputError, SwardbookError
 from swardbook.handbook.species import ANNUAL_MEADOW_GRASS, YORKSHIRE_FOG, in_words, key_of
+from swardbook.web.asker import who_asks
 from swardbook.web.guarding import status_of
-from swardbook.web.opened import the_book
+from swardbook.web.opened import clock_now, the_book
 from swardbook.web.page import Page, Role, Shelf
 from swardbook.web.remembering import remembered
 
@@ -102,9 +104,14 @@ def files(request: HttpRequest) -> JsonResponse:
         return JsonResponse({"refusal": gettext("The file is too large.")}, status=413)
     sent = request.FILES.get("file")
     try:
-        about = read_about(json.loads(request.POST.get("about", "")))
+        plain = json.loads(request.POST.get("about", ""))
+        about = read_about(plain)
         if sent is None:
             raise BadInputError("the file", "nothing", "a picture or a voice note")
+        if (asker := who_asks(request)).has_left:
+            held, name, key = sent.read(), sent.name or "", asker.key or 0
+            made = leave_file(the_book(), key, held, name, plain, clock_now())
+            return JsonResponse({"id": str(made), "state": "left behind"}, status=202)
         taken = take_file_in(the_book(), sent.read(), sent.name or "", about)
     except SwardbookError as refusal:
         return JsonResponse({"refusal": str(refusal)}, status=status_of(refusal))

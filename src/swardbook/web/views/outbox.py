@@ -16,11 +16,13 @@ from django.urls import reverse
 from django.utils.translation import gettext
 from django.views.decorators.http import require_POST, require_safe
 
+from swardbook.book import leaving
 from swardbook.book.sent import read_sent, take_back, take_in
 from swardbook.foundation.errors import SwardbookError
+from swardbook.web.asker import who_asks
 from swardbook.web.forms import FORMS
 from swardbook.web.guarding import status_of
-from swardbook.web.opened import the_book
+from swardbook.web.opened import clock_now, the_book
 from swardbook.web.page import Page, Role, every_page
 
 _MOST_BYTES = 100_000
@@ -32,6 +34,8 @@ def entries(request: HttpRequest) -> JsonResponse:
     try:
         if len(request.body) > _MOST_BYTES:
             return JsonResponse({"refusal": gettext("An entry is at most 100 kB.")}, status=413)
+        if who_asks(request).has_left:
+            return _put_aside(request)
         taken = take_in(the_book(), read_sent(json.loads(request.body)))
     except SwardbookError as refusal:
         return JsonResponse({"refusal": str(refusal)}, status=status_of(refusal))
@@ -47,12 +51,26 @@ def entries(request: HttpRequest) -> JsonResponse:
 @require_POST
 def taken_back(request: HttpRequest, entry: UUID) -> JsonResponse:
     """Take back what was sent."""
-    del request
+    asker = who_asks(request)
     try:
-        take_back(the_book(), entry)
+        if asker.has_left:
+            leaving.leave_taking_back(the_book(), asker.key or 0, entry, clock_now())
+        else:
+            take_back(the_book(), entry)
     except SwardbookError as refusal:
         return JsonResponse({"refusal": str(refusal)}, status=status_of(refusal))
     return JsonResponse({"id": str(entry), "taken_back": True})
+
+
+def _put_aside(request: HttpRequest) -> JsonResponse:
+    """Keep what came from somebody who has left, beside the book, until an owner decides."""
+    sent = json.loads(request.body)
+    made = leaving.leave_entry(the_book(), who_asks(request).key or 0, sent, clock_now())
+    told = {
+        "id": str(made), "kind": str(sent.get("kind", "")), "was_there": False,
+        "has_clashed": False, "needs_a_look": gettext("An owner of the ground decides about it."),
+    }  # fmt: skip
+    return JsonResponse(told, status=202)
 
 
 @require_safe

@@ -62,8 +62,7 @@ def _end(request: HttpRequest) -> None:
 
 def _password(request: HttpRequest) -> None:
     name, password = request.POST.get("name", ""), request.POST.get("password", "")
-    is_own_machine = who_asks(request).by == "own machine"
-    people.give_password(the_book(), name, password, is_own_machine)
+    people.give_password(the_book(), name, password, who_asks(request).key)
 
 
 _DO: dict[str, Callable[[HttpRequest], None]] = {
