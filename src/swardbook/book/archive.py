@@ -27,6 +27,7 @@ from swardbook.husbandry.codec import from_plain, read_entry, to_plain
 from swardbook.husbandry.ground import HonestSquare, Peg, Plot, Site, Zone
 from swardbook.records.chain import FIRST, canonical, checksum
 from swardbook.records.filling import filled_store
+from swardbook.records.forecast_beside import about_text, members_text, with_beside
 from swardbook.records.store import Store
 from swardbook.seed.lot import LotPart, SeedLot
 from swardbook.settings import Settings
@@ -43,7 +44,7 @@ _NEEDED = {"site.json", "diary.jsonl", "lots.csv", "lot_parts.csv", *(name for n
 _KNOWN = (
     _NEEDED
     | {"manifest.json", "diary.csv", "counts.csv", "weather.csv", "kept.jsonl"}
-    | {"forecast.csv"}
+    | {"forecast.csv", "forecast_courses.json"}
 )
 _NO_ZIP = (zipfile.BadZipFile, zlib.error, RuntimeError, NotImplementedError, EOFError, OSError)
 _REMEDY = "The archive was not brought in, and nothing was changed. Ask for a fresh export."
@@ -134,6 +135,8 @@ def export_book(book: Book, path: Path, with_damage: bool = False) -> Exported:
     }
     if (forecast := book.store.forecast()) is not None:
         manifest["forecast_made_on"] = forecast.made_on and forecast.made_on.isoformat()
+        if forecast.source is not None:
+            manifest["forecast_source"] = about_text(forecast)
     files["manifest.json"] = _json(manifest)
     mark = write_zip(path, files, pictures)
     entries = files["diary.jsonl"].count(b"\n")
@@ -193,7 +196,7 @@ def import_book(settings: Settings, path: Path, beside: bool = False) -> Importe
             weather = tables.weather_of(texts["weather.csv"], "weather.csv")
             store.save_weather(weather, str(manifest.get("weather_name", "")))
         if "forecast.csv" in texts:
-            store.save_forecast(_forecast_of(texts["forecast.csv"], manifest))
+            store.save_forecast(_forecast_of(texts, manifest))
         entries = _chain_of(texts["diary.jsonl"])
         store.restore(entries)
         for line in filter(None, texts.get("kept.jsonl", "").split("\n")):
@@ -201,13 +204,18 @@ def import_book(settings: Settings, path: Path, beside: bool = False) -> Importe
     return Imported(site.name, len(zones), len(lots), len(entries), *kinds_in(pictures))
 
 
-def _forecast_of(text: str, manifest: Mapping[str, Any]) -> Forecast:
+def _forecast_of(texts: Mapping[str, str], manifest: Mapping[str, Any]) -> Forecast:
     made_on = manifest.get("forecast_made_on")
     try:
         day = date.fromisoformat(made_on) if made_on else None
     except (TypeError, ValueError) as slip:
         raise BadInputError("forecast_made_on in manifest.json", made_on, "a day") from slip
-    return Forecast(tables.weather_of(text, "forecast.csv"), day)
+    forecast = Forecast(tables.weather_of(texts["forecast.csv"], "forecast.csv"), day)
+    about, courses = manifest.get("forecast_source", ""), texts.get("forecast_courses.json", "")
+    try:
+        return with_beside(forecast, str(about), courses)
+    except ValueError as slip:
+        raise BadInputError("the forecast's source and courses", str(slip), "as written") from slip
 
 
 def _kept_of(line: str) -> tuple[str, str, dict[str, Any]]:
@@ -243,6 +251,8 @@ def _files_of(store: Store) -> dict[str, bytes]:
         texts["weather.csv"] = tables.weather_table(weather)
     if (forecast := store.forecast()) is not None:
         texts["forecast.csv"] = tables.weather_table(forecast.weather)
+        if forecast.members:
+            texts["forecast_courses.json"] = members_text(forecast)
     files = {name: text.encode() for name, text in texts.items()}
     return {**files, "site.json": _json(to_plain(ground.site))}
 

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from swardbook.book.forecast import known_to, only_told
+from swardbook.book.weather_fetch import credits_of
 from swardbook.feeds.station_csv import StationFile, complete, parse_readings, read_station
 from swardbook.foundation.dates import say
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError
@@ -83,6 +84,10 @@ class WeatherShown:
         What the book has of a forecast from its today on.
     only_told : tuple or None
         First and last day that is past, was forecast and never measured.
+    fetched_days : int
+        Days shown that a service reckoned, where the place's own records have none. [d]
+    credits : tuple of str
+        What those services want said.
     """
 
     name: str
@@ -95,6 +100,8 @@ class WeatherShown:
     missing: tuple[tuple[date, date], ...] = ()
     forecast: Forecast | None = None
     only_told: tuple[date, date] | None = None
+    fetched_days: int = 0
+    credits: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -226,8 +233,11 @@ def show_weather(book: Book, first: date | None = None, last: date | None = None
         max(dry_spell(each.rain) for each in stretches), _filled(part), tuple(dict.fromkeys(odd)),
         (*missing_spells(part), *(() if past is None else (past,))),
         None if kept is None else kept.after(max(weather.last, book.today - timedelta(days=1))),
-        past,
+        past, int(((part.flags & _FETCHED) != 0).sum()), credits_of(book),
     )  # fmt: skip
+
+
+_FETCHED = int(Flag.FETCHED_TEMPERATURE | Flag.FETCHED_RAIN)
 
 
 def derive_weather(

@@ -32,8 +32,13 @@ Command = TypeVar("Command", bound=Callable[..., Any])
 
 
 def clock_today() -> date:
-    """Read the clock; the only place that does."""
+    """Read the clock; the only place that does, with `clock_now`."""
     return datetime.now().astimezone().date()
+
+
+def clock_now() -> datetime:
+    """Read the clock to the second, with its zone; beside `clock_today` the only place."""
+    return datetime.now().astimezone()
 
 
 def exit_code(refusal: SwardbookError) -> int:

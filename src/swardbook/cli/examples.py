@@ -43,6 +43,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "course answer": ("bobbin_or_thimble cannot",),
     "course what-if": ("", "places --value 10"),
     "units": ("", "metric --decimal-mark point"),
+    "weather fetch": ("",),
     "weather derive": ("station.csv --latitude 52.2 --elevation 15",),
     "weather import": ("station.csv",),
     "weather show": ("--from '1 March 2011' --to '31 May 2011'",),

@@ -12,6 +12,13 @@ from swardbook.cli.chosen import unit_in_chosen
 from swardbook.cli.doors import Door, clock_today, door_options
 from swardbook.cli.output import table
 from swardbook.cli.picturing import check_places, picture_option, with_picture
+from swardbook.cli.weather_fetch import fetch
+from swardbook.cli.weather_words import (
+    findings_payload,
+    forecast_line,
+    forecast_payload,
+    listed,
+)
 from swardbook.cli.wrapping import under
 from swardbook.foundation.dates import read_day, say
 from swardbook.foundation.errors import BadInputError
@@ -22,17 +29,17 @@ if TYPE_CHECKING:
     from swardbook.book.opening import Book
     from swardbook.book.weather import Imported, WeatherDerived, WeatherShown
     from swardbook.figures.picture import Picture
-    from swardbook.weather.forecast import Forecast
     from swardbook.weather.months import Month
-    from swardbook.weather.readings import Finding
 
 METHODS = ("average", "modified-average", "single-sine", "single-triangle")
-FINDINGS_SHOWN = 20
 
 
 @click.group()
 def command() -> None:
-    """Import, show and derive daily weather."""
+    """Import, fetch, show and derive daily weather."""
+
+
+command.add_command(fetch)
 
 
 def file_options(function: Any) -> Any:
@@ -178,27 +185,6 @@ def _units(fahrenheit: bool, inches: bool) -> dict[str, str]:
     return {**units, "rain": "in"} if inches else units
 
 
-def _findings_payload(findings: Sequence[Finding]) -> list[dict[str, Any]]:
-    return [
-        {
-            "line": each.line,
-            "date": each.day.isoformat() if each.day else None,
-            "last_date": each.last.isoformat() if each.last else None,
-            "read": each.read,
-            "likely": each.likely,
-        }
-        for each in findings
-    ]
-
-
-def _listed(title: str, texts: Sequence[str], most: int = FINDINGS_SHOWN) -> list[str]:
-    if not texts:
-        return []
-    left = len(texts) - most
-    more = [f"- and {left} more; all of them with --json"] if left > 0 else []
-    return ["", title, *(f"- {text}" for text in texts[:most]), *more]
-
-
 def _number(value: float | None, digits: int = 1) -> float | None:
     return None if value is None else round(value, digits)
 
@@ -256,32 +242,10 @@ def _imported_payload(done: Imported) -> dict[str, Any]:
         "days_read": done.days_read,
         "days_read_again": done.days_again,
         "days_now": done.days_now,
-        "forecast": _forecast_payload(done.forecast),
+        "forecast": forecast_payload(done.forecast),
         "notes": list(done.notes),
-        "findings": _findings_payload(done.findings),
+        "findings": findings_payload(done.findings),
     }
-
-
-def _forecast_payload(told: Forecast | None) -> dict[str, Any] | None:
-    if told is None:
-        return None
-    return {
-        "first": told.weather.first.isoformat(),
-        "last": told.weather.last.isoformat(),
-        "days": len(told.weather),
-        "made_on": told.made_on and told.made_on.isoformat(),
-    }
-
-
-def _forecast_line(told: Forecast | None) -> list[str]:
-    if told is None:
-        return []
-    days = len(told.weather)
-    made = f"made on {say(told.made_on)}" if told.made_on else "nobody wrote down when it was made"
-    return [
-        f"Forecast, no record: {days} {'day' if days == 1 else 'days'},"
-        f" {say(told.weather.first)} to {say(told.weather.last)}; {made}."
-    ]
 
 
 def _imported_lines(done: Imported) -> list[str]:
@@ -291,9 +255,9 @@ def _imported_lines(done: Imported) -> list[str]:
         f"The book now has {done.days_now} days, {say(done.first)} to {say(done.last)}."
         if done.days_now
         else "The book has no measured day yet.",
-        *_forecast_line(done.forecast),
-        *_listed("How it was read", done.notes),
-        *_listed("Needs a look", [each.words for each in done.findings]),
+        *forecast_line(done.forecast),
+        *listed("How it was read", done.notes),
+        *listed("Needs a look", [each.words for each in done.findings]),
     ]
 
 
@@ -303,7 +267,7 @@ def _shown_payload(shown: WeatherShown) -> dict[str, Any]:
         "first": shown.first.isoformat(),
         "last": shown.last.isoformat(),
         "longest_dry_spell_days": shown.dry_spell,
-        "forecast": _forecast_payload(shown.forecast),
+        "forecast": forecast_payload(shown.forecast),
         "forecast_never_measured": shown.only_told
         and {
             "first": shown.only_told[0].isoformat(),
@@ -311,12 +275,14 @@ def _shown_payload(shown: WeatherShown) -> dict[str, Any]:
             "days": (shown.only_told[1] - shown.only_told[0]).days + 1,
         },
         "months": [_month_payload(month) for month in shown.months],
+        "fetched_days": shown.fetched_days,
+        "credits": list(shown.credits),
         "missing": [
             {"first": first.isoformat(), "last": last.isoformat(), "days": (last - first).days + 1}
             for first, last in shown.missing
         ],
-        "filled": _findings_payload(shown.filled),
-        "findings": _findings_payload(shown.findings),
+        "filled": findings_payload(shown.filled),
+        "findings": findings_payload(shown.findings),
     }
 
 
@@ -329,12 +295,19 @@ def _shown_lines(shown: WeatherShown, months: int) -> list[str]:
             + (", forecast but never measured." if (first, last) == shown.only_told else ".")
             for first, last in shown.missing
         ),
-        *_forecast_line(shown.forecast),
+        *forecast_line(shown.forecast),
+        *_fetched_lines(shown),
         "",
         *_month_lines(shown.months, months),
-        *_listed("Filled", [each.words for each in shown.filled]),
-        *_listed("Needs a look", [each.words for each in shown.findings]),
+        *listed("Filled", [each.words for each in shown.filled]),
+        *listed("Needs a look", [each.words for each in shown.findings]),
     ]
+
+
+def _fetched_lines(shown: WeatherShown) -> list[str]:
+    days = shown.fetched_days
+    told = f"Not measured here but fetched: {days} {'day' if days == 1 else 'days'}."
+    return [*([told] if days else []), *(f"{each.rstrip('.')}." for each in shown.credits)]
 
 
 def _derived_payload(done: WeatherDerived, *, all_series: bool) -> dict[str, Any]:
@@ -371,7 +344,7 @@ def _derived_payload(done: WeatherDerived, *, all_series: bool) -> dict[str, Any
         ],
         "months": [_month_payload(month) for month in done.months],
         "notes": list(done.notes),
-        "findings": _findings_payload(done.findings),
+        "findings": findings_payload(done.findings),
     }
 
 
@@ -386,6 +359,6 @@ def _derived_lines(done: WeatherDerived, months: int) -> list[str]:
         f" {derived.latitude:g}°, {derived.elevation_m:g} m above the sea.",
         "",
         *_month_lines(done.months, months),
-        *_listed("How it was reached", done.notes),
-        *_listed("Needs a look", [each.words for each in done.findings]),
+        *listed("How it was reached", done.notes),
+        *listed("Needs a look", [each.words for each in done.findings]),
     ]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -14,6 +15,8 @@ _TEMPERATURE = int(Flag.FILLED_TEMPERATURE | Flag.SWAPPED | Flag.ODD | Flag.FETC
 _RAIN = int(Flag.FILLED_RAIN | Flag.TRACE | Flag.FETCHED_RAIN)
 _FILLED = int(Flag.FILLED_TEMPERATURE | Flag.FILLED_RAIN)
 _HOW = int(Flag.FROM_OTHER_YEARS | Flag.FROM_DAYS_AROUND)
+_NOT_OWN_TEMPERATURE = int(Flag.FILLED_TEMPERATURE | Flag.FETCHED_TEMPERATURE)
+_NOT_OWN_RAIN = int(Flag.FILLED_RAIN | Flag.FETCHED_RAIN)
 
 
 def as_readings(weather: DailyWeather) -> Readings:
@@ -67,6 +70,57 @@ def join(old: Readings, new: Readings) -> tuple[Readings, int]:
     flags[of_old] = old.flags
     flags[of_new] = _flags(flags[of_new], new)
     return Readings(days=days, lines=lines, flags=flags, **series), again
+
+
+def join_under(there: DailyWeather, fetched: Readings) -> Readings:
+    """Put fetched readings under those measured at the place, and over what only stands in.
+
+    Parameters
+    ----------
+    there : DailyWeather
+        What is there: measured, fetched before, or filled.
+    fetched : Readings
+        What a service reckoned for the place.
+
+    Returns
+    -------
+    Readings
+        All together; each fetched value carries its flag.
+    """
+    held = as_readings(there)
+    no_air = (held.flags & _NOT_OWN_TEMPERATURE) != 0
+    no_rain = (held.flags & _NOT_OWN_RAIN) != 0
+    below, _ = join(_only(held, no_air, no_rain, stands_in=True), as_fetched(fetched))
+    joined, _ = join(below, _only(held, ~no_air, ~no_rain, stands_in=False))
+    return joined
+
+
+def as_fetched(readings: Readings) -> Readings:
+    """Mark readings as reckoned by a service."""
+    air = ~(np.isnan(readings.tmin) | np.isnan(readings.tmax))
+    marks = np.where(air, int(Flag.FETCHED_TEMPERATURE), 0)
+    marks |= np.where(np.isnan(readings.rain), 0, int(Flag.FETCHED_RAIN))
+    return replace(readings, flags=readings.flags | marks)
+
+
+def _only(
+    held: Readings, air: NDArray[np.bool_], rain: NDArray[np.bool_], *, stands_in: bool
+) -> Readings:
+    """Give the values of some days, and the flags that are theirs."""
+    both = _NOT_OWN_TEMPERATURE | _NOT_OWN_RAIN | _HOW
+    flags = held.flags & both if stands_in else held.flags & ~both
+    extra: dict[str, Any] = {
+        name: None if (series := getattr(held, name)) is None else np.where(air, series, np.nan)
+        for name in EXTRA
+    }
+    return replace(
+        held,
+        tmin=np.where(air, held.tmin, np.nan),
+        tmax=np.where(air, held.tmax, np.nan),
+        rain=np.where(rain, held.rain, np.nan),
+        flags=flags,
+        **extra,
+    )
 
 
 def _flags(before: NDArray[np.int64], new: Readings) -> NDArray[np.int64]:

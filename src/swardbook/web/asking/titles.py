@@ -74,6 +74,7 @@ TITLES: Mapping[str, tuple[str, Shelf]] = {
     "plan undo": ("Take an edit of the plan back", _G),
     "strip show": ("Honest squares", _G),
     "strip add": ("Leave honest squares", _G),
+    "weather fetch": ("Fetch the weather", _G),
     "weather show": ("Weather by month", _G),
     "weather import": ("Bring in a weather file", _G),
     "weather derive": ("Sums from a weather file", _G),
@@ -159,7 +160,7 @@ WRITES: Mapping[str, Role] = {
         "hold-off", "cut", "verticut", "pull", "clumps dig", "clumps check", "refill", "feed",
         "water", "count add", "sow", "plots sown", "plots sown-as", "plots read", "plots care",
         "plots leave-out", "photo read", "diary add", "put-right", "parked take-in", "seal",
-        "shuffle", "peg add", "strip add", "unseal",
+        "shuffle", "peg add", "strip add", "unseal", "weather fetch",
     ), _W),
     **dict.fromkeys((
         "zone add", "zone set", "lot add", "weather import", "programme edit", "plan draw",
