@@ -34,8 +34,9 @@ def test_a_folder_in_the_place_of_the_book_is_named(run: Run, book_home: Path) -
 
 def test_every_kind_of_entry_is_listed_with_its_fields(run: Run) -> None:
     told = run("diary", "kinds").text
-    assert "state: frost, thawed or frozen ground" in told
-    assert "height_of_cut_mm" in told
+    assert "state: the ground, frost, thawed or frozen ground" in told
+    assert "height_of_cut_mm: height of cut, mm" in told
+    assert "boxed: clippings, boxed (yes) or left lying (no)" in told
     [kind] = run("diary", "kinds", "closure", "--json").json["kinds"]
     assert kind == {
         "kind": "closure",

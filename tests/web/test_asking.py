@@ -12,6 +12,7 @@ from django.urls import reverse
 from swardbook.cli.collecting import Heading, Laid, Marked
 from swardbook.foundation.units import METRIC
 from swardbook.web.asking.blocks import blocks_of, linked, step_of
+from swardbook.web.asking.own_fields import has_own
 from swardbook.web.asking.questions import Question, Sort, questions
 from swardbook.web.asking.running import Filled, as_arguments, in_labels
 from swardbook.web.asking.titles import NOT_PAGES, TITLES, WRITES
@@ -44,7 +45,7 @@ def test_every_question_opens_with_what_it_asks_for(client: Client, question: Qu
     text = answer.content.decode()
     assert answer.status_code == 200
     for field in question.fields:
-        assert f'name="{field.name}"' in text, field.name
+        assert has_own(question) or f'name="{field.name}"' in text, field.name
     assert " style=" not in text
 
 

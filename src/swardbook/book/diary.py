@@ -160,10 +160,12 @@ def put_right(
     if unknown:
         known = [*readers(type(old.what)), *_ENTRY_FIELDS]
         raise UnknownNameError(f"field of a {old.what.kind} entry", unknown[0], known)
+    said, typed = in_canonical_unit(with_fields(what, of_kind, book.today))
+    reason = f"{reason} {typed}".strip()
     fresh = replace(
         _with_entry_fields(old, about, ground, book.today),
         id=uuid4(),
-        what=_with_known_names(with_fields(what, of_kind, book.today), ground),
+        what=_with_known_names(said, ground),
         corrects=old.id,
         written_on=book.written_on,
         needs_a_look="",

@@ -59,6 +59,17 @@ def read_kind(word: str) -> type[Happening]:
     raise UnknownNameError("kind of entry", word, KINDS)
 
 
+def words_of(kind: str, name: str) -> tuple[str, ...]:
+    """Give the words that a field may have, where they are set; none where any text may stand.
+
+    Parameters
+    ----------
+    kind, name : str
+        The kind of entry and its field, as the diary calls them.
+    """
+    return _WORDS.get((kind, name), ())
+
+
 def kinds_and_fields() -> dict[str, tuple[str, ...]]:
     """Give each kind of entry with its fields, and the words a field may have where they are set.
 
@@ -69,7 +80,7 @@ def kinds_and_fields() -> dict[str, tuple[str, ...]]:
     """
     told = {}
     for kind, made in KINDS.items():
-        words = {name: _WORDS.get((kind, name), ()) for name in readers(made)}
+        words = {name: words_of(kind, name) for name in readers(made)}
         told[kind] = tuple(
             f"{name}: {', '.join(held[:-1])} or {held[-1]}" if held else name
             for name, held in words.items()

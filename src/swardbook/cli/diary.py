@@ -117,11 +117,18 @@ def check(door: Door) -> None:
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON object.")
 def kinds(kind: str, as_json: bool) -> None:
     """List the kinds of entry that `diary add` takes, each with its fields."""
+    from swardbook.book.entry_fields import kind_said, words_of_fields
     from swardbook.book.fields import kinds_and_fields, read_kind
 
     wanted = read_kind(kind).kind if kind else ""
     told = {name: held for name, held in kinds_and_fields().items() if wanted in ("", name)}
-    lines = [line for name, held in told.items() for line in (name, *(f"  {x}" for x in held))]
+    lines = []
+    for name in told:
+        lines.append(f"{name}: {kind_said(name)}")
+        lines += [
+            f"  {field}: {words[:1].casefold()}{words[1:].replace(': ', ', ')}"
+            for field, words in words_of_fields(name).items()
+        ]
     example = "Example: swardbook diary add frost --set state=thawed --when yesterday"
     Door("", as_json).show(
         {"kinds": [{"kind": name, "fields": list(held)} for name, held in told.items()]},

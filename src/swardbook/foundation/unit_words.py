@@ -147,7 +147,7 @@ def column(head: str, cells: Sequence[str], units: Units, unit: str = "") -> tup
     if shown is None:
         return in_words(head, units), [in_words(each, units) for each in cells]
     each_alone = [written([n], shown)[0] for cell in bare for n in _FULL.findall(cell)]
-    if any("." in each for each in each_alone):
+    if any("." in each for each in each_alone) or re.search(_WATER, head):
         shown = replace(shown, in_fractions=False)
     cells = [
         re.sub(_SIGNED, lambda each: units.marked(written([each[0]], shown)[0]), cell)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
+from swardbook.foundation.asked_units import asked_in, is_metric, standing, with_unit
 from swardbook.foundation.errors import BadInputError
+from swardbook.foundation.units import Units
 from swardbook.husbandry.happenings import Happening, Reading
 
 
@@ -32,6 +35,8 @@ class Field:
         Whether own words may be typed beside the choices.
     is_number : bool
         Whether a phone shows its keys for numbers.
+    is_chosen_unit : bool
+        Whether the unit is another than the diary's, and has to be said with the number.
     of_ground : str
         ``lots`` where the choices are those of the ground; else empty.
     """
@@ -44,6 +49,7 @@ class Field:
     needed: bool = False
     is_open: bool = False
     is_number: bool = False
+    is_chosen_unit: bool = False
     of_ground: str = ""
 
     def say(self, value: Any) -> str:
@@ -55,6 +61,9 @@ class Field:
         return f"{value:g} {self.unit}".strip() if isinstance(value, float) else plain
 
 
+UNIT = "unit."
+"""Before the name of a field: the unit of a number alone in it."""
+_FIRST = re.compile(r"\d+(?:\.\d+)?")
 _BOOLS = {"true": "yes", "false": "no"}
 _YES_NO = (("yes", "Yes"), ("no", "No"))
 _BOX = (("yes", "Boxed"), ("no", "Left lying"))
@@ -222,6 +231,30 @@ def with_ground(form: Form, lots: Sequence[str]) -> Form:
     return replace(form, fields=fields)
 
 
+def in_units_of(form: Form, units: Units) -> Form:
+    """Give a form that asks for numbers in the units chosen.
+
+    Parameters
+    ----------
+    form : Form
+        The form, in the diary's units.
+    units : Units
+        What the person chose.
+    """
+    return replace(form, fields=tuple(_in_units(each, units) for each in form.fields))
+
+
+def _in_units(field: Field, units: Units) -> Field:
+    unit = asked_in(field.unit, units)
+    if is_metric(units) or unit == field.unit:
+        return field
+    example = _FIRST.match(field.hint)
+    if example is None:
+        return replace(field, unit=unit, is_chosen_unit=True)
+    hint = f"{standing(float(example[0]), field.unit, units)}, or {example[0]} {field.unit}"
+    return replace(field, unit=unit, hint=hint, is_chosen_unit=True)
+
+
 def filled(form: Form, sent: Mapping[str, Any]) -> dict[str, str]:
     """Take the fields of a form from what was sent; own words go before a choice beside them.
 
@@ -234,6 +267,7 @@ def filled(form: Form, sent: Mapping[str, Any]) -> dict[str, str]:
     for field in form.fields:
         own = str(sent.get(f"{field.name}_own", "")).strip() if field.is_open else ""
         text = own or str(sent.get(field.name, "")).strip()
+        text = with_unit(text, str(sent.get(f"{UNIT}{field.name}", ""))[:20])
         if not text and field.needed:
             allowed = field.hint or "one of those shown"
             raise BadInputError(field.label.casefold(), "nothing", allowed)

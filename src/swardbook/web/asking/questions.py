@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from functools import cache
 
 import click
 
 from swardbook.cli.main import COMMANDS, root
+from swardbook.foundation.asked_units import asked_in, is_metric, standing
+from swardbook.foundation.quantities import read_number
+from swardbook.foundation.unit_words import in_words
+from swardbook.foundation.units import Units
 from swardbook.web.asking.labels import label_of, on_a_page
 from swardbook.web.asking.titles import NOT_PAGES, SOMETIMES, TITLES, WRITES
 from swardbook.web.page import Role, Shelf
@@ -19,6 +23,14 @@ _OWN = frozenset({"on", "ground", "as_json", "help"})
 """Options that a page has no use for, or sets itself."""
 _PICTURE = "picture"
 _DEFAULT = re.compile(r"\[(?:default: )?([^\]]*)\]")
+_UNIT = re.compile(
+    r"[;:,.]? *\b[Aa] number alone is (mm|m²|m|g/m²|g|litres)\b"
+    r"(?= ?(?:$|[.;,]))"
+)
+"""What the help says of a bare number; speeds are left out, for nobody types them in miles."""
+_SEVERAL = re.compile(r"\d ?[x,] ?\d")
+_EXAMPLES = re.compile(r": [^.]*'.*'(?=\.)")
+_NAMED = {"litres": "L"}
 _KEEPS = frozenset({"is_kept", "keep"})
 _PAPER = "FILE.pdf"
 """How a command calls the paper that it can write."""
@@ -59,6 +71,10 @@ class Asked:
         What holds if nothing is said.
     count : int
         How many values; -1 for any number, each on a line of its own.
+    unit : str
+        Unit of a number alone; empty where none is said or there are several numbers.
+    is_chosen_unit : bool
+        Whether it is another than the command's own, and has to be said with the number.
     """
 
     name: str
@@ -70,6 +86,8 @@ class Asked:
     is_needed: bool = False
     default: str = ""
     count: int = 1
+    unit: str = ""
+    is_chosen_unit: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,11 +226,34 @@ def _asked(param: click.Parameter, command: str) -> Asked:
     hint = getattr(param, "help", None) or ""
     label, said = label_of(command, name), on_a_page(hint)
     is_many = bool(getattr(param, "multiple", False)) or param.nargs == -1
+    is_one = not is_many and param.nargs == 1 and not _SEVERAL.search(said)
+    unit = _UNIT.search(said) if is_one else None
+    said = _UNIT.sub("", said).strip() if unit else said
     return Asked(
         name, flag, label, "" if said.rstrip(".") == label else said, _sort(param),
         choices=_choices(param), is_needed=_is_needed(param, hint),
         default=_default(param, hint), count=-1 if is_many else param.nargs,
+        unit=_NAMED.get(unit[1], unit[1]) if unit else "",
     )  # fmt: skip
+
+
+def asked_in_units(field: Asked, units: Units) -> Asked:
+    """Give a field as it is asked in the units chosen.
+
+    Parameters
+    ----------
+    field : Asked
+        The field, with the command's own unit.
+    units : Units
+        What the person chose.
+    """
+    if is_metric(units) or not field.unit:
+        return replace(field, hint=in_words(field.hint, units)) if field.hint else field
+    number = read_number(field.default.removesuffix(field.unit))
+    unit = asked_in(field.unit, units, number or 0.0)
+    default = field.default if number is None else standing(number, field.unit, units)
+    hint = in_words(_EXAMPLES.sub("", field.hint), units)
+    return replace(field, hint=hint, default=default, unit=unit, is_chosen_unit=True)
 
 
 def _is_needed(param: click.Parameter, hint: str) -> bool:

@@ -4,27 +4,29 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from django.http import Http404, HttpRequest, HttpResponse, HttpResponseBase
+from django.http import Http404, HttpRequest, HttpResponse, HttpResponseBase, QueryDict
 from django.shortcuts import render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
 
-from swardbook.book.diary import find
 from swardbook.book.opening import OnlyLookingError
 from swardbook.book.units import shown_in
 from swardbook.cli.collecting import Collected
-from swardbook.cli.telling import tell
+from swardbook.foundation.asked_units import is_metric, with_unit
 from swardbook.foundation.errors import BadInputError, SwardbookError
+from swardbook.foundation.units import Units
 from swardbook.web.answering import show
 from swardbook.web.asker import who_asks
 from swardbook.web.asking.blocks import blocks_of
-from swardbook.web.asking.questions import Question, Sort, questions
+from swardbook.web.asking.own_fields import PAIRS, has_own, is_sent, own_fields, pairs_of
+from swardbook.web.asking.questions import Asked, Question, Sort, asked_in_units, questions
 from swardbook.web.asking.running import Filled, ask, in_labels
+from swardbook.web.forms import UNIT
 from swardbook.web.guarding import refused, status_of
 from swardbook.web.opened import the_book
 from swardbook.web.page import Page, Role, Shelf
@@ -142,39 +144,61 @@ def _answered(
 
 
 def _about(request: HttpRequest, asked: Question, filled: Filled) -> dict[str, Any]:
-    zones = [each.name for each in the_book().ground().zones]
+    book = the_book()
+    zones = [each.name for each in book.ground().zones]
+    units = shown_in(book.settings, book)
     fields = [
-        (each, filled.texts.get(each.name, ""), zones if each.sort is Sort.ZONE else ())
+        (asked_in_units(each, units), _typed(each, filled, units),
+         zones if each.sort is Sort.ZONE else ())
         for each in asked.fields
-    ]
-    return {
+    ]  # fmt: skip
+    about: dict[str, Any] = {
         "asked": asked,
-        "entry": _entry_told(asked, filled),
-        "fields": fields,
-        "needed": [each for each in fields if each[0].is_needed],
-        "more": [each for each in fields if not each[0].is_needed],
         "query": request.GET.urlencode(),
         "is_open": asked.needs_something or not filled.is_blank,
     }
+    if has_own(asked):
+        own = own_fields(book, asked, filled.texts, _sent(request), units)
+        about["own"] = own
+        fields = [each for each in fields if each[0].name != PAIRS]
+        fields = [each for each in fields if each[0].name != own.chosen_by or not own.title]
+    return {
+        **about,
+        "fields": fields,
+        "needed": [each for each in fields if each[0].is_needed],
+        "more": [each for each in fields if not each[0].is_needed],
+    }
 
 
-def _entry_told(asked: Question, filled: Filled) -> str:
-    """Tell the entry that is to be put right, so that it is known again."""
-    typed = filled.texts.get("entry", "")
-    if asked.words != ("put-right",) or not typed:
-        return ""
-    with suppress(SwardbookError):
-        return tell(find(the_book(), typed))
-    return ""
+def _typed(field: Asked, filled: Filled, units: Units) -> str:
+    """Give what stands in a field; a number alone of a link is in the command's own unit."""
+    text = filled.texts.get(field.name, "")
+    return text if is_metric(units) else with_unit(text, field.unit)
+
+
+def _given(request: HttpRequest) -> QueryDict:
+    return request.POST if request.method == "POST" else request.GET
+
+
+def _sent(request: HttpRequest) -> dict[str, str]:
+    given = _given(request)
+    return {name: str(given[name]) for name in given}
 
 
 def _filled(request: HttpRequest, asked: Question, files: dict[str, tuple[Path, ...]]) -> Filled:
-    given = request.POST if request.method == "POST" else request.GET
+    given = _given(request)
     texts = {
-        each.name: "\n".join(given.getlist(each.name))[:20_000]
+        each.name: with_unit(
+            "\n".join(given.getlist(each.name))[:20_000], given.get(f"{UNIT}{each.name}", "")[:20]
+        )
         for each in asked.fields
         if each.sort is not Sort.FILE and given.get(each.name)
     }
+    if has_own(asked) and is_sent(given):
+        book = the_book()
+        sent = _sent(request)
+        own = own_fields(book, asked, texts, sent, shown_in(book.settings, book))
+        texts[PAIRS] = pairs_of(own, sent, asked)
     return Filled(texts, files)
 
 

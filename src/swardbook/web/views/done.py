@@ -13,11 +13,12 @@ from swardbook.book import diary
 from swardbook.book.fields import read_kind, with_fields
 from swardbook.book.opening import Book
 from swardbook.book.pictures_in import attached
+from swardbook.book.units import shown_in
 from swardbook.foundation.errors import BadInputError, SwardbookError
 from swardbook.husbandry.attachments import Attachment
 from swardbook.husbandry.codec import plain_happening
 from swardbook.husbandry.happenings import Cut, Happening
-from swardbook.web.forms import FORMS, filled, form_of, with_ground
+from swardbook.web.forms import FORMS, filled, form_of, in_units_of, with_ground
 from swardbook.web.guarding import status_of
 from swardbook.web.opened import the_book
 from swardbook.web.page import Page, Role, Shelf
@@ -48,6 +49,7 @@ def entry(request: HttpRequest, kind: str) -> HttpResponseBase:
     if form is None:
         return redirect("done")
     form = with_ground(form, [lot.code for lot in book.ground().lots])
+    form = in_units_of(form, shown_in(book.settings, book))
     said = ""
     if request.method == "POST":
         try:
