@@ -69,7 +69,19 @@ SETTINGS = (
         "",
         "Anything: weather is fetched each night while pages are served.",
     ),
-)
+    Setting(
+        "invitation_days", "SWARDBOOK_INVITATION_DAYS", "",
+        "Days that an invitation holds; empty: as the handbook says.",
+    ),
+    Setting(
+        "left_behind_days", "SWARDBOOK_LEFT_BEHIND_DAYS", "",
+        "Days in which what waits on the phone of who has left is taken; empty: the handbook's.",
+    ),
+    Setting(
+        "who_saw_days", "SWARDBOOK_WHO_SAW_DAYS", "",
+        "Days for which is kept who opened pages with personal data; empty: the handbook's.",
+    ),
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +110,25 @@ class WeatherService:
 
 
 @dataclass(frozen=True, slots=True)
+class PeopleDays:
+    """For how many days something of people holds or is kept; 0: as the handbook says.
+
+    Parameters
+    ----------
+    invitation : int
+        An invitation holds. [d]
+    left_behind : int
+        What waits on the phone of somebody who has left is taken. [d]
+    who_saw : int
+        Is kept who opened pages with personal data. [d]
+    """
+
+    invitation: int = 0
+    left_behind: int = 0
+    who_saw: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class Settings:
     """How this installation is set."""
 
@@ -111,6 +142,7 @@ class Settings:
     ground: str = ""
     log: str = ""
     weather: WeatherService | None = None
+    people_days: PeopleDays = PeopleDays()
 
     @property
     def book_file(self) -> Path:
@@ -149,8 +181,14 @@ def read_settings(environment: Mapping[str, str]) -> Settings:
         raise BadInputError("SWARDBOOK_LOG", raw["log"], "json, or nothing")
     service = _service(raw)
     return Settings(
-        home, raw["database"], draws, threads, cache, *shown, raw["ground"], raw["log"], service
-    )
+        home, raw["database"], draws, threads, cache, *shown, raw["ground"], raw["log"], service,
+        PeopleDays(*(_days(raw, name) for name in ("invitation", "left_behind", "who_saw"))),
+    )  # fmt: skip
+
+
+def _days(raw: Mapping[str, str], name: str) -> int:
+    told, setting = raw[f"{name}_days"], f"SWARDBOOK_{name.upper()}_DAYS"
+    return min(_whole(told, setting, 1), 3_660) if told else 0
 
 
 def _service(raw: Mapping[str, str]) -> WeatherService | None:

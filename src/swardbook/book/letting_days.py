@@ -7,7 +7,7 @@ from datetime import timedelta
 from swardbook.book.opening import Book
 from swardbook.handbook.parameters import value
 
-INVITATION, LEFT_BEHIND, WHO_SAW = "invitation_days", "left_behind_days", "who_saw_days"
+INVITATION, LEFT_BEHIND, WHO_SAW = "invitation", "left_behind", "who_saw"
 
 
 def days(book: Book, name: str) -> timedelta:
@@ -20,4 +20,5 @@ def days(book: Book, name: str) -> timedelta:
     name : str
         One of the names above.
     """
-    return timedelta(days=getattr(book.settings, name, 0) or int(value(name)))
+    set_days: int = getattr(book.settings.people_days, name)
+    return timedelta(days=set_days or int(value(f"{name}_days")))
