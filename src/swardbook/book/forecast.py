@@ -61,6 +61,37 @@ def forecast_of(book: Book, path: Path | None = None) -> DailyWeather | None:
     return _known(kept.weather.between(tomorrow, book.today + timedelta(days=most)))
 
 
+def courses_told(book: Book) -> tuple[DailyWeather, ...]:
+    """Give the courses that the days after today may take, as they were told; none without any.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+
+    Returns
+    -------
+    tuple of DailyWeather
+        Those of a forecast of several, else the forecast alone; as far as `forecast_of` reads it.
+    """
+    one = forecast_of(book)
+    kept = None if one is None else book.store.forecast()
+    if one is None or kept is None:
+        return ()
+    return tuple(each.between(one.first, one.last) for each in kept.members) or (one,)
+
+
+def told_words(book: Book) -> str:
+    """Say which forecast a look-ahead begins with, and when it was fetched; empty without one."""
+    courses, kept = courses_told(book), book.store.forecast()
+    if not courses or kept is None:
+        return ""
+    many = f"{len(courses)} courses" if len(courses) > 1 else "one course"
+    made = kept.source.fetched_at.isoformat() if kept.source else str(kept.made_on or "no day")
+    span = f"{say(courses[0].first)} to {say(courses[0].last)}"
+    return f"forecast of {many}, {span}, made {made}"
+
+
 def known_to(book: Book) -> date:
     """Give the last day whose weather can have been measured: the book's today, or a later one.
 

@@ -9,6 +9,7 @@ from hashlib import sha256
 
 import numpy as np
 
+from swardbook.book.forecast import courses_told, told_words
 from swardbook.book.guesses import Basis
 from swardbook.book.kept_learning import learner_of
 from swardbook.book.look_ahead import FULL, GENERAL, LEARNED, Asked, chance_of, question_of
@@ -153,7 +154,10 @@ def _may_be_sealed(
         raise _refused(GENERAL, "The book holds no weather.")
     names = (programme,) if programme else ()
     try:
-        asked = Asked(ground, weather, book.today, draws, names, own_plans(book), trial=trial)
+        asked = Asked(
+            ground, weather, book.today, draws, names, own_plans(book), trial=trial,
+            told=courses_told(book),
+        )  # fmt: skip
         question, missing = question_of(asked, zone)
     except NotEnoughDataError as short:
         raise RefusedError(NOTHING_SEALED, str(short), OWN_GUESS) from short
@@ -196,7 +200,7 @@ def _basis(
         draws=question.draws,
         effective_draws=float(f"{tonight.known.learned.effective_draws:.6g}"),
         kernel=kernel.identity,
-        weather_name=book.store.weather_name(),
+        weather_name="; ".join(filter(None, (book.store.weather_name(), told_words(book)))),
         weather_first=read.first,
         weather_last=read.last,
         weather_fingerprint=fingerprint(read),

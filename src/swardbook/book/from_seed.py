@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
-from typing import Any
 
 import numpy as np
 
@@ -17,7 +16,7 @@ from swardbook.husbandry.ground import Ground, Zone
 from swardbook.husbandry.happenings import Sow, Water
 from swardbook.model.chance import Chance
 from swardbook.model.from_seed import Bed, Courses, lay_courses
-from swardbook.model.weather_ahead import WeatherAhead, weather_ahead
+from swardbook.model.weather_ahead import WeatherAhead, laid_over, weather_ahead
 from swardbook.planning.growth import water_depth
 from swardbook.weather.series import DailyWeather
 
@@ -75,8 +74,7 @@ def years_ahead(book: Book, zone: Zone, last: date, forecast: DailyWeather | Non
     one = weather_ahead(weather, book.today, last, 1, chance)
     every = weather_ahead(weather, book.today, last, len(one.past_years), chance)
     if forecast is not None:
-        laid = tuple(_laid_over(course, forecast) for course in every.courses)
-        every = replace(every, courses=laid)
+        every = laid_over(every, (forecast,))
     site = book.ground().site
     courses = lay_courses(every, site.latitude, site.elevation_m)
     thin = len(every.past_years) < value("look_ahead.past_years_least")
@@ -198,18 +196,3 @@ def _soil(weather: DailyWeather | None, today: date) -> float:
     if known.last >= today - timedelta(days=2):
         near = known.tmean[-days:]
     return float(np.nanmean(near))
-
-
-def _laid_over(course: DailyWeather, forecast: DailyWeather) -> DailyWeather:
-    last = min(forecast.last, course.last)
-    if last < course.first or forecast.first > course.first:
-        return course
-    part = forecast.between(course.first, last)
-    changed: dict[str, Any] = {}
-    for entry in fields(course):
-        series = getattr(course, entry.name)
-        if entry.name in {"tmin", "tmax", "rain"}:
-            series = series.copy()
-            series[: len(part)] = getattr(part, entry.name)
-        changed[entry.name] = series
-    return replace(course, **changed)

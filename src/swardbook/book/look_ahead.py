@@ -9,6 +9,7 @@ from math import inf
 
 from swardbook.book.advice import Hinges, hinges_of
 from swardbook.book.compiled import kernel_of
+from swardbook.book.forecast import courses_told
 from swardbook.book.kept_learning import learner_of
 from swardbook.book.opening import Book
 from swardbook.book.programmes import own_plans, place_of, require_fit
@@ -144,6 +145,7 @@ def look_ahead_of(
         own_plans(book),
         _checked_price(hour_price),
         learned_for(book, place, kernel, tell),
+        courses_told(book),
     )
     learn = learner_of(book.settings)
     return zone_look_ahead(
@@ -157,7 +159,7 @@ class Asked:
 
     `own` are the programmes written in the book; one with the key of the handbook's stands in its
     place. `hour_price` is the weed grass one would leave for an hour a week less. `trial` is what a
-    trial on this ground taught.
+    trial on this ground taught. `told` is the forecast, or its courses.
     """
 
     ground: Ground
@@ -168,6 +170,7 @@ class Asked:
     own: tuple[Programme, ...] = ()
     hour_price: float = 0.0
     trial: TrialLearned = NOTHING
+    told: tuple[DailyWeather, ...] = ()
 
 
 def zone_look_ahead(
@@ -216,6 +219,7 @@ def question_of(asked: Asked, zone: str) -> tuple[Question, str]:
         by_plants=Method.PLANTS in methods,
         is_full=not missing,
         hour_price=asked.hour_price,
+        told=asked.told,
     )
     return question, missing
 

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from swardbook.book.compiled import kernel_of
+from swardbook.book.forecast import courses_told
 from swardbook.book.kept_learning import learner_of
 from swardbook.book.look_ahead import FULL, GENERAL, LEARNED, Asked, chance_of, question_of
 from swardbook.book.opening import Book
@@ -113,7 +114,7 @@ def search_programme(
         raise NotEnoughDataError("a search", "daily weather of the site", "none")
     kernel = kernel_of(book.settings, tell)
     trial = learned_for(book, ground.zone(zone), kernel, tell)
-    asked = Asked(ground, weather, book.today, draws, trial=trial)
+    asked = Asked(ground, weather, book.today, draws, trial=trial, told=courses_told(book))
     learn, threads = learner_of(book.settings), book.settings.threads
     return zone_search(asked, zone, kernel, hours, threads=threads, tell=tell, learn=learn)
 

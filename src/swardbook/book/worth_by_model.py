@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from swardbook.book.compiled import kernel_of
+from swardbook.book.forecast import courses_told
 from swardbook.book.kept_learning import learner_of
 from swardbook.book.look_ahead import Asked, chance_of, question_of
 from swardbook.book.opening import Book
@@ -70,7 +71,8 @@ def _stand(book: Book, zone: str, draws: int, grow: Grow) -> Zone | str:
     learn = learner_of(book.settings)
     try:
         trial = learned_for(book, ground.zone(zone), grow.kernel)
-        question, _ = question_of(Asked(ground, weather, book.today, draws, trial=trial), zone)
+        asked = Asked(ground, weather, book.today, draws, trial=trial, told=courses_told(book))
+        question, _ = question_of(asked, zone)
         chance = chance_of(ground, ground.zone(zone))
         known = learn(question.story, draws, chance, grow)
         general = bool(known.learned.refusal) or not known.learned.weighings

@@ -38,7 +38,7 @@ from swardbook.model.prospects import (
     turns,
 )
 from swardbook.model.unknowns import growth_year, with_year
-from swardbook.model.weather_ahead import weather_ahead
+from swardbook.model.weather_ahead import laid_over, weather_ahead
 from swardbook.weather.series import DailyWeather
 
 Reading = tuple[Callable[[Look], Array], str]
@@ -79,6 +79,8 @@ class Question:
     hour_price : float
         Weed grass one would leave for an hour a week less; 0: hours do not count in the choice.
         [plants m⁻² h⁻¹ week, or points]
+    told : tuple of DailyWeather
+        The forecast of the days after today, or its courses; past years follow it.
     """
 
     story: Story
@@ -89,6 +91,7 @@ class Question:
     by_plants: bool
     is_full: bool
     hour_price: float = 0.0
+    told: tuple[DailyWeather, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -215,6 +218,7 @@ def stand_tonight(question: Question, known: Known, chance: Chance) -> Tonight:
     courses = weather_ahead(
         question.weather, story.today, last, round(value("programme.courses")), chance
     )
+    courses = laid_over(courses, question.told)
     ahead = set_out(
         known, known.state, known.scores, courses, story.zone,
         (story.latitude, question.elevation_m), story.today, chance.under("ahead"),

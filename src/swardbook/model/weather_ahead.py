@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
 from datetime import date, timedelta
 from typing import Any
@@ -72,6 +73,38 @@ def weather_ahead(
         for course in range(number)
     )
     return WeatherAhead(courses, tuple(years))
+
+
+def laid_over(ahead: WeatherAhead, told: Sequence[DailyWeather]) -> WeatherAhead:
+    """Lay what is told of the days after today over the first days of the courses.
+
+    Parameters
+    ----------
+    ahead : WeatherAhead
+        Courses made of past years.
+    told : sequence of DailyWeather
+        The forecast, or its courses: each of them comes about as often as any other; days from
+        tomorrow on. Without any, nothing changes.
+    """
+    if not told:
+        return ahead
+    laid = (_laid_over(course, told[n % len(told)]) for n, course in enumerate(ahead.courses))
+    return replace(ahead, courses=tuple(laid))
+
+
+def _laid_over(course: DailyWeather, forecast: DailyWeather) -> DailyWeather:
+    last = min(forecast.last, course.last)
+    if last < course.first or forecast.first > course.first:
+        return course
+    part = forecast.between(course.first, last)
+    changed: dict[str, Any] = {}
+    for entry in fields(course):
+        series = getattr(course, entry.name)
+        if entry.name in {"tmin", "tmax", "rain"}:
+            series = series.copy()
+            series[: len(part)] = getattr(part, entry.name)
+        changed[entry.name] = series
+    return replace(course, **changed)
 
 
 def _whole_years(known: DailyWeather, start: date, today: date) -> list[int]:

@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from swardbook.book.archive import export_book, import_book
-from swardbook.book.forecast import forecast_of
+from swardbook.book.forecast import courses_told, forecast_of, told_words
 from swardbook.book.opening import Book, open_book
 from swardbook.book.weather import import_weather, show_weather
 from swardbook.book.weather_fetch import credits_of, fetch_weather, fetches, kept_file
@@ -234,6 +234,8 @@ def test_several_courses_are_kept_with_the_forecast_and_go_out_and_in(
     told = book.store.forecast()
     assert told is not None
     assert [each.tmin[0] for each in told.members] == pytest.approx([6.1, 6.2, 6.3])
+    assert [each.first for each in courses_told(book)] == [TODAY + timedelta(days=1)] * 3
+    assert told_words(book).startswith("forecast of 3 courses, Sun 9 October")
     later = told.after(TODAY)
     assert later is not None
     assert {len(each) for each in later.members} == {AHEAD - 1}
@@ -282,6 +284,13 @@ def test_nothing_is_asked_unless_a_service_is_set(
         fetch_weather(with_service(book, WeatherService("https://e.org/{longitude}")), NOW)
     with pytest.raises(AssertionError, match="a line was opened"):
         fetch_weather(book, NOW)
+
+
+def test_a_look_ahead_of_a_made_up_ground_or_a_past_day_is_told_nothing(book: Book) -> None:
+    fetch_weather(book, NOW)
+    assert len(courses_told(book)) == 1
+    assert courses_told(replace(book, is_made_up=True)) == ()
+    assert told_words(replace(book, today=TODAY - timedelta(days=3))) == ""
 
 
 def test_what_was_fetched_is_shown_with_its_credit(book: Book) -> None:

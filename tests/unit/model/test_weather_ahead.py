@@ -7,7 +7,7 @@ import pytest
 
 from swardbook.foundation.errors import NotEnoughDataError
 from swardbook.model.chance import Chance
-from swardbook.model.weather_ahead import weather_ahead
+from swardbook.model.weather_ahead import laid_over, weather_ahead
 from swardbook.weather.series import DailyWeather
 
 CHANCE = Chance(("weather",))
@@ -80,3 +80,22 @@ def test_without_a_whole_year_the_missing_days_are_named() -> None:
     known.rain[known.index(date(2011, 3, 1)) : known.index(date(2011, 5, 1))] = np.nan
     with pytest.raises(NotEnoughDataError, match="missing: Tue 1 March 2011 to Sat 30 April 2011"):
         weather_ahead(known, date(2011, 10, 8), date(2012, 10, 11), 2, CHANCE)
+
+
+def test_courses_begin_with_what_is_told_in_turn_and_go_on_with_past_years() -> None:
+    known = weather(date(2005, 1, 1), date(2009, 12, 31))
+    plain = weather_ahead(known, date(2009, 12, 31), date(2010, 3, 31), 5, Chance(("x",)))
+    days = plain.courses[0].days[:3]
+    none = np.zeros(3, dtype=np.int64)
+    told = [
+        DailyWeather(days, np.full(3, low), np.full(3, low + 5), np.full(3, 1.0), none)
+        for low in (-8.0, -9.0)
+    ]
+    laid = laid_over(plain, told)
+    assert [each.tmin[:3].tolist() for each in laid.courses] == [
+        [-8.0] * 3, [-9.0] * 3, [-8.0] * 3, [-9.0] * 3, [-8.0] * 3,
+    ]  # fmt: skip
+    for before, after in zip(plain.courses, laid.courses, strict=True):
+        assert after.tmax[3:].tolist() == before.tmax[3:].tolist()
+    assert laid.past_years == plain.past_years
+    assert laid_over(plain, ()) is plain
