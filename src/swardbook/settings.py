@@ -29,6 +29,18 @@ SETTINGS = (
         "Folder for what can be made again; empty: the platform's cache folder.",
     ),
     Setting("database", "SWARDBOOK_DATABASE", "", "Another database; empty: one SQLite file."),
+    Setting(
+        "copies",
+        "SWARDBOOK_COPIES",
+        "",
+        "Folder for safe copies, best on another disk; empty: copies, beside the book.",
+    ),
+    Setting(
+        "copies_kept",
+        "SWARDBOOK_COPIES_KEPT",
+        "",
+        "How many daily, weekly and monthly copies stay, such as 7,5,12; empty: the handbook's.",
+    ),
     Setting("ground", "SWARDBOOK_GROUND", "", "Which ground of a book that holds several."),
     Setting("draws", "SWARDBOOK_DRAWS", "4096", "Draws of a look-ahead; a multiple of 64."),
     Setting("debug", "SWARDBOOK_DEBUG", "", "Anything: a fault is printed in full, to report it."),
@@ -143,6 +155,8 @@ class Settings:
     log: str = ""
     weather: WeatherService | None = None
     people_days: PeopleDays = PeopleDays()
+    copies_folder: Path | None = None
+    copies_kept: str = ""
 
     @property
     def book_file(self) -> Path:
@@ -153,6 +167,11 @@ class Settings:
     def pictures(self) -> Path:
         """Folder for photographs, beside the book."""
         return self.home / "pictures"
+
+    @property
+    def copies(self) -> Path:
+        """Folder for safe copies."""
+        return self.copies_folder or self.home / "copies"
 
     @property
     def cache(self) -> Path:
@@ -183,6 +202,7 @@ def read_settings(environment: Mapping[str, str]) -> Settings:
     return Settings(
         home, raw["database"], draws, threads, cache, *shown, raw["ground"], raw["log"], service,
         PeopleDays(*(_days(raw, name) for name in ("invitation", "left_behind", "who_saw"))),
+        Path(raw["copies"]).expanduser().absolute() if raw["copies"] else None, raw["copies_kept"],
     )  # fmt: skip
 
 
