@@ -38,14 +38,24 @@ def look_at_header(file: Path) -> None:
         raise DamagedBookError(str(file), "this is the database of another program", REMEDY)
 
 
+BESIDE = ("-wal", "-shm", "-journal")
+"""Ends of the names of what SQLite keeps beside a file that is open."""
+
+
 def put_in_place(made: Path, wanted: Path) -> None:
     """Give a finished file its name, never over another.
+
+    A log that was left beside a file that is gone would be taken for the new file's, and spoil it.
 
     Raises
     ------
     BadInputError
         If there is a book already.
     """
+    for end in () if wanted.exists() else BESIDE:
+        stray = wanted.with_name(wanted.name + end)
+        if stray.exists():
+            stray.replace(wanted.with_name(f".{stray.name}.stray"))
     try:
         os.link(made, wanted)
     except FileExistsError as slip:

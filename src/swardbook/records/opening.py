@@ -151,23 +151,34 @@ def open_first_store(settings: Settings) -> Store:
     return _store_of(alias, there[0][0], where)
 
 
+def connected(settings: Settings) -> tuple[str, str]:
+    """Connect to the database as it stands; gives the connection and the book's name."""
+    configure()
+    if settings.database:
+        return add_connection(server_database(settings)), ON_SERVER
+    where = str(settings.book_file)
+    with guarded(where):
+        files.look_at_header(settings.book_file)
+    return add_connection(sqlite_database(where)), where
+
+
+def store_on(alias: str, where: str) -> Store:
+    """Give the first ground of a database that is connected to."""
+    return _store_of(alias, grounds_in(alias)[0][0], where)
+
+
 def _opened(settings: Settings) -> tuple[str, str, list[tuple[int, GroundName]]]:
     """Open the database, in its newest shape; gives its connection, its name and its grounds."""
     configure()
-    from swardbook.records import schema
+    from swardbook.records import moved, schema
 
-    if settings.database:
-        where, file, database = ON_SERVER, None, server_database(settings)
-    else:
-        file = settings.book_file
-        where, database = str(file), sqlite_database(str(file))
-        with guarded(where):
-            files.look_at_header(file)
-    alias = add_connection(database)
+    alias, where = connected(settings)
+    file = None if settings.database else settings.book_file
     try:
         with guarded(where):
             if file is not None:
                 schema.check_pages_when_due(alias, where, file)
+            moved.require_here(alias, where)
             schema.bring_up_to_date(alias, where, file)
             there = grounds_in(alias)
         if not there:

@@ -11,6 +11,7 @@ from django.db import connections
 from django.db.migrations.recorder import MigrationRecorder
 
 from swardbook.foundation.errors import BadInputError, DamagedBookError
+from swardbook.records.copies import copy_checked
 from swardbook.records.files import APPLICATION_ID
 from swardbook.records.guard import REMEDY
 from swardbook.records.setup import add_connection, drop_connection, sqlite_database
@@ -114,11 +115,18 @@ def bring_up_to_date(alias: str, where: str, file: Path | None) -> None:
     if sorted(applied) != list(MIGRATIONS[: len(applied)]):
         raise DamagedBookError(where, "the list of its upgrades is broken", REMEDY)
     if file is not None:
-        copy = file.with_name(f"{file.stem}-before-{MIGRATIONS[-1]}{file.suffix}")
-        copy.unlink(missing_ok=True)
-        with connections[alias].cursor() as cursor:
-            cursor.execute("VACUUM INTO %s", [str(copy)])
+        copy_before(file, MIGRATIONS[-1])
     migrate(alias)
+
+
+def copy_before(file: Path, shape: str) -> Path:
+    """Copy an older book beside itself, never over an earlier copy, and go through the copy."""
+    copy, number = file.with_name(f"{file.stem}-before-{shape}{file.suffix}"), 1
+    while copy.exists():
+        number += 1
+        copy = file.with_name(f"{file.stem}-before-{shape}-{number}{file.suffix}")
+    copy_checked(file, copy, with_damage=True)
+    return copy
 
 
 def _applied(alias: str) -> set[str]:
