@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from contextlib import AbstractContextManager
 from dataclasses import fields
 from datetime import date
@@ -29,21 +29,12 @@ from swardbook.records.models import (
     WeatherSeries,
 )
 from swardbook.records.schema import quick_check
+from swardbook.records.state import site_text, state_of
 from swardbook.weather.forecast import Forecast
 from swardbook.weather.series import DailyWeather, Values
 
 Row = TypeVar("Row", bound=Model)
 _SERIES = tuple(each.name for each in fields(DailyWeather) if each.name not in {"days", "flags"})
-
-
-def hashed_state(*parts: Iterable[tuple[str]]) -> str:
-    """Make one name of what was read from several tables, in that order."""
-    whole = sha256()
-    for part in parts:
-        for (told,) in part:
-            whole.update(f"{told};".encode())
-        whole.update(b"|")
-    return whole.hexdigest()
 
 
 class Rows:
@@ -106,17 +97,11 @@ class Rows:
 
     def stamp(self) -> str:
         """Name the state of this ground's rows: it changes whenever anything was written."""
-        told = hashed_state(
-            [(str(self.ground),)],
-            self._of(Entry).order_by("-position").values_list("checksum")[:1],
-            self._of(Thing).order_by("position").values_list("checksum"),
-            WeatherSeries.objects.using(self.alias)
-            .filter(users=self.ground)
-            .values_list("checksum"),
-            self._of(ForecastSeries).values_list("checksum"),
-            self._of(Kept).order_by("-position").values_list("checksum")[:1],
-        )
-        return told[:16]
+        return state_of(self.alias, self.ground)
+
+    def site(self) -> str:
+        """Give the text of the site; empty if there is none yet."""
+        return site_text(self.alias, self.ground)
 
     def links(self, after: int = 0) -> list[Link]:
         """Give the entries written after a position, as kept."""
