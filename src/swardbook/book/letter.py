@@ -27,6 +27,7 @@ from swardbook.book.opening import Book
 from swardbook.book.pictures import note_of
 from swardbook.book.plan import week
 from swardbook.book.units import shown_in
+from swardbook.book.weather_fetch import credit_note
 from swardbook.book.worked_out import Answer, last_answer
 from swardbook.feeds.picture_file import check_paper_path, save_pdf
 from swardbook.figures.letter_sheet import (
@@ -254,7 +255,9 @@ def _sheet(
         f"{_day(today)}. It covers {_day(first)} to {_day(today)}.",
         tuple(each.said(lambda text: in_words(text, units)) for each in sections),
         pictures,
-        f"{note_of(book)} Nothing in this letter is a promise.".strip(),
+        " ".join(
+            filter(None, (note_of(book), credit_note(book), "Nothing in this letter is a promise."))
+        ),
         room.points,
     )
 

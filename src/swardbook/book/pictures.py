@@ -100,6 +100,7 @@ def draw_weather(book: Book, first: date | None = None, last: date | None = None
         If there is no weather for at least two of those days.
     """
     from swardbook.book.weather import part_of
+    from swardbook.book.weather_fetch import credit_note
     from swardbook.figures.season_weather import SeasonWeather, picture_of_weather
     from swardbook.weather.derive import derive
     from swardbook.weather.usual import usual
@@ -124,7 +125,7 @@ def draw_weather(book: Book, first: date | None = None, last: date | None = None
             usual(days, weather.rain, begun, length, adds_up=True),
             usual(days, soil, begun, length, adds_up=False),
         ),
-        note_of(book),
+        f"{note_of(book)} {credit_note(book)}".strip(),
     )
 
 

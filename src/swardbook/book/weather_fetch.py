@@ -138,6 +138,11 @@ def credits_of(book: Book) -> tuple[str, ...]:
     return tuple(dict.fromkeys(told))
 
 
+def credit_note(book: Book) -> str:
+    """Write what services want said as sentences; empty where nothing was fetched."""
+    return " ".join(f"{each.rstrip('.')}." for each in credits_of(book))
+
+
 def _service(book: Book) -> WeatherService:
     if book.is_made_up:
         raise RefusedError(NOT_DONE, "a made-up ground has weather of its own.")

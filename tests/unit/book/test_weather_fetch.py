@@ -1,4 +1,3 @@
-import json
 import shutil
 import socket
 from collections.abc import Callable, Iterator
@@ -12,7 +11,9 @@ import pytest
 
 from swardbook.book.archive import export_book, import_book
 from swardbook.book.forecast import courses_told, forecast_of, told_words
+from swardbook.book.letter import LetterAsked, write_letter
 from swardbook.book.opening import Book, open_book
+from swardbook.book.pictures import draw_weather
 from swardbook.book.weather import import_weather, show_weather
 from swardbook.book.weather_fetch import credits_of, fetch_weather, fetches, kept_file
 from swardbook.foundation.errors import BadInputError, RefusedError
@@ -298,4 +299,6 @@ def test_what_was_fetched_is_shown_with_its_credit(book: Book) -> None:
     shown = show_weather(book)
     assert shown.fetched_days == 7
     assert shown.credits == (CREDIT,)
-    json.dumps(shown.credits)
+    assert f"{CREDIT}." in draw_weather(book).key
+    letter = write_letter(book, LetterAsked())
+    assert f"{CREDIT}." in letter.sheet.note
