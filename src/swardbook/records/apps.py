@@ -12,6 +12,7 @@ class RecordsConfig(AppConfig):
     label = "records"
 
     def import_models(self) -> None:
-        """Make the tables of the diary and those of people known."""
+        """Make the tables of the diary, those of people and that of jobs known."""
         super().import_models()
         import_module("swardbook.records.people_models")
+        import_module("swardbook.records.job_models")

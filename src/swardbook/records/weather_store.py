@@ -66,10 +66,11 @@ class WeatherStore(ABC):
             ("The weather", self._rows.is_weather_whole),
             ("The forecast", self._rows.is_forecast_whole),
         )
-        return tuple(name for name, is_whole in asked if not _holds(is_whole))
+        return tuple(name for name, is_whole in asked if not holds(is_whole))
 
 
-def _holds(is_whole: Callable[[], bool]) -> bool:
+def holds(is_whole: Callable[[], bool]) -> bool:
+    """Tell whether something is what was saved; what cannot be read is not."""
     try:
         return is_whole()
     except _BROKEN:
