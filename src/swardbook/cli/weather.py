@@ -12,7 +12,7 @@ from swardbook.cli.chosen import unit_in_chosen
 from swardbook.cli.doors import Door, clock_today, door_options
 from swardbook.cli.output import table
 from swardbook.cli.picturing import check_places, picture_option, with_picture
-from swardbook.cli.weather_fetch import fetch
+from swardbook.cli.weather_fetch import fetch, normals
 from swardbook.cli.weather_words import (
     findings_payload,
     forecast_line,
@@ -40,6 +40,7 @@ def command() -> None:
 
 
 command.add_command(fetch)
+command.add_command(normals)
 
 
 def file_options(function: Any) -> Any:

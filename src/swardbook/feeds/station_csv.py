@@ -11,6 +11,7 @@ from pathlib import Path
 
 import numpy as np
 
+from swardbook.feeds.office_files import read_office
 from swardbook.feeds.station_columns import ALLOWED, Column, Heading, check_choice, find_heading
 from swardbook.feeds.station_values import DATES, read_cell, read_dates
 from swardbook.foundation.errors import BadInputError
@@ -92,7 +93,11 @@ def read_station(
         ) from slip
     if len(raw) > MOST_BYTES:
         raise BadInputError("the weather file", str(path), f"up to {MOST_BYTES >> 20} MB")
-    return parse_readings(_decoded(raw, path.name), path.name, columns, units)
+    text = _decoded(raw, path.name)
+    office = None if columns else read_office(text, path.name)
+    if office is not None:
+        return StationReadings(office.readings, office.notes, office.findings)
+    return parse_readings(text, path.name, columns, units)
 
 
 def parse_station(

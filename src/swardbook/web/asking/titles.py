@@ -17,6 +17,7 @@ NOT_PAGES: Mapping[str, str] = {
     "serve": "it is what serves",
     "people": "the page of people does it, for the owner",
     "all-lawns": "it has a page of its own",
+    "firm": "it is about all lawns: it has pages of its own",
     "bring-together": "it reads a whole other book",
     "export": "the page of what goes out does it",
 }
@@ -75,6 +76,7 @@ TITLES: Mapping[str, tuple[str, Shelf]] = {
     "strip show": ("Honest squares", _G),
     "strip add": ("Leave honest squares", _G),
     "weather fetch": ("Fetch the weather", _G),
+    "weather normals": ("Normals: months over years", _G),
     "weather show": ("Weather by month", _G),
     "weather import": ("Bring in a weather file", _G),
     "weather derive": ("Sums from a weather file", _G),
