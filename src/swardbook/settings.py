@@ -82,6 +82,25 @@ SETTINGS = (
         "Anything: weather is fetched each night while pages are served.",
     ),
     Setting(
+        "night_draws", "SWARDBOOK_NIGHT_DRAWS", "512",
+        "Draws of a look-ahead made at night; a multiple of 64.",
+    ),
+    Setting(
+        "night_days", "SWARDBOOK_NIGHT_DAYS", "7",
+        "Days for which a look-ahead of the night stands where nothing was written; 0: none.",
+    ),
+    Setting(
+        "lease", "SWARDBOOK_LEASE", "60",
+        "Seconds for which a job is held by its worker without word from it.",
+    ),
+    Setting(
+        "attempts", "SWARDBOOK_ATTEMPTS", "3", "How often a job is begun before it has failed."
+    ),
+    Setting(
+        "strict", "SWARDBOOK_STRICT", "",
+        "Anything: the model rounds alike on all processors, somewhat slower; other bits.",
+    ),
+    Setting(
         "invitation_days", "SWARDBOOK_INVITATION_DAYS", "",
         "Days that an invitation holds; empty: as the handbook says.",
     ),
@@ -141,6 +160,29 @@ class PeopleDays:
 
 
 @dataclass(frozen=True, slots=True)
+class MachineWork:
+    """How the machine's own work is done.
+
+    Parameters
+    ----------
+    draws : int
+        Draws of a look-ahead made at night.
+    days : int
+        A look-ahead made at night stands for so long where nothing was written; 0: none is made.
+        [d]
+    lease : int
+        A job is held for so long without word from its worker. [s]
+    attempts : int
+        How often a job is begun before it has failed.
+    """
+
+    draws: int = 512
+    days: int = 7
+    lease: int = 60
+    attempts: int = 3
+
+
+@dataclass(frozen=True, slots=True)
 class Settings:
     """How this installation is set."""
 
@@ -157,6 +199,8 @@ class Settings:
     people_days: PeopleDays = PeopleDays()
     copies_folder: Path | None = None
     copies_kept: str = ""
+    machine_work: MachineWork = MachineWork()
+    strict: bool = False
 
     @property
     def book_file(self) -> Path:
@@ -190,9 +234,7 @@ def read_settings(environment: Mapping[str, str]) -> Settings:
     raw = {row.name: environment.get(row.environment, "") or row.default for row in SETTINGS}
     home = Path(raw["home"]).expanduser() if raw["home"] else _platform_home()
     cache = Path(raw["cache"]).expanduser() if raw["cache"] else _platform_cache()
-    draws = _whole(raw["draws"], "SWARDBOOK_DRAWS", 64)
-    if draws % 64:
-        raise BadInputError("SWARDBOOK_DRAWS", raw["draws"], "a multiple of 64", "Try 4096.")
+    draws = _draws(raw["draws"], "SWARDBOOK_DRAWS")
     threads = _whole(raw["threads"], "SWARDBOOK_THREADS", 1)
     read_units(raw["units"], raw["decimal_mark"])
     shown = (raw["units"], raw["decimal_mark"])
@@ -203,7 +245,24 @@ def read_settings(environment: Mapping[str, str]) -> Settings:
         home, raw["database"], draws, threads, cache, *shown, raw["ground"], raw["log"], service,
         PeopleDays(*(_days(raw, name) for name in ("invitation", "left_behind", "who_saw"))),
         Path(raw["copies"]).expanduser().absolute() if raw["copies"] else None, raw["copies_kept"],
+        _machine_work(raw), bool(raw["strict"]),
     )  # fmt: skip
+
+
+def _machine_work(raw: Mapping[str, str]) -> MachineWork:
+    return MachineWork(
+        _draws(raw["night_draws"], "SWARDBOOK_NIGHT_DRAWS"),
+        _whole(raw["night_days"], "SWARDBOOK_NIGHT_DAYS", 0),
+        _whole(raw["lease"], "SWARDBOOK_LEASE", 2),
+        _whole(raw["attempts"], "SWARDBOOK_ATTEMPTS", 1),
+    )
+
+
+def _draws(text: str, name: str) -> int:
+    draws = _whole(text, name, 64)
+    if draws % 64:
+        raise BadInputError(name, text, "a multiple of 64", "Try 4096.")
+    return draws
 
 
 def _days(raw: Mapping[str, str], name: str) -> int:

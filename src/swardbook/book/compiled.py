@@ -25,7 +25,7 @@ def kernel_of(settings: Settings, tell: Callable[[str], None] = lambda _: None) 
         If the folder cannot be written or read.
     """
     try:
-        return load_kernel(settings.cache, tell)
+        return load_kernel(settings.cache, tell, settings.strict)
     except OSError as slip:
         reason = slip.strerror or str(slip)
         raise StorageError(

@@ -101,6 +101,7 @@ def look_ahead_of(
     names: Sequence[str] = (),
     tell: Tell = lambda _: None,
     hour_price: float = 0.0,
+    learn: Learn | None = None,
 ) -> ZoneLookAhead:
     """Look ahead for one zone of the book, from what it holds up to its today.
 
@@ -119,6 +120,8 @@ def look_ahead_of(
     hour_price : float
         Weed grass one would leave for an hour a week less; 0: hours do not count in the choice.
         [plants m⁻² h⁻¹ week, or points of cover]
+    learn : callable, optional
+        Takes the draws through the story; if not given, what was learned before is read.
 
     Raises
     ------
@@ -147,10 +150,10 @@ def look_ahead_of(
         learned_for(book, place, kernel, tell),
         courses_told(book),
     )
-    learn = learner_of(book.settings)
     return zone_look_ahead(
-        asked, zone, kernel, threads=book.settings.threads, tell=tell, learn=learn
-    )
+        asked, zone, kernel, threads=book.settings.threads, tell=tell,
+        learn=learn or learner_of(book.settings),
+    )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
