@@ -56,7 +56,10 @@ def choose_units(book: Book, units: str, decimal_mark: str) -> Units:
         decimal_mark=mark_word(decimal_mark) if decimal_mark else site.decimal_mark,
     )
     if chosen != site:
+        from swardbook.book.who_did_what import SET, tell_written
+
         book.store.save_site(chosen, on=book.today, reason="What quantities are shown in.")
+        tell_written(book, SET, "units and decimal mark")
     return shown_in(book.settings, book)
 
 

@@ -17,6 +17,8 @@ acting_as = acting.acting_as
 """Lets what is done inside be told of somebody."""
 wait_for_marks = beside.wait_for_marks
 
+_LONGEST_WAIT = 5.0
+"""How long what goes out waits for its line; a full disk keeps nobody's book in [s]."""
 MOST = 100
 """Lines that are shown at once."""
 
@@ -85,7 +87,7 @@ def tell_done(book: Book, what: str, about: str = "") -> None:
         return
     mark = DoneMark(there.key(), acts.person, acts.by, what, about)
     beside.put(book.settings, mark)
-    wait_for_marks()
+    wait_for_marks(_LONGEST_WAIT)
 
 
 def tell_saw(book: Book, person: int, what: str, now: datetime) -> None:

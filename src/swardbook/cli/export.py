@@ -20,9 +20,11 @@ from swardbook.cli.doors import Door, door_options
 def command(door: Door, path: Path, with_damage: bool) -> None:  # fmt: skip
     """Write everything as open files in one archive; the same book gives the same bytes."""
     from swardbook.book.archive import export_book
+    from swardbook.book.who_did_what import EXPORTED, tell_done
 
     book = door.book()
     out = export_book(book, path, with_damage)
+    tell_done(book, EXPORTED)
     payload = {
         "path": str(out.path),
         "entries": out.entries,

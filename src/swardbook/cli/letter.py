@@ -52,6 +52,7 @@ def command(
         save_letter,
         write_letter,
     )
+    from swardbook.book.who_did_what import LETTER, tell_done
     from swardbook.book.worked_out import keep_answer
     from swardbook.foundation.errors import BadInputError
 
@@ -68,6 +69,7 @@ def command(
     lines = _lines(letter)
     if path is not None:
         save_letter(path, letter)
+        tell_done(book, LETTER)
         lines += ["", f"Letter: {path}, {letter.sides} sides."]
     door.show({**_payload(letter), "file": str(path) if path else None}, lines, book)
 

@@ -10,6 +10,7 @@ from django.db.models import QuerySet
 from swardbook.foundation.errors import UnknownNameError
 from swardbook.records.fingerprints import fingerprint
 from swardbook.records.guard import guarded
+from swardbook.records.happened import Record
 from swardbook.records.people_models import RoleRow, TokenRow
 
 
@@ -66,6 +67,7 @@ class Tokens:
                 role=role, made_at=now,
             )  # fmt: skip
             row.save(using=self._alias, force_insert=True)
+            self._record("key made", f"{role}, {name}")
             return _token(row)
 
     def all(self) -> tuple[Token, ...]:
@@ -96,6 +98,10 @@ class Tokens:
         with guarded(self._where):
             if not self._holding().filter(pk=key).update(ended_at=now):
                 raise UnknownNameError("key", str(key), [str(each.key) for each in self.all()])
+            self._record("key ended", str(key))
+
+    def _record(self, what: str, about: str) -> None:
+        Record(self._alias, self._ground, self._where).add(what, about=about)
 
     def _holding(self) -> QuerySet[TokenRow]:
         rows = TokenRow.objects.using(self._alias).filter(ground_id=self._ground)
