@@ -12,7 +12,8 @@ class RecordsConfig(AppConfig):
     label = "records"
 
     def import_models(self) -> None:
-        """Make the tables of the diary, those of people and that of jobs known."""
+        """Make the tables of the diary, those of people, of jobs and of answers known."""
         super().import_models()
         import_module("swardbook.records.people_models")
         import_module("swardbook.records.job_models")
+        import_module("swardbook.records.answered_models")

@@ -36,6 +36,7 @@ from swardbook.records.weather_store import WeatherStore
 from swardbook.seed.lot import SeedLot
 
 if TYPE_CHECKING:
+    from swardbook.records.answered import Answered
     from swardbook.records.people import People
     from swardbook.records.rows import Rows
     from swardbook.records.tokens import Tokens
@@ -112,6 +113,12 @@ class Store(WeatherStore):
         from swardbook.records.tokens import Tokens
 
         return Tokens(self._rows.alias, self._rows.ground, self._where)
+
+    def answered(self) -> Answered:
+        """Give the sendings to this ground that were answered."""
+        from swardbook.records.answered import Answered
+
+        return Answered(self._rows.alias, self._rows.ground, self._where)
 
     # what there is
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import json
-import threading
-from collections import OrderedDict
+from collections.abc import Iterator
+from contextlib import contextmanager
+from threading import Lock
 from typing import Any
 
 from django.http import Http404, HttpRequest, HttpResponse, HttpResponseBase, JsonResponse
@@ -17,6 +18,7 @@ from swardbook.book import diary as book_diary
 from swardbook.book import tokens
 from swardbook.book.fields import read_kind
 from swardbook.book.finds_out import finds_csv
+from swardbook.book.once import answered_once
 from swardbook.book.plan_out import plan_geojson
 from swardbook.book.week_calendar import week_calendar
 from swardbook.foundation.dates import read_day
@@ -32,10 +34,8 @@ from swardbook.web.programs.openapi import document, role_of
 from swardbook.web.remembering import remembered
 
 MOST_BYTES = 200_000
-MOST_KEYS = 2_000
-"""Answers to repeated sendings that are held."""
-_ANSWERED: OrderedDict[tuple[str, str, str, str], dict[str, Any]] = OrderedDict()
-_LOCK = threading.Lock()
+_TURNS: dict[tuple[str, ...], list[Any]] = {}
+_LOCK = Lock()
 
 
 @require_safe
@@ -73,16 +73,32 @@ def _asked(asked: Question, sent: dict[str, str]) -> dict[str, Any]:
 def _once(request: HttpRequest, asked: Question, sent: dict[str, str]) -> dict[str, Any]:
     """Write, but for a sending that was answered before: that is answered as it was."""
     mark = request.headers.get("Idempotency-Key", "")[:100]
-    key = (ground_asked(), who_asks(request).name, asked.path, mark)
     filled = Filled(_texts(asked, sent), {}, keeps=bool(asked.keeps), draws=False)
+    book = the_book()
     if not mark:
-        return ask(the_book(), asked, filled).payload
+        return ask(book, asked, filled).payload
+    sending = (who_asks(request).name, asked.path, mark)
+    with _turn(ground_asked(), *sending):
+        return dict(answered_once(
+            book, sending, clock_now(), lambda: ask(book, asked, filled).payload,
+            is_quick=asked.writes,
+        ))  # fmt: skip
+
+
+@contextmanager
+def _turn(*sending: str) -> Iterator[None]:
+    """Let a sending wait for the same one that is under way; others go on."""
     with _LOCK:
-        if key not in _ANSWERED:
-            _ANSWERED[key] = ask(the_book(), asked, filled).payload
-            while len(_ANSWERED) > MOST_KEYS:
-                _ANSWERED.popitem(last=False)
-        return _ANSWERED[key]
+        held = _TURNS.setdefault(sending, [Lock(), 0])
+        held[1] += 1
+    try:
+        with held[0]:
+            yield
+    finally:
+        with _LOCK:
+            held[1] -= 1
+            if not held[1]:
+                del _TURNS[sending]
 
 
 def _texts(asked: Question, sent: dict[str, str]) -> dict[str, str]:
@@ -214,9 +230,10 @@ PAGES = (
     Page("api/openapi.json", described, "api-described", Role.READER),
     Page("api/ask/<path:path>/", question, "api-question", Role.READER, ("GET", "POST"),
          example={"path": "clock"}),
-    Page("api/diary/", entries, "api-diary", Role.READER),
-    Page("keys/", keys, "keys", Role.OWNER, ("GET", "POST"), title="Keys for other programs",
-         shelf=Shelf.BOOK, says="Let a calendar or a program of your own ask; end it at any time."),
+    Page("api/diary/", entries, "api-diary", Role.READER, sees="the diary"),
+    Page("keys/", keys, "keys", Role.OWNER, ("GET", "POST"), sees="the keys",
+         title="Keys for other programs", shelf=Shelf.BOOK,
+         says="Let a calendar or a program of your own ask; end it at any time."),
     Page("in-and-out/plan.geojson", plan_for_maps, "file-geojson", Role.READER),
     Page("in-and-out/finds.csv", finds, "file-finds", Role.READER),
     Page("calendar/<str:key>.ics", calendar, "file-calendar", Role.STRANGER),
