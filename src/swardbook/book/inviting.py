@@ -11,7 +11,7 @@ from swardbook.book.letting_days import INVITATION, days
 from swardbook.book.opening import Book
 from swardbook.book.people import LASTS, LoggedIn, check_account, read_role
 from swardbook.book.waits import BY_ADDRESS, count_try, was_right
-from swardbook.foundation.errors import BadInputError, SwardbookError
+from swardbook.foundation.errors import BadInputError, StorageError, SwardbookError
 from swardbook.records.invitations import Invitation
 from swardbook.records.passwords import hashed
 from swardbook.records.person import ROLES, Person
@@ -110,6 +110,31 @@ def link(address: str, code: str) -> str:
     if parts.scheme not in {"https", "http"} or not parts.netloc:
         raise BadInputError("the address", address, "where the pages are, with https:// before it")
     return f"{parts.scheme}://{parts.netloc}{parts.path.rstrip('/')}/{PATH}#{code}"
+
+
+def save_picture(path: str, to: str) -> None:
+    """Write a link as a square picture for a phone's camera, as SVG.
+
+    Parameters
+    ----------
+    path : str
+        The file to write.
+    to : str
+        The link.
+
+    Raises
+    ------
+    StorageError
+        If the file cannot be written.
+    """
+    import segno
+
+    try:
+        segno.make(to, error="m", micro=False).save(
+            path, kind="svg", scale=8, border=4, dark="#000", light="#fff"
+        )
+    except OSError as slip:
+        raise StorageError(path, slip.strerror or str(slip)) from slip
 
 
 def invitations(book: Book, now: datetime) -> tuple[Invitation, ...]:

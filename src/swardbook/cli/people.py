@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Any
 
 import click
 
-from swardbook.cli.doors import Door, door_options
+from swardbook.cli import people_asked
+from swardbook.cli.doors import Door, clock_now, door_options
 
 if TYPE_CHECKING:
     from swardbook.records.person import Person
@@ -48,7 +48,7 @@ def add(door: Door, name: str, role: str, initials: str, mine: bool) -> None:
     from swardbook.book.people import add_person, read_role
 
     book, known = door.book(), read_role(role)
-    person = add_person(book, name, initials, known, _password(), _now(), must_change=not mine)
+    person = add_person(book, name, initials, known, _password(), clock_now(), must_change=not mine)
     _show(door, person, f"{person.name} ({person.initials}) is let in as {person.role}.", book)
 
 
@@ -67,14 +67,24 @@ def role(door: Door, name: str, role: str) -> None:
 
 @command.command(short_help="End somebody's access; what they wrote stays.")
 @click.argument("name")
+@click.option("--nothing-more", is_flag=True, help="Take nothing that still waits on their phone.")
 @door_options
-def end(door: Door, name: str) -> None:
-    """End somebody's access; what they wrote stays in the diary under their initials."""
+def end(door: Door, name: str, nothing_more: bool) -> None:
+    """End somebody's access; what they wrote stays in the diary under their initials.
+
+    What still waits on their phone is taken for some days and put aside for an owner to decide
+    about, under `swardbook people left-behind`.
+    """
+    from swardbook.book.leaving import until
     from swardbook.book.people import end_access
 
     book = door.book()
-    person = end_access(book, name)
-    _show(door, person, f"{person.name} is let in no more. What they wrote stays.", book)
+    last = None if nothing_more else until(book, clock_now())
+    person = end_access(book, name, last)
+    told = f"{person.name} is let in no more. What they wrote stays."
+    if last is not None:
+        told += f" What waits on their phone is taken until {people_asked.day(last)}."
+    _show(door, person, told, book)
 
 
 @command.command("new-password", short_help="Give somebody a new first password.")
@@ -97,10 +107,6 @@ def _password() -> str:
     return typed
 
 
-def _now() -> datetime:
-    return datetime.now(UTC)
-
-
 def _own(person: Person) -> str:
     return "first one, not yet changed" if person.must_change else "their own"
 
@@ -114,3 +120,11 @@ def _payload(person: Person) -> dict[str, Any]:
 
 def _show(door: Door, person: Person, told: str, book: Any) -> None:
     door.show({"person": _payload(person)}, [told], book)
+
+
+for each in (
+    people_asked.invite, people_asked.invitations, people_asked.withdraw, people_asked.grounds,
+    people_asked.phones, people_asked.second_factor_off, people_asked.left_behind,
+    people_asked.forget_name, people_asked.record,
+):  # fmt: skip
+    command.add_command(each)

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
+from typing import TYPE_CHECKING
 
 from django.db.models import Q, QuerySet
 
 from swardbook.records.acting import who_acts
 from swardbook.records.guard import guarded
-from swardbook.records.people_models import HappenedRow, PersonRow, RoleRow, SawRow
+
+if TYPE_CHECKING:
+    from swardbook.records.people_models import HappenedRow, PersonRow
 
 LOGGED_IN, REFUSED, UNKNOWN = "logged in", "log-in refused", "log-in refused, unknown name"
 EXPORTED, LETTER, SET = "took everything out", "letter made", "settings changed"
@@ -89,7 +92,7 @@ class Record:
         """Write down what is done now, by who does it; `of_the_book`: not of this ground alone."""
         acts = who_acts()
         with guarded(self._where):
-            HappenedRow.objects.using(self._alias).create(
+            self._all().create(
                 at=datetime.now(UTC), ground_id=None if of_the_book else self._ground,
                 person_id=acts.person, by=acts.by, what=what, whom_id=whom, about=about,
             )  # fmt: skip
@@ -114,6 +117,8 @@ class Record:
 
         Log-ins are of the whole book; shown are those of people of this ground, and of nobody.
         """
+        from swardbook.records.people_models import RoleRow
+
         with guarded(self._where):
             here = RoleRow.objects.using(self._alias).filter(ground_id=self._ground)
             ours = list(here.values_list("person_id", flat=True))
@@ -128,6 +133,8 @@ class Record:
 
     def saw(self, most: int) -> tuple[Saw, ...]:
         """List who opened pages with personal data, the newest day first."""
+        from swardbook.records.people_models import SawRow
+
         with guarded(self._where):
             rows = SawRow.objects.using(self._alias).filter(ground_id=self._ground)
             found = rows.select_related("person").order_by("-day", "-id")[:most]
@@ -136,6 +143,8 @@ class Record:
             )
 
     def _all(self) -> QuerySet[HappenedRow]:
+        from swardbook.records.people_models import HappenedRow
+
         return HappenedRow.objects.using(self._alias)
 
 

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from typing import TYPE_CHECKING
 
 from django.db.models import QuerySet
 
 from swardbook.foundation.errors import UnknownNameError
 from swardbook.records.fingerprints import fingerprint
 from swardbook.records.guard import guarded
-from swardbook.records.people_models import InvitationRow, RoleRow
+
+if TYPE_CHECKING:
+    from swardbook.records.people_models import InvitationRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,11 +63,10 @@ class Invitations:
     ) -> Invitation:
         """Keep a new one by the hash of its code."""
         with guarded(self._where):
-            row = InvitationRow(
+            row = self._rows().create(
                 code=fingerprint(code), ground_id=self._ground, role=role, name=name,
                 made_by_id=person, made_at=now, ends_at=ends,
             )  # fmt: skip
-            row.save(using=self._alias, force_insert=True)
             return _invitation(row)
 
     def open(self, now: datetime) -> tuple[Invitation, ...]:
@@ -78,6 +80,8 @@ class Invitations:
 
         Inside a transaction two that use it at once take turns.
         """
+        from swardbook.records.people_models import RoleRow
+
         with guarded(self._where):
             rows = self._rows().filter(code=fingerprint(code), done_at=None, ends_at__gt=now)
             row = rows.select_related("ground").select_for_update(of=("self",)).first()
@@ -121,6 +125,8 @@ class Invitations:
             rows.update(done_at=datetime.now(UTC), name="")
 
     def _rows(self) -> QuerySet[InvitationRow]:
+        from swardbook.records.people_models import InvitationRow
+
         return InvitationRow.objects.using(self._alias)
 
 

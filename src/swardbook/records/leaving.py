@@ -5,12 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 from hashlib import sha256
+from typing import TYPE_CHECKING
 
 from django.db.models import QuerySet
 
 from swardbook.foundation.errors import UnknownNameError
 from swardbook.records.guard import guarded
-from swardbook.records.people_models import LeavingRow, LeftBehindRow
+
+if TYPE_CHECKING:
+    from swardbook.records.people_models import LeavingRow, LeftBehindRow
 
 TAKEN_IN, LEFT_OUT = "taken in", "left out"
 
@@ -63,7 +66,7 @@ class Leaving:
     def go(self, person: int, until: datetime) -> None:
         """Let what waits on somebody's phone come until then."""
         with guarded(self._where):
-            LeavingRow.objects.using(self._alias).update_or_create(
+            self._leaving().update_or_create(
                 person_id=person, ground_id=self._ground, defaults={"until": until}
             )
 
@@ -82,7 +85,7 @@ class Leaving:
         """Keep what came; the same twice is kept once. Tells whether it is new."""
         with guarded(self._where):
             whole = sha256(f"{text}\n{file}".encode()).hexdigest()
-            _row, is_new = LeftBehindRow.objects.using(self._alias).get_or_create(
+            _row, is_new = self._rows().get_or_create(
                 ground_id=self._ground, person_id=person, checksum=whole,
                 defaults={"text": text, "file": file, "came_at": now},
             )  # fmt: skip
@@ -125,10 +128,14 @@ class Leaving:
             self._rows().filter(pk=key).update(decided=decided, decided_at=now)
 
     def _rows(self) -> QuerySet[LeftBehindRow]:
+        from swardbook.records.people_models import LeftBehindRow
+
         rows = LeftBehindRow.objects.using(self._alias).filter(ground_id=self._ground)
         return rows.select_related("person")
 
     def _leaving(self) -> QuerySet[LeavingRow]:
+        from swardbook.records.people_models import LeavingRow
+
         return LeavingRow.objects.using(self._alias).filter(ground_id=self._ground)
 
 

@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
+from typing import TYPE_CHECKING
 
 from django.db.models import QuerySet
 
 from swardbook.foundation.errors import UnknownNameError
 from swardbook.records.fingerprints import fingerprint
 from swardbook.records.guard import guarded
-from swardbook.records.people_models import SessionRow
+
+if TYPE_CHECKING:
+    from swardbook.records.people_models import SessionRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,4 +100,6 @@ class Phones:
             return rows.delete()[0]
 
     def _rows(self) -> QuerySet[SessionRow]:
+        from swardbook.records.people_models import SessionRow
+
         return SessionRow.objects.using(self._alias)

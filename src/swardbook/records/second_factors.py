@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from typing import TYPE_CHECKING
 
 from django.db import transaction
 from django.db.models import QuerySet
 
 from swardbook.records.guard import guarded
-from swardbook.records.people_models import RecoveryRow, SecondFactorRow
+
+if TYPE_CHECKING:
+    from swardbook.records.people_models import RecoveryRow, SecondFactorRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +86,8 @@ class SecondFactors:
 
     def put_recovery(self, person: int, secrets: Sequence[str]) -> None:
         """Keep the hashes of new recovery codes in place of the old ones."""
+        from swardbook.records.people_models import RecoveryRow
+
         with guarded(self._where), transaction.atomic(using=self._alias, durable=False):
             self._codes().filter(person_id=person).delete()
             self._codes().bulk_create(
@@ -114,7 +119,11 @@ class SecondFactors:
             return bool(self._rows().filter(person_id=person).delete()[0])
 
     def _rows(self) -> QuerySet[SecondFactorRow]:
+        from swardbook.records.people_models import SecondFactorRow
+
         return SecondFactorRow.objects.using(self._alias)
 
     def _codes(self) -> QuerySet[RecoveryRow]:
+        from swardbook.records.people_models import RecoveryRow
+
         return RecoveryRow.objects.using(self._alias)
