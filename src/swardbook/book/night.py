@@ -121,7 +121,7 @@ def night_of(task: NightTask) -> dict[str, Any]:
         why it has none; None where none was asked for.
     """
     settings = Settings(
-        Path("no book here"), draws=task.draws or 64, threads=1, strict=task.strict,
+        Path("no book here"), "taken out of its book", draws=task.draws or 64, threads=1, strict=task.strict,
         cache_folder=task.cache or _own_cache(),
     )  # fmt: skip
     store = store_of(task.extract)

@@ -179,6 +179,9 @@ class _TakenOut:
     def stamp(self) -> str:
         return self.held.stamp
 
+    def site(self) -> str:
+        return next((text for _, text, _ in self.things("site")), "")
+
     def links(self, after: int = 0) -> list[Link]:
         return [each for each in self.held.links if each.position > after]
 

@@ -213,6 +213,12 @@ class Jobs:
             last = done.values("ground").annotate(last=Max("id")).values("last")
             return self._told(self._rows().filter(pk__in=last))
 
+    def last_of(self, kind: str, ground: str) -> Job | None:
+        """Give the last job of a kind that was done for a ground."""
+        done = self._rows().filter(kind=kind, state="done", ground__slug=ground).order_by("-id")
+        with guarded(self._where):
+            return next(iter(self._told(done[:1])), None)
+
     def forget(self, kind: str, before: datetime) -> int:
         """Take away done jobs of a kind that ended before a time, but the last of each ground."""
         require_writable()

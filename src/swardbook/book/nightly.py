@@ -1,0 +1,285 @@
+"""The night's round of all lawns: asked for once, spread over workers, written as it comes.
+
+It can be stopped at any time and run again: what was written stays, and it goes on with the rest.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from datetime import date, datetime, timedelta
+from json import loads
+from typing import Any
+from zlib import crc32
+
+from swardbook.book.machine_kind import MachineKind, machine_kind
+from swardbook.book.night import NightTask, NightTold, night_work, packed, read_told
+from swardbook.book.opening import Book
+from swardbook.feeds.spread import Done, Spread, Task, Work
+from swardbook.foundation.errors import SwardbookError
+from swardbook.records.extract import (
+    Extract,
+    Known,
+    extract_of,
+    grounds_by_key,
+    store_at,
+    store_of,
+)
+from swardbook.records.job import Job, NewJob, jobs_of
+from swardbook.records.nights import Found, end_night
+
+KIND = "night"
+FEW = 20
+"""Up to so many lawns each is looked ahead for as soon as something was written."""
+TAKEN = 8
+"""Jobs taken at once."""
+Now = Callable[[], datetime]
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """A lawn that could not be looked over, and why."""
+
+    ground: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class NightRun:
+    """What came of a round.
+
+    Parameters
+    ----------
+    day : date
+        The day it is for.
+    lawns : int
+        Lawns of the book.
+    looked : int
+        Those that were looked over in this run.
+    before : int
+        Those that had been, when it began.
+    ahead : int
+        Those that were looked ahead for in this run.
+    faults : tuple of Fault
+        Those that could not be looked over, also from before.
+    lost : int
+        Leases that were lost: work begun that somebody else had to begin again.
+    refused : tuple of str
+        Workers of another kind that were given nothing, and in what they differ.
+    """
+
+    day: date
+    lawns: int
+    looked: int
+    before: int
+    ahead: int
+    faults: tuple[Fault, ...]
+    lost: int
+    refused: tuple[str, ...]
+
+    @property
+    def is_well(self) -> bool:
+        """Whether there is nothing to look at."""
+        return not self.faults and not self.refused
+
+
+@dataclass(frozen=True, slots=True)
+class Means:
+    """What a round is done with.
+
+    Parameters
+    ----------
+    spread : Spread
+        The workers.
+    worker : str
+        Who drives it.
+    now : callable
+        The time.
+    work : callable
+        What workers do with a task.
+    tell : callable
+        Told in words how far it is.
+    watch : callable
+        Told what each worker gave back.
+    is_here : bool
+        Whether the workers are on this machine, so that compiled code is shared.
+    """
+
+    spread: Spread
+    worker: str
+    now: Now
+    work: Work = night_work
+    tell: Callable[[str], None] = lambda _: None
+    watch: Callable[[NightTold], None] = lambda _: None
+    is_here: bool = True
+
+
+def nightly(book: Book, means: Means, refused: tuple[str, ...] = ()) -> NightRun:
+    """Look over every lawn of the book, and ahead where it is its turn.
+
+    Parameters
+    ----------
+    book : Book
+        Any ground of the book, opened.
+    means : Means
+        Workers, time, and who is told.
+    refused : tuple of str
+        Workers that were given nothing, with the reason; passed on.
+    """
+    return _Round(book, means).go(refused)
+
+
+def prefix_of(day: date) -> str:
+    """Give what the keys of a night's jobs begin with."""
+    return f"{KIND} {day.isoformat()} "
+
+
+@dataclass
+class _Held:
+    job: Job
+    extract: Extract
+    today: date
+    draws: int
+
+
+@dataclass
+class _Round:
+    book: Book
+    means: Means
+    held: dict[str, _Held] = field(default_factory=dict)
+    known: Known = field(default_factory=dict)
+    looked: int = 0
+    ahead: int = 0
+    lost: int = 0
+    unlike: set[str] = field(default_factory=set)
+
+    def __post_init__(self) -> None:
+        settings = self.book.settings
+        self.jobs = jobs_of(self.book.store)
+        self.grounds = grounds_by_key(self.book.store)
+        self.prefix = prefix_of(self.book.today)
+        self.kind: MachineKind = machine_kind(settings.strict)
+        self.lease = timedelta(seconds=settings.machine_work.lease)
+        self.renewed = self.means.now()
+
+    def go(self, refused: tuple[str, ...]) -> NightRun:
+        wanted = [NewJob(f"{self.prefix}{slug}", KIND, slug, {}) for slug in self.grounds]
+        self.jobs.ask(wanted, self.means.now(), self.book.settings.machine_work.attempts)
+        before = self.jobs.counts(self.prefix)["done"]
+        while True:
+            for done in self.means.spread.each(self.means.work, self._tasks()):
+                self._renew()
+                if done is not None:
+                    self._written(done)
+                    self.means.tell(f"{before + self.looked} of {len(self.grounds)} lawns")
+            left = self.jobs.counts(self.prefix)
+            if not left["waiting"] and not left["running"]:
+                break
+            self.means.tell(f"waiting for {left['running']} that another holds")
+            time.sleep(min(1.0, self.lease.total_seconds() / 3))
+        failed = self.jobs.listed(["failed"], KIND, starting=self.prefix)
+        return NightRun(
+            day=self.book.today,
+            lawns=len(self.grounds),
+            looked=self.looked,
+            before=before,
+            ahead=self.ahead,
+            faults=tuple(Fault(each.ground, each.reason) for each in reversed(failed)),
+            lost=self.lost,
+            refused=(*refused, *sorted(self.unlike)),
+        )
+
+    def _tasks(self) -> Iterator[Task]:
+        """Take jobs, and give each as a task with all that it needs."""
+        while taken := self.jobs.take(
+            self.means.worker, self.kind.mark, self.means.now(), self.lease, TAKEN, [KIND],
+            self.prefix,
+        ):  # fmt: skip
+            self.lost += sum(each.attempt > 1 and not each.reason for each in taken)
+            for job in taken:
+                try:
+                    task = self._task(job)
+                except SwardbookError as slip:
+                    self._cannot(job, str(slip))
+                    continue
+                yield task
+
+    def _task(self, job: Job) -> Task:
+        extract = extract_of(store_at(self.book.store, self.grounds[job.ground]), self.known)
+        today = store_of(extract).made_up_today() or self.book.today
+        held = _Held(job, extract, today, self._draws(job, extract, today))
+        self.held[job.key] = held
+        settings = self.book.settings
+        content = packed(
+            NightTask(
+                extract, today, self.book.written_on, held.draws, settings.strict, self.kind,
+                settings.cache if self.means.is_here else None,
+            )
+        )  # fmt: skip
+        return Task(job.key, content)
+
+    def _draws(self, job: Job, extract: Extract, today: date) -> int:
+        """Tell how many draws the look-ahead is to have; 0 where it is not its turn."""
+        wanted = self.book.settings.machine_work
+        if not wanted.days:
+            return 0
+        if (today.toordinal() + crc32(job.ground.encode())) % wanted.days == 0:
+            return wanted.draws
+        if len(self.grounds) > FEW:
+            return 0
+        last = self._last(job.ground)
+        if not last.get("ahead") or last.get("ahead_writes") != extract.writes:
+            return wanted.draws
+        is_old = (today - date.fromisoformat(last["ahead_for"])).days >= wanted.days
+        return wanted.draws if is_old else 0
+
+    def _last(self, ground: str) -> dict[str, Any]:
+        last = self.jobs.last_of(KIND, ground)
+        return dict(last.result or {}) if last else {}
+
+    def _renew(self) -> None:
+        """Hold on to what is under way, three times in a lease."""
+        now = self.means.now()
+        if now - self.renewed < self.lease / 3:
+            return
+        self.renewed = now
+        self.jobs.renew([each.job for each in self.held.values()], now, self.lease)
+
+    def _written(self, done: Done) -> None:
+        held = self.held.pop(done.key)
+        if done.result is None:
+            self._cannot(held.job, done.reason)
+            return
+        told = read_told(done.result)
+        self.means.watch(told)
+        now = self.means.now()
+        if told.unlike:
+            self.unlike.add(f"{told.process}: {', '.join(told.unlike)}")
+            self.jobs.fail(held.job, f"a worker is {told.unlike[0]}", now, now)
+            return
+        if end_night(self._store(held.job), held.job, self._found(held, told), now):
+            self.looked += 1
+            self.ahead += held.draws > 0
+
+    def _found(self, held: _Held, told: NightTold) -> Found:
+        found = loads(told.text)
+        result = {"look": found["look"], "ahead": found["ahead"], "kind": self.kind.mark}
+        if held.draws:
+            about = {"ahead_for": held.today.isoformat(), "ahead_writes": held.extract.writes,
+                     "draws": held.draws}  # fmt: skip
+        else:
+            last = self._last(held.job.ground)
+            names = ("ahead", "ahead_for", "ahead_writes", "draws")
+            about = {name: last[name] for name in names if name in last}
+        look = found["look"]
+        return Found(look, held.today, held.extract.writes, result | about, look.get("fault", ""))
+
+    def _cannot(self, job: Job, reason: str) -> None:
+        """Remember a lawn that could not be looked over with the reason, and go on."""
+        store = self._store(job)
+        found = Found({"fault": reason}, self.book.today, store.writes(), {}, reason)
+        end_night(store, job, found, self.means.now())
+
+    def _store(self, job: Job) -> Any:
+        return store_at(self.book.store, self.grounds[job.ground])
