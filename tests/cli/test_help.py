@@ -19,7 +19,7 @@ from tests.support.books import standing_on_made_up_ground
 
 BY_ID = {"unseal", "parked take-in", "put-right"}
 """Examples whose id is only known once there is such an entry."""
-NEW_BOOK = {"demo", "begin", "import"}
+NEW_BOOK = {"demo", "begin", "import", "check-up", "copy", "restore", "move-to"}
 WANTS_MORE = {"serve", "photo read", "photo sheet", "photo compare", "people add", "people role",
               "people end", "people new-password"}  # fmt: skip
 """Examples that want a browser, photographs, what draws pages, or a password."""

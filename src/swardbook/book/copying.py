@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import os
 import shutil
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
 from dataclasses import asdict, dataclass, replace
 from datetime import date, datetime, timedelta
@@ -157,8 +157,8 @@ def daily_copy(settings: Settings, now: datetime) -> Copy | None:
         if not is_alone or not is_due(settings, now):  # another process was quicker
             return None
         made = _made(settings, now, "daily")
-        oldest = oldest_verified(copies_of(settings))
-        if oldest is not None and oldest.name != made.name:
+        oldest = min(copies_of(settings), key=lambda each: each.verified_at)
+        if oldest.name != made.name:
             verify_copy(oldest, now)
         return made
 
@@ -397,8 +397,3 @@ def _took(lease: IO[bytes]) -> bool:
     except OSError:
         return False
     return True
-
-
-def oldest_verified(copies: Sequence[Copy]) -> Copy | None:
-    """Give the copy whose last going-through is longest ago."""
-    return min(copies, key=lambda each: each.verified_at) if copies else None

@@ -201,6 +201,10 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "workings": ("clock --zone 'Main court'", "lot --lot BB-0417"),
     "history-in": ("lawn-book.csv --zone 'Main court'", "lawn-book.csv --keep"),
     "bring-together": ("other-phone.zip",),
+    "check-up": ("",),
+    "copy": ("", "--list", "--verify"),
+    "restore": ("newest", "2026-03-28-023000 --against fennowick.zip"),
+    "move-to": ("/srv/lawns", "postgresql://ines@localhost/lawns"),
     "export": ("fennowick.zip",),
     "import": ("fennowick.zip",),
 }

@@ -18,7 +18,7 @@ EVERYDAY = {
     "mow": "cut", "mowing": "cut", "seed": "sow", "oversow": "sow", "fertilise": "feed",
     "fertilize": "feed", "irrigate": "water", "weed": "pull", "today": "morning", "init": "begin",
     "new": "begin", "forecast": "look-ahead", "undo": "put-right", "delete": "put-right",
-    "edit": "put-right", "log": "diary", "note": "diary", "backup": "export", "check": "diary",
+    "edit": "put-right", "log": "diary", "note": "diary", "backup": "copy", "check": "diary",
 }  # fmt: skip
 """What a newcomer may type for a command; offered, never run."""
 

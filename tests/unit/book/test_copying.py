@@ -165,7 +165,7 @@ def test_a_copied_picture_that_was_changed_is_found(settings: Settings) -> None:
 def test_a_copy_comes_back_over_a_damaged_book_which_is_set_aside(
     settings: Settings, tmp_path: Path
 ) -> None:
-    book = open_any_book(settings, lambda: NOW.date())
+    book = open_any_book(settings, NOW.date)
     archive = export_book(book, tmp_path / "out.zip").path
     book.store.close()
     make_copy(settings, NOW)
@@ -186,7 +186,7 @@ def test_what_was_written_after_the_copy_is_told_apart_from_an_export(
 ) -> None:
     make_copy(settings, NOW)
     write(settings, 3)
-    book = open_any_book(settings, lambda: NOW.date())
+    book = open_any_book(settings, NOW.date)
     archive = export_book(book, tmp_path / "later.zip").path
     book.store.close()
     with pytest.raises(DamagedBookError, match="another state"):

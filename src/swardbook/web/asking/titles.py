@@ -19,6 +19,10 @@ NOT_PAGES: Mapping[str, str] = {
     "all-lawns": "it has a page of its own",
     "firm": "it is about all lawns: it has pages of its own",
     "bring-together": "it reads a whole other book",
+    "check-up": "it reads every file; the copies stand on the page of settings",
+    "copy": "serving makes one a day, and the page of settings says so",
+    "restore": "nothing may have the book open meanwhile",
+    "move-to": "nothing may have the book open meanwhile",
     "export": "the page of what goes out does it",
 }
 """First words of commands that are no page, and why."""
