@@ -21,14 +21,19 @@ BY_ID = {"unseal", "parked take-in", "put-right"}
 """Examples whose id is only known once there is such an entry."""
 NEW_BOOK = {"demo", "begin", "import", "check-up", "copy", "restore", "move-to"}
 WANTS_MORE = {"serve", "photo read", "photo sheet", "photo compare", "people add", "people role",
-              "people end", "people new-password"}  # fmt: skip
-"""Examples that want a browser, photographs, what draws pages, or a password."""
+              "people end", "people new-password", "weather fetch",
+              "weather normals"}  # fmt: skip
+"""Examples that want a browser, photographs, what draws pages, a password, a service or years."""
 LONG = {"mixture choose", "mixture compare", "mixture build", "sow when", "look-ahead",
         "programme search", "export", "bring-together"}  # fmt: skip
 """Run line by line elsewhere: by the how-to pages and by tests of their own."""
 
 
-NOT_RUN = BY_ID | LONG | NEW_BOOK | WANTS_MORE
+OF_A_FIRM = {
+    "firm yard", "firm person", "firm template keep", "firm template begin", "firm together",
+    "firm part",
+}  # fmt: skip
+NOT_RUN = BY_ID | LONG | NEW_BOOK | WANTS_MORE | OF_A_FIRM
 EYE_ROLLER = re.compile(
     r"annual, so|dies? in winter|mown? out|broad-?leaved (grass|fog)"
     r"|mow(n|ing)? (close|low|high)\w* (removes|kills|cures)"

@@ -6,6 +6,7 @@ import json
 import zipfile
 import zlib
 from collections.abc import Mapping, Sequence
+from contextlib import nullcontext
 from dataclasses import asdict, dataclass
 from datetime import date
 from hashlib import sha256
@@ -24,12 +25,14 @@ from swardbook.book.archive_pictures import (
 from swardbook.book.opening import Book
 from swardbook.foundation.errors import BadInputError, DamagedBookError
 from swardbook.husbandry.codec import from_plain, read_entry, to_plain
+from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import HonestSquare, Peg, Plot, Site, Zone
-from swardbook.records.chain import FIRST, canonical, checksum
+from swardbook.records.chain import FIRST, Link, canonical, checksum, joined
 from swardbook.records.filling import filled_store
+from swardbook.records.for_others import for_others, is_for_others
 from swardbook.records.forecast_beside import about_text, members_text, with_beside
 from swardbook.records.store import Store
-from swardbook.seed.lot import LotPart, SeedLot
+from swardbook.seed.lot import SeedLot
 from swardbook.settings import Settings
 from swardbook.weather.forecast import Forecast
 
@@ -88,7 +91,9 @@ class Imported:
     voice_notes: int
 
 
-def export_book(book: Book, path: Path, with_damage: bool = False) -> Exported:
+def export_book(
+    book: Book, path: Path, with_damage: bool = False, to_others: bool = False
+) -> Exported:
     """Write the whole book as open files in one archive; the same book gives the same bytes.
 
     Parameters
@@ -99,6 +104,8 @@ def export_book(book: Book, path: Path, with_damage: bool = False) -> Exported:
         Where to; a file that is there is not written over.
     with_damage : bool
         Whether a book with a damaged entry goes out all the same, to be read but not imported.
+    to_others : bool
+        Whether it is a copy for others: without private words, their pictures, and sealed guesses.
 
     Raises
     ------
@@ -119,8 +126,9 @@ def export_book(book: Book, path: Path, with_damage: bool = False) -> Exported:
             f"{first.found}; {first.after} entries after it lean on it",
             "Bring back your last good copy, or write it out as it is with --with-damage.",
         )
-    files = _files_of(book.store)
-    pictures = pictures_of(book.settings, _of_this_ground(book, files))
+    with for_others() if to_others else nullcontext():
+        files = _files_of(book.store)
+    pictures = pictures_of(book.settings, _of_this_ground(book, files, to_others))
     listed = {
         name: {"bytes": len(held), "sha256": sha256(held).hexdigest()}
         for name, held in sorted(files.items())
@@ -130,6 +138,7 @@ def export_book(book: Book, path: Path, with_damage: bool = False) -> Exported:
         "format": FORMAT,
         "version": VERSION,
         "weather_name": book.store.weather_name(),
+        **({"for_others": True} if to_others else {}),
         "damage": [asdict(each) for each in damage],
         "files": listed,
     }
@@ -145,9 +154,9 @@ def export_book(book: Book, path: Path, with_damage: bool = False) -> Exported:
     )
 
 
-def _of_this_ground(book: Book, files: Mapping[str, bytes]) -> str | None:
-    """Give the text whose pictures are this ground's; None where it is the only ground."""
-    if len(book.store.grounds()) == 1:
+def _of_this_ground(book: Book, files: Mapping[str, bytes], to_others: bool) -> str | None:
+    """Give the text whose pictures are this ground's; None where all of them are."""
+    if len(book.store.grounds()) == 1 and not to_others:
         return None
     return "".join(files.get(name, b"").decode() for name in ("diary.jsonl", "kept.jsonl"))
 
@@ -189,7 +198,7 @@ def import_book(settings: Settings, path: Path, beside: bool = False) -> Importe
             store.save_square(square)
         for plot in tables.values_of(Plot, texts["plots.csv"], "plots.csv"):
             store.save_plot(plot)
-        lots = _lots_of(texts["lots.csv"], texts["lot_parts.csv"])
+        lots = tables.lots_of(texts["lots.csv"], texts["lot_parts.csv"])
         for lot in lots:
             store.save_lot(lot)
         if "weather.csv" in texts:
@@ -228,15 +237,14 @@ def _kept_of(line: str) -> tuple[str, str, dict[str, Any]]:
 
 def _files_of(store: Store) -> dict[str, bytes]:
     ground = store.ground()
-    links = store.chain()
-    entries = store.whole_diary()
+    links, entries = _chain(store)
     held = (ground.zones, ground.pegs, ground.squares, ground.plots)
     texts = {
         name: tables.table_of(kind, values)
         for (name, kind), values in zip(_TABLES, held, strict=True)
     }
     texts["lots.csv"] = tables.table_of(SeedLot, ground.lots, left_out=("parts",))
-    texts["lot_parts.csv"] = _parts_table(ground.lots)
+    texts["lot_parts.csv"] = tables.parts_table(ground.lots)
     texts["diary.csv"] = tables.diary_table(entries, [link.checksum for link in links])
     texts["counts.csv"] = tables.counts_table(entries)
     texts["diary.jsonl"] = _lines(
@@ -245,7 +253,7 @@ def _files_of(store: Store) -> dict[str, bytes]:
     kept = [
         {"kind": kind, "name": name, "payload": payload} for kind, name, payload in store.all_kept()
     ]
-    if kept:
+    if kept and not is_for_others():
         texts["kept.jsonl"] = _lines(kept)
     if (weather := store.weather()) is not None:
         texts["weather.csv"] = tables.weather_table(weather)
@@ -255,6 +263,21 @@ def _files_of(store: Store) -> dict[str, bytes]:
             texts["forecast_courses.json"] = members_text(forecast)
     files = {name: text.encode() for name, text in texts.items()}
     return {**files, "site.json": _json(to_plain(ground.site))}
+
+
+def _chain(store: Store) -> tuple[Sequence[Link], tuple[DiaryEntry, ...]]:
+    """Give the entries with their chain; for others a chain of its own, of what they are told."""
+    entries = store.whole_diary()
+    if not is_for_others():
+        return store.chain(), entries
+    texts = [canonical(to_plain(each)) for each in entries]
+    links = [
+        Link(place, str(each.id), text, checked)
+        for place, (each, (text, checked)) in enumerate(
+            zip(entries, joined(texts, FIRST), strict=True), 1
+        )
+    ]
+    return links, entries
 
 
 def _lines(values: Any) -> str:
@@ -351,31 +374,6 @@ def _chain_of(text: str) -> list[str]:
         previous = read["checksum"]
         found.append(entry)
     return found
-
-
-def _parts_table(lots: Sequence[SeedLot]) -> str:
-    rows = tables.csv_rows(
-        tables.table_of(LotPart, [part for lot in lots for part in lot.parts]), "lot_parts.csv"
-    )
-    codes = [tables.guarded_text(lot.code) for lot in lots for _ in lot.parts]
-    heads = ["lot", *tables.heads_of(LotPart)]
-    return tables.csv_text(
-        heads, ([code, *row.values()] for code, row in zip(codes, rows, strict=True))
-    )
-
-
-def _lots_of(lots: str, parts: str) -> tuple[SeedLot, ...]:
-    rows = tables.csv_rows(parts, "lot_parts.csv")
-    codes = [tables.plain_text(row.pop("lot", "")) for row in rows]
-    heads = tables.heads_of(LotPart)
-    text = tables.csv_text(heads, ([row.get(head, "") for head in heads] for row in rows))
-    read = tables.values_of(LotPart, text, "lot_parts.csv")
-    wanted = [tables.plain_text(row["code"]) for row in tables.csv_rows(lots, "lots.csv")]
-    extra = [
-        {"parts": [to_plain(part) for part, of in zip(read, codes, strict=True) if of == code]}
-        for code in wanted
-    ]
-    return tables.values_of(SeedLot, lots, "lots.csv", extra)
 
 
 def _text(held: bytes, where: str) -> str:

@@ -24,6 +24,7 @@ from swardbook.husbandry.codec import from_plain, plain_entry, to_plain
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.happenings import Count
 from swardbook.records.chain import canonical
+from swardbook.seed.lot import LotPart, SeedLot
 from swardbook.weather.series import DailyWeather
 
 Value = TypeVar("Value")
@@ -115,7 +116,8 @@ def diary_table(entries: Sequence[DiaryEntry], checksums: Sequence[str]) -> str:
     """Write the diary as a table to read; the loss-free form is the line-by-line one."""
     heads = (
         "id", "first_day", "last_day", "when_in_words", "zone", "kind", "fields", "who", "hours",
-        "money", "note", "number", "corrects", "written_on", "needs_a_look", "checksum",
+        "money", "note", "number", "corrects", "written_on", "needs_a_look", "private",
+        "checksum",
     )  # fmt: skip
     rows = []
     for entry, checksum in zip(entries, checksums, strict=True):
@@ -126,7 +128,7 @@ def diary_table(entries: Sequence[DiaryEntry], checksums: Sequence[str]) -> str:
         cells = [
             plain["id"], plain["when"]["first"], plain["when"]["last"], plain["when"]["words"],
             plain["zone"], kind, "see counts.csv" if kind == "count" else said,
-            *(plain[name] for name in heads[7:-1]), checksum,
+            *(plain.get(name) for name in heads[7:-2]), entry.private, checksum,
         ]  # fmt: skip
         rows.append([_cell(cell) for cell in cells])
     return csv_text(heads, rows)
@@ -251,3 +253,28 @@ def _read_cell(hint: Any, cell: str, where: str) -> Any:
 def heads_of(kind: type) -> list[str]:
     """Give the columns that a class has in a table."""
     return list(_columns(kind))
+
+
+def parts_table(lots: Sequence[SeedLot]) -> str:
+    """Write what lots are made of, a row for each part."""
+    rows = csv_rows(
+        table_of(LotPart, [part for lot in lots for part in lot.parts]), "lot_parts.csv"
+    )
+    codes = [guarded_text(lot.code) for lot in lots for _ in lot.parts]
+    heads = ["lot", *heads_of(LotPart)]
+    return csv_text(heads, ([code, *row.values()] for code, row in zip(codes, rows, strict=True)))
+
+
+def lots_of(lots: str, parts: str) -> tuple[SeedLot, ...]:
+    """Read lots and what they are made of from their two tables."""
+    rows = csv_rows(parts, "lot_parts.csv")
+    codes = [plain_text(row.pop("lot", "")) for row in rows]
+    heads = heads_of(LotPart)
+    text = csv_text(heads, ([row.get(head, "") for head in heads] for row in rows))
+    read = values_of(LotPart, text, "lot_parts.csv")
+    wanted = [plain_text(row["code"]) for row in csv_rows(lots, "lots.csv")]
+    extra = [
+        {"parts": [to_plain(part) for part, of in zip(read, codes, strict=True) if of == code]}
+        for code in wanted
+    ]
+    return values_of(SeedLot, lots, "lots.csv", extra)

@@ -31,8 +31,9 @@ from swardbook.husbandry.happenings import Happening, Note, Water
 from swardbook.husbandry.looks import Doubt, doubts
 from swardbook.husbandry.watering import depth_mm
 from swardbook.husbandry.where import Where
+from swardbook.records.for_others import is_private
 
-_ENTRY_FIELDS = ("zone", "when", "who", "hours", "money", "note", "number")
+_ENTRY_FIELDS = ("zone", "when", "who", "hours", "money", "note", "number", "private")
 _NUMBERS = {
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
     "nine": 9, "ten": 10, "eleven": 11, "twelve": 12,
@@ -122,6 +123,7 @@ def write(
         number=number,
         written_on=book.written_on,
         at=tuple(at),
+        private=is_private(),
     )
     return _kept(book, entry, ground, asked)
 
@@ -191,7 +193,7 @@ def withdraw(book: Book, entry_id: str | UUID, reason: str) -> DiaryEntry:
     note = Note(f"Withdrawn: {old.what.kind} of {say(old.day)}. {reason}")
     fresh = DiaryEntry(
         id=uuid4(), when=old.when, what=note, zone=old.zone, who=old.who, corrects=old.id,
-        written_on=book.written_on,
+        written_on=book.written_on, private=old.private,
     )  # fmt: skip
     return book.store.add([fresh])[0]
 
@@ -318,6 +320,10 @@ def _with_entry_fields(
             if not text.isdigit() or not int(text):
                 raise BadInputError("number", text, "a whole number from 1")
             read[name] = int(text)
+        elif name == "private":
+            if text not in {"yes", "no"}:
+                raise BadInputError(name, text, "yes or no")
+            read[name] = text == "yes"
         else:
             read[name] = text
     return replace(old, **read)  # type: ignore[arg-type]

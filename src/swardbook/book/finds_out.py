@@ -6,7 +6,7 @@ import csv
 import io
 from collections.abc import Iterator
 
-from swardbook.book.opening import Book
+from swardbook.book.opening import Book, for_others
 from swardbook.foundation.errors import UnknownNameError
 from swardbook.handbook.species import find_species
 from swardbook.husbandry.diary import DiaryEntry
@@ -28,6 +28,7 @@ _FORMULA = ("=", "+", "-", "@", "\t", "\r")
 """What a spreadsheet would take for a formula at the beginning of a cell."""
 
 
+@for_others()
 def finds_csv(book: Book) -> str:
     """Write every count of a named plant as a row, those that were looked for and absent too.
 

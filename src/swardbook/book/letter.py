@@ -23,7 +23,7 @@ from swardbook.book.letter_sections import (
     range_pictures,
     work_section,
 )
-from swardbook.book.opening import Book
+from swardbook.book.opening import Book, for_others
 from swardbook.book.pictures import note_of
 from swardbook.book.plan import week
 from swardbook.book.units import shown_in
@@ -111,6 +111,7 @@ class LetterAsked:
     kind: str = ANNUAL_MEADOW_GRASS
 
 
+@for_others()
 def write_letter(book: Book, asked: LetterAsked) -> Letter:
     """Write the letter, as long as two sides of A4 can hold.
 

@@ -9,6 +9,7 @@ from typing import Any
 
 from swardbook.foundation.errors import BadInputError, DamagedBookError
 from swardbook.husbandry.ground import Ground, Site
+from swardbook.records import for_others as private
 from swardbook.records import grounds as records_grounds
 from swardbook.records import looking
 from swardbook.records.grounds import GroundName
@@ -29,6 +30,11 @@ WhichGroundError = records_grounds.WhichGroundError
 OnlyLookingError = looking.OnlyLookingError
 only_looking = looking.only_looking
 """Refuses every write to any book for as long as it lasts."""
+for_others = private.for_others
+"""Reads no private words from any book for as long as it lasts."""
+is_for_others = private.is_for_others
+privately = private.privately
+"""Marks each entry that is written as private for as long as it lasts."""
 
 
 class NoBookError(BadInputError):

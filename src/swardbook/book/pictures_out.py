@@ -10,10 +10,13 @@ from swardbook.book.photo_files import TO_SHARE, keep_whole
 from swardbook.foundation.errors import BadInputError, UnknownNameError
 from swardbook.foundation.quantities import require
 from swardbook.handbook.parameters import value
+from swardbook.records.for_others import is_for_others
 
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from swardbook.book.opening import Book
+    from swardbook.husbandry.diary import DiaryEntry
     from swardbook.settings import Settings
 
 _MEDIA = {
@@ -48,6 +51,31 @@ def sent_file(settings: Settings, mark: str) -> Path:
             if path.is_file():
                 return path
     raise UnknownNameError("picture or voice note", mark[:_SHOWN], ())
+
+
+def told_file(book: Book, mark: str) -> Path:
+    """Find the copy of a picture or voice note that whoever asks may see.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    mark : str
+        SHA-256 of the file as it came.
+
+    Raises
+    ------
+    UnknownNameError
+        If there is none, or others ask for one that no entry names which they are told.
+    """
+    path = sent_file(book.settings, mark)
+    if is_for_others() and not any(_names(each, mark) for each in book.store.whole_diary()):
+        raise UnknownNameError("picture or voice note", mark[:_SHOWN], ())
+    return path
+
+
+def _names(entry: DiaryEntry, mark: str) -> bool:
+    return mark in {getattr(entry.what, "file", ""), getattr(entry.what, "picture", "")}
 
 
 def media_type(path: Path) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from itertools import pairwise
 from typing import Any
 
-from swardbook.book.opening import Book
+from swardbook.book.opening import Book, for_others
 from swardbook.book.plan_frames import Frame, frames, plan_of
 from swardbook.foundation.errors import NotEnoughDataError
 from swardbook.husbandry.areas import Point
@@ -19,6 +19,7 @@ _DIGITS = 7
 """Digits of a degree: about a centimetre; a plan knows no more."""
 
 
+@for_others()
 def plan_geojson(book: Book) -> dict[str, Any]:
     """Give what is drawn of the ground as a feature collection.
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from swardbook.book.opening import Book
+from swardbook.book.opening import Book, for_others
 from swardbook.book.pictures import note_of
 from swardbook.book.plan import situations
 from swardbook.feeds.picture_file import check_paper_path, save_pdf
@@ -43,6 +43,7 @@ class Rota:
     sheet: RotaSheet
 
 
+@for_others()
 def rota(book: Book, zone: str, strips: int = 4) -> Rota:
     """Cut a zone into strips for pulling, with plants and hours of each.
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from swardbook.book.opening import Book
+from swardbook.book.opening import Book, for_others
 from swardbook.book.pictures import note_of
 from swardbook.book.plan import situations
 from swardbook.book.units import shown_in
@@ -55,6 +55,7 @@ class WaterproofPage:
     left_over: int
 
 
+@for_others()
 def waterproof_page(book: Book, zone: str) -> WaterproofPage:
     """Gather the waterproof page of a zone.
 

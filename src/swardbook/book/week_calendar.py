@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from uuid import NAMESPACE_URL, uuid5
 
-from swardbook.book.opening import Book
+from swardbook.book.opening import Book, for_others
 from swardbook.book.plan import week
 from swardbook.feeds.calendar_file import Event, calendar_text
 from swardbook.planning.tasks import Task
 
 
+@for_others()
 def week_calendar(book: Book) -> str:
     """Write this week's tasks as an iCalendar text; the same week gives the same text.
 

@@ -203,12 +203,23 @@ def entry_options(command: Command) -> Command:
         command = option(command)
     return command
 
+            click.option("--private", is_flag=True, expose_value=False, callback=_privately,
+                         help="Its words are for owners and workers alone."),
 
 def at_option(command: Command) -> Command:
     """Give an entry ``--at``: where in its zone; it goes with what `entry_options` gives."""
     return click.option(
         "--at", default="", metavar="WHERE",
         help="Where in its zone: '4.2, 3.1' east and north of its south-west corner, or"
+def _privately(context: click.Context, option: click.Parameter, value: bool) -> None:
+    """Mark what the command writes as private, until it ends."""
+    del option
+    if value:
+        from swardbook.book.opening import privately
+
+        context.with_resource(privately())
+
+
         " 'tape 12.4 gate post, 8.2 shed'.",
     )(command)  # fmt: skip
 

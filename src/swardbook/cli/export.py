@@ -16,14 +16,19 @@ from swardbook.cli.doors import Door, door_options
     is_flag=True,
     help="Write a damaged book out as it is: to be read, not imported.",
 )
+@click.option(
+    "--for-others",
+    is_flag=True,
+    help="A copy to hand on: without private words, their pictures, and sealed guesses.",
+)
 @door_options
-def command(door: Door, path: Path, with_damage: bool) -> None:  # fmt: skip
+def command(door: Door, path: Path, with_damage: bool, for_others: bool) -> None:  # fmt: skip
     """Write everything as open files in one archive; the same book gives the same bytes."""
     from swardbook.book.archive import export_book
     from swardbook.book.who_did_what import EXPORTED, tell_done
 
     book = door.book()
-    out = export_book(book, path, with_damage)
+    out = export_book(book, path, with_damage, for_others)
     tell_done(book, EXPORTED)
     payload = {
         "path": str(out.path),
@@ -32,9 +37,11 @@ def command(door: Door, path: Path, with_damage: bool) -> None:  # fmt: skip
         "pictures": out.pictures,
         "voice_notes": out.voice_notes,
         "sha256": out.sha256,
+        "for_others": for_others,
     }
     lines = [
-        f"Everything is in {out.path}: {out.entries} diary entries and the ground, in"
+        f"{'What others may see' if for_others else 'Everything'} is in {out.path}:"
+        f" {out.entries} diary entries and the ground, in"
         f" {len(out.files)} open files.",
         *_of_pictures(out.pictures, out.voice_notes),
         "It holds names and notes as you typed them. Bring it in elsewhere with swardbook import.",

@@ -141,6 +141,8 @@ def _fields_of(value: Any) -> dict[str, Plain]:
     found = {}
     for entry in fields(value):
         held = getattr(value, entry.name)
+        if entry.metadata.get("only_if_said") and held == entry.default:
+            continue  # what was written before there was such a field stays the same text
         if entry.name in hints and isinstance(held, int) and not isinstance(held, bool):
             held = float(held)
         found[entry.name] = to_plain(held)

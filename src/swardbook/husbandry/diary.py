@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 from uuid import UUID
@@ -44,6 +44,8 @@ class DiaryEntry:
         Why it was parked for a second look; empty if nothing is odd.
     at : tuple of Where
         Where in its zone, if that was said; several where it is about several spots.
+    private : bool
+        Whether its words are for owners and workers alone; what was done still counts.
     """
 
     id: UUID
@@ -59,6 +61,7 @@ class DiaryEntry:
     written_on: date | None = None
     needs_a_look: str = ""
     at: tuple[Where, ...] = ()
+    private: bool = field(default=False, metadata={"only_if_said": True})
 
     @property
     def day(self) -> date:

@@ -15,16 +15,9 @@ from swardbook.husbandry.codec import from_plain, read_entry, to_plain
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground, HonestSquare, Peg, Plot, Site, Zone
 from swardbook.husbandry.happenings import Changed
-from swardbook.records.chain import (
-    BROKEN,
-    FIRST,
-    Damage,
-    Link,
-    canonical,
-    checksum,
-    damages,
-    row_of,
-)
+from swardbook.records.chain import Damage, Link, canonical, row_of
+from swardbook.records.damaged import damage_in, refuse_writing
+from swardbook.records.for_others import as_told, marked
 from swardbook.records.grounds import GroundName, chosen_ground, grounds_in
 from swardbook.records.guard import REMEDY, guarded
 from swardbook.records.lawns import LawnRow, lawn_rows
@@ -165,7 +158,7 @@ class Store(WeatherStore):
             entry = self._entry(link)
             self._read[entry.id] = entry
             self._upto = link.position
-        return tuple(self._read.values())
+        return as_told(tuple(self._read.values()))
 
     def chain(self) -> tuple[Link, ...]:
         """Read the entries as kept, each with its checksum."""
@@ -188,7 +181,7 @@ class Store(WeatherStore):
     def stamp(self) -> str:
         """Name the state of the book: what was worked out under one name holds while it stands."""
         with guarded(self._where):
-            return self._rows.stamp()
+            return marked(self._rows.stamp())
 
     def site(self) -> Site | None:
         """Read the site alone; None if the book has none yet."""

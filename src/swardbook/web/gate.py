@@ -15,7 +15,7 @@ from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from swardbook.book.leaving import sends_until
-from swardbook.book.opening import only_looking
+from swardbook.book.opening import for_others, only_looking
 from swardbook.book.people import has_owner, writing_as
 from swardbook.book.who_did_what import acting_as, tell_saw
 from swardbook.web import opened
@@ -103,7 +103,8 @@ def _let_in(page: Page, request: HttpRequest, parts: dict[str, Any]) -> HttpResp
     only_reads = page.role > Role.STRANGER and asker.role < Role.WORKER
     signs = "" if asker.has_left else asker.initials
     acts = acting_as(asker.key, asker.by or "stranger")
-    with acts, writing_as(signs), only_looking() if only_reads else nullcontext():
+    told = for_others() if asker.role < Role.WORKER else nullcontext()
+    with acts, told, writing_as(signs), only_looking() if only_reads else nullcontext():
         answer = page.view(request, **parts)
     if page.sees and asker.key is not None and answer.status_code == 200:
         tell_saw(opened.the_book(), asker.key, page.sees, opened.clock_now())

@@ -15,7 +15,7 @@ from contextvars import ContextVar, copy_context
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
-from swardbook.book.opening import Book
+from swardbook.book.opening import Book, is_for_others
 from swardbook.foundation.errors import SwardbookError
 from swardbook.web import opened
 
@@ -174,7 +174,8 @@ def _key(book: Book, question: str) -> _Key:
     stamp = (states or {}).get(ground) or book.store.stamp()
     if states is not None:
         states[ground] = stamp
-    return (ground, f"{stamp} {book.today.isoformat()} {book.settings!r}", question)
+    whose = "for others" if is_for_others() else "for all"
+    return (ground, f"{stamp} {book.today.isoformat()} {book.settings!r} {whose}", question)
 
 
 def _is_held(key: _Key) -> bool:

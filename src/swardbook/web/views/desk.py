@@ -20,7 +20,7 @@ from swardbook.book.counts import show_counts
 from swardbook.book.ground import show_zones
 from swardbook.book.kept import kept_in
 from swardbook.book.lots import LotCard, lot_card, lot_cards
-from swardbook.book.opening import Book
+from swardbook.book.opening import Book, is_for_others
 from swardbook.book.pictures import draw_counts, draw_mixture, draw_seeds, draw_weather
 from swardbook.book.seed import question_of_lot, work_out
 from swardbook.book.units import choose_units
@@ -175,7 +175,8 @@ def archive(request: HttpRequest) -> HttpResponseBase:
     book = the_book()
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / f"swardbook-{book.today.isoformat()}.zip"
-        export_book(book, path)
+        export_book(book, path, to_others=is_for_others())
+        tell_done(book, EXPORTED)
         answer = HttpResponse(path.read_bytes(), content_type="application/zip")
     answer.headers["Content-Disposition"] = f'attachment; filename="{path.name}"'
     return answer

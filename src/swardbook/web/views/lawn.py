@@ -16,7 +16,8 @@ from django.views.decorators.http import require_POST, require_safe
 from swardbook.book.comparing import pulling
 from swardbook.book.leaving import leave_file
 from swardbook.book.opening import Book
-from swardbook.book.pictures_in import media_type, most_bytes, sent_file, small_picture
+from swardbook.book.pictures_in import media_type, most_bytes, small_picture
+from swardbook.book.pictures_out import told_file
 from swardbook.book.pull_words import pull_words
 from swardbook.book.sent_files import read_about, take_file_in
 from swardbook.book.tallies import tallies_of
@@ -131,7 +132,7 @@ def files(request: HttpRequest) -> JsonResponse:
 @require_safe
 def whole_file(request: HttpRequest, mark: str) -> HttpResponseBase:
     """Hand on a picture or voice note: the copy that tells no place, never as what runs."""
-    path = sent_file(the_book().settings, mark)
+    path = told_file(the_book(), mark)
     part = re.fullmatch(r"bytes=(\d+)-(\d*)", request.headers.get("Range", ""))
     if part is None:
         answer = HttpResponse(path.read_bytes(), content_type=media_type(path))
@@ -154,6 +155,7 @@ def _part(path: Path, first: int, last: int) -> HttpResponse:
 
 
 @require_safe
+    told_file(the_book(), mark)
 def small_file(request: HttpRequest, mark: str) -> HttpResponseBase:
     """Hand on a small picture."""
     del request
