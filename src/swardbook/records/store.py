@@ -16,7 +16,6 @@ from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground, HonestSquare, Peg, Plot, Site, Zone
 from swardbook.husbandry.happenings import Changed
 from swardbook.records.chain import Damage, Link, canonical, row_of
-from swardbook.records.damaged import damage_in, refuse_writing
 from swardbook.records.for_others import as_told, marked
 from swardbook.records.grounds import GroundName, chosen_ground, grounds_in
 from swardbook.records.guard import REMEDY, guarded

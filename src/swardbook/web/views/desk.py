@@ -176,7 +176,6 @@ def archive(request: HttpRequest) -> HttpResponseBase:
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / f"swardbook-{book.today.isoformat()}.zip"
         export_book(book, path, to_others=is_for_others())
-        tell_done(book, EXPORTED)
         answer = HttpResponse(path.read_bytes(), content_type="application/zip")
     answer.headers["Content-Disposition"] = f'attachment; filename="{path.name}"'
     return answer
