@@ -15,7 +15,16 @@ from swardbook.husbandry.codec import from_plain, read_entry, to_plain
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground, HonestSquare, Peg, Plot, Site, Zone
 from swardbook.husbandry.happenings import Changed
-from swardbook.records.chain import Damage, Link, canonical, row_of
+from swardbook.records.chain import (
+    BROKEN,
+    FIRST,
+    Damage,
+    Link,
+    canonical,
+    checksum,
+    damages,
+    row_of,
+)
 from swardbook.records.for_others import as_told, marked
 from swardbook.records.grounds import GroundName, chosen_ground, grounds_in
 from swardbook.records.guard import REMEDY, guarded
