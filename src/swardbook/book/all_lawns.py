@@ -7,17 +7,18 @@ something was written since or the day has gone on.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
 from swardbook.book.lawn_summary import summary_of
+from swardbook.book.lawns_standing import bring_over, lawns_that_stand
 from swardbook.book.opening import Book, Clock, at_ground
 from swardbook.foundation.dates import say
 from swardbook.foundation.errors import SwardbookError
 from swardbook.husbandry.stage import Stage
-from swardbook.records.lawns import TOGETHER, VISIT, LawnRow
+from swardbook.records.lawns import VISIT, LawnRow
 from swardbook.review.standing_out import drawn_in
 
 WAITS = "not looked at yet"
@@ -129,27 +130,6 @@ def all_lawns(book: Book) -> AllLawns:
     return AllLawns(book.today, tuple(lawns), sum(marks) / whole if whole else 0.0)
 
 
-def lawns_that_stand(
-    rows: Collection[LawnRow], among: Collection[str] | None = None
-) -> tuple[LawnRow, ...]:
-    """Leave out lawns in whose place another stands since they were put together.
-
-    Parameters
-    ----------
-    rows : collection of LawnRow
-        All there are.
-    among : collection of str or None
-        Those that whoever asks may see, by short name; None: all.
-    """
-    aside = set[str]()
-    for row in rows:
-        told = row.told.get(TOGETHER, {})
-        aside |= {row.slug} if told.get("parted") else set(told.get("of", ()))
-    return tuple(
-        row for row in rows if row.slug not in aside and (among is None or row.slug in among)
-    )
-
-
 def look_over_lawns(
     book: Book, clock: Clock, *, all_anew: bool = False, tell: Callable[[str], None] | None = None
 ) -> AllLawns:
@@ -166,6 +146,7 @@ def look_over_lawns(
     tell : function or None
         Told each lawn's name.
     """
+    bring_over(book)
     for row in book.store.lawns(book.today):
         if all_anew or _not_of_now(row, book.today):
             if tell is not None:
@@ -196,6 +177,7 @@ def remember_if_written(book: Book, before: int) -> bool:
     if book.store.writes() == before or len(book.store.grounds()) == 1:
         return False
     remember_lawn(book)
+    bring_over(book, book.store.slug())
     return True
 
 

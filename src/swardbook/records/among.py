@@ -89,6 +89,7 @@ def _rows(
     entries = Entry.objects.using(alias).filter(ground__in=list(names))
     things = Thing.objects.using(alias).filter(ground__in=list(names))
     if holding:
+        holding = json.dumps(holding, ensure_ascii=False)[1:-1]  # as it stands in the texts
         lots = things.filter(kind="lot", text__icontains=holding).values_list("ground_id")
         used = entries.filter(of_kind, text__icontains=holding).values_list("ground_id")
         chosen = {key for (key,) in [*lots.distinct(), *used.distinct()]}
