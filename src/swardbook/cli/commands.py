@@ -58,6 +58,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "diary": ("diary", "Show the diary, or add any other entry to it."),
     "look-over": ("look_over", "Everything in the book that needs a look, and what helps."),
     "all-lawns": ("all_lawns", "Every ground of the book, that which most needs a look first."),
+    "firm": ("firm", "A firm's day over all lawns: weeks, seed, templates, one lawn twice."),
     "parked": ("parked", "Rows that could not be taken in: show them, put them right."),
     "put-right": ("put_right", "Correct an entry; the old one is kept."),
     "workings": ("workings", "How a figure was reached: inputs, formula, arithmetic, sources."),
