@@ -10,7 +10,8 @@ from uuid import UUID
 
 from swardbook.book.diary import find, latest, read_alike, read_past, withdraw, write
 from swardbook.book.fields import quantity, read_kind, with_fields
-from swardbook.book.opening import Book
+from swardbook.book.open_day_guesses import SENT_AS, keep_sent_guesses
+from swardbook.book.opening import Book, privately
 from swardbook.book.tallies import count_of, is_tally, seedlings_of
 from swardbook.book.telling_where import read_where
 from swardbook.foundation.dates import When
@@ -48,6 +49,8 @@ class Sent:
         Where in its zone; see `telling_where.read_where`.
     said_on : date or None
         The day it was typed on, from which ``today`` and ``yesterday`` are counted.
+    private : bool
+        Whether its words are for owners and workers alone.
     """
 
     id: UUID
@@ -60,6 +63,7 @@ class Sent:
     hours: str = ""
     at: str = ""
     said_on: date | None = None
+    private: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +106,8 @@ def read_sent(plain: object) -> Sent:
     texts = {name: str(plain.get(name) or "")[:_MOST] for name in names}
     return Sent(
         id=made, fields={str(name): str(text)[:_MOST] for name, text in fields.items()},
-        when=str(plain.get("when") or "today")[:_MOST], said_on=_day(plain.get("said_on")), **texts,
+        when=str(plain.get("when") or "today")[:_MOST], said_on=_day(plain.get("said_on")),
+        private=plain.get("private") is True, **texts,
     )  # fmt: skip
 
 
@@ -127,10 +132,11 @@ def take_in(book: Book, sent: Sent) -> Taken:
     before = {each.id: each for each in book.store.whole_diary()}
     there = before.get(sent.id)
     said_on = min(sent.said_on or book.today, book.today)
-    try:
-        entry = _as_read(book, sent, said_on, there)
-    except (BadInputError, OutOfRangeError, UnknownNameError, NotEnoughDataError) as refusal:
-        entry = _as_a_note(book, sent, said_on, refusal)
+    with privately(sent.private):
+        try:
+            entry = _as_read(book, sent, said_on, there)
+        except (BadInputError, OutOfRangeError, UnknownNameError, NotEnoughDataError) as refusal:
+            entry = _as_a_note(book, sent, said_on, refusal)
     return Taken(entry, entry.id in before, entry.id != sent.id)
 
 

@@ -11,6 +11,7 @@ from swardbook.book.diary import put_right, show, withdraw, write
 from swardbook.book.letter import LetterAsked, write_letter
 from swardbook.book.opening import Book, for_others, open_book, privately
 from swardbook.book.pictures_out import told_file
+from swardbook.book.sent import read_sent, take_in
 from swardbook.foundation.dates import When
 from swardbook.foundation.errors import BadInputError, UnknownNameError
 from swardbook.husbandry.attachments import PICTURE, Attachment
@@ -156,3 +157,9 @@ def test_a_copy_for_others_is_a_whole_book_of_its_own(book: Book, tmp_path: Path
 
 def test_nothing_is_marked_private_after_its_time(book: Book) -> None:
     assert not write(book, Cut(9.0), DAY, zone="Main court", id=uuid4()).private
+
+
+def test_an_entry_sent_by_a_phone_may_be_private(book: Book) -> None:
+    told = {"id": str(uuid4()), "kind": "note", "fields": {"text": SECRET}, "private": True}
+    assert take_in(book, read_sent(told)).entry.private
+    assert not take_in(book, read_sent(told | {"id": str(uuid4()), "private": "no"})).entry.private
