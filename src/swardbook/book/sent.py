@@ -10,7 +10,6 @@ from uuid import UUID
 
 from swardbook.book.diary import find, latest, read_alike, read_past, withdraw, write
 from swardbook.book.fields import quantity, read_kind, with_fields
-from swardbook.book.open_day_guesses import SENT_AS, keep_sent_guesses
 from swardbook.book.opening import Book, privately
 from swardbook.book.tallies import count_of, is_tally, seedlings_of
 from swardbook.book.telling_where import read_where
