@@ -21,7 +21,27 @@ TAP_SECONDS = 1.2
 """How long a person takes to find and make one tap with a glove on [s]."""
 
 
-def new_phone(browser: Browser, site: str, path: str = "/") -> tuple[BrowserContext, Page]:
+PAGES_OF_THE_LAWN = (
+    "/", "/done/", "/done/cut/", "/done/note/", "/lawn/frame/", "/lawn/picture/",
+    "/lawn/pull/", "/lawn/waiting/", "/no-signal/",
+)  # fmt: skip
+KEPT = """async (paths) => {
+  for (;;) {
+    const found = await Promise.all(paths.map((path) => caches.match(path)));
+    if (found.every(Boolean)) return;
+    await new Promise((on) => setTimeout(on, 100));
+  }
+}"""
+
+
+def wait_until_kept(page: Page, *paths: str) -> None:
+    """Wait until the worker has kept some pages on the phone."""
+    page.evaluate(KEPT, paths)
+
+
+def new_phone(
+    browser: Browser, site: str, path: str = "/", keeps: tuple[str, ...] = PAGES_OF_THE_LAWN
+) -> tuple[BrowserContext, Page]:
     """Give a phone that has been on the pages once, so that they are kept on it."""
     context = browser.new_context(
         viewport={"width": 360, "height": 740}, has_touch=True, is_mobile=True
@@ -30,6 +50,7 @@ def new_phone(browser: Browser, site: str, path: str = "/") -> tuple[BrowserCont
     page.goto(f"{site}{path}")
     page.evaluate("navigator.serviceWorker.ready.then(() => true)")
     page.evaluate(UNDER_THE_WORKER)
+    wait_until_kept(page, *keeps)
     return context, page
 
 

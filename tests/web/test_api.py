@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from io import BytesIO
 from typing import Any
 from uuid import uuid4
@@ -55,6 +56,20 @@ def test_another_content_under_the_same_id_is_kept_beside_it_and_said(client: Cl
     beside = find(the_book(), answer.json()["id"])
     assert (beside.note, beside.id == one["id"]) == ("typed since", False)
     assert "Both are kept" in beside.needs_a_look
+
+
+def test_guesses_of_an_audience_come_once_and_odd_ones_become_a_note(client: Client) -> None:
+    sent = {"question": "finest", "Bobbin": "12", "other": "3"}
+    one = entry(kind="guesses", zone="Trial ground", fields=sent)
+    before = len(the_book().store.chain())
+    for status in (201, 200):
+        answer = send(client, one)
+        assert (answer.status_code, answer.json()["kind"]) == (status, "worked out")
+    assert len(the_book().store.chain()) == before + 1
+    for odd in ({"Bobbin": "-2"}, {"Nobody": "2"}, {"Bobbin": "x"}, {"question": "tallest"}):
+        answer = send(client, entry(kind="guesses", zone="Trial ground", fields={**sent, **odd}))
+        assert (answer.status_code, answer.json()["kind"]) == (201, "note"), odd
+        assert answer.json()["needs_a_look"]
 
 
 def test_a_phone_whose_clock_runs_ahead_sends_its_entry_once(client: Client) -> None:
@@ -178,14 +193,30 @@ def test_looking_at_the_way_in_takes_nothing(client: Client) -> None:
     assert client.get("/api/entries/").status_code == 405
 
 
-def test_the_worker_names_every_page_that_opens_without_signal(client: Client) -> None:
+def test_the_worker_names_what_every_page_stands_on_and_what_comes_beside(client: Client) -> None:
     answer = client.get("/worker.js")
     assert answer.headers["Content-Type"].startswith("text/javascript")
     text = answer.content.decode()
-    for page in ('"/"', '"/week/"', '"/done/cut/"', '"/done/water/"', "capture.js"):
-        assert page in text
+    needed = json.loads(text.split("const NEEDED = ")[1].split(";")[0])
+    beside = json.loads(text.split("const STATICS = ")[1].split(";")[0])
+    frame = client.get("/week/").content.decode()
+    loaded = re.findall(r'(?:src|href)="(/static/[^"]+\.(?:js|css))"', frame)
+    assert set(loaded) <= set(needed)
+    assert "/static/swardbook/frame.js" in beside
+    assert not set(needed) & set(beside)
     assert "{%" not in text
     assert "&quot;" not in text
+
+
+def test_a_phone_is_told_which_pages_it_keeps_each_zone_among_them(client: Client) -> None:
+    told = client.get("/api/kept/").json()["pages"]
+    titles = {each["at"]: each["title"] for each in told}
+    for at in ("/", "/week/", "/done/cut/", "/done/water/", "/lawn/frame/", "/no-signal/"):
+        assert titles[at]
+    assert titles["/ground/Main%20court/"] == "Main court"
+    assert len(titles) == len(told)
+    for at in titles:
+        assert client.get(at).status_code in {200, 202}, at
 
 
 def send_file(client: Client, held: bytes, **about: Any) -> Any:

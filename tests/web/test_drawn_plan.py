@@ -15,7 +15,7 @@ from swardbook.book.opening import open_book
 from swardbook.settings import Settings
 from tests.support.books import TODAY
 from tests.web.conftest import needs_chromium
-from tests.web.lawn import send_what_waits
+from tests.web.lawn import send_what_waits, wait_until_kept
 
 BY_ITSELF = "picture is shown by itself"
 
@@ -105,11 +105,7 @@ def test_a_spot_is_touched_without_signal_and_comes_into_the_book_once(
     site: str, phone: Page
 ) -> None:
     phone.goto(f"{site}/plan/spot/")
-    phone.evaluate("navigator.serviceWorker.ready.then(() => true)")
-    phone.wait_for_function(
-        "caches.keys().then((all) => all.length ? caches.open(all[0]) : null)"
-        ".then((kept) => kept && kept.match('/plan/spot/')).then(Boolean)"
-    )
+    wait_until_kept(phone, "/plan/spot/")
     phone.reload()
     phone.context.set_offline(True)
     phone.reload()
@@ -192,7 +188,7 @@ def test_a_pegs_last_picture_is_shown_over_the_camera_and_again_without_signal(
     phone.goto(address)
     assert phone.evaluate(SEND_PICTURE, "M08") == 201
     phone.reload()
-    phone.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    wait_until_kept(phone, "/plan/find-peg/")
     phone.reload()
     shown = "document.querySelector('#ghost img').naturalWidth > 0"
     phone.locator("#peg-M08 [data-ghost]").click()

@@ -6,20 +6,17 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, Route, expect
 
 from tests.web.conftest import needs_chromium
-from tests.web.lawn import UNDER_THE_WORKER, send_what_waits, the_diary, wait_until_sent
+from tests.web.lawn import UNDER_THE_WORKER, new_phone, send_what_waits, the_diary, wait_until_sent
 
 pytestmark = needs_chromium
+LONGEST = 240_000
+"""How long the pages may take to be kept, on a machine that is busy otherwise [ms]."""
 
 
 @pytest.fixture
 def at_hand(browser: Browser, site: str) -> tuple[BrowserContext, Page]:
     """Give a phone that has been on the pages once, so that they are kept on it."""
-    context = browser.new_context(viewport={"width": 360, "height": 740})
-    page = context.new_page()
-    page.goto(f"{site}/")
-    page.evaluate("navigator.serviceWorker.ready.then(() => true)")
-    page.evaluate(UNDER_THE_WORKER)
-    return context, page
+    return new_phone(browser, site)
 
 
 def cut(page: Page, site: str, zone: str = "main-court") -> None:
@@ -110,4 +107,41 @@ def test_what_the_book_does_not_understand_is_kept_as_a_note_that_needs_a_look(
     last = the_diary()[-1]
     assert "a good soak" in getattr(last.what, "text", "")
     assert "a good soak" in last.needs_a_look
+    context.close()
+
+
+def test_the_morning_look_says_when_all_is_ready_without_signal_zones_too(
+    site: str, at_hand: tuple[BrowserContext, Page]
+) -> None:
+    context, page = at_hand
+    page.goto(f"{site}/")
+    ready = page.locator("#ready")
+    expect(ready).to_contain_text("Ready without signal", timeout=LONGEST)
+    context.set_offline(True)
+    page.goto(f"{site}/ground/Turf%20nursery/")
+    expect(page.get_by_role("heading", level=1)).to_have_text("Turf nursery")
+    page.goto(f"{site}/lawn/waiting/")
+    expect(ready).to_contain_text("Ready without signal")
+    context.close()
+
+
+def test_one_file_that_is_missing_holds_up_no_page_and_is_named_until_it_comes(
+    site: str, browser: Browser
+) -> None:
+    context = browser.new_context(viewport={"width": 360, "height": 740})
+    page = context.new_page()
+    lost = ("spot.js", "/done/rain/")
+
+    def keep_from(route: Route) -> None:
+        route.fulfill(status=404) if route.request.url.endswith(lost) else route.continue_()
+
+    context.route("**/*", keep_from)
+    page.goto(f"{site}/lawn/waiting/")
+    page.evaluate(UNDER_THE_WORKER)
+    ready = page.locator("#ready")
+    expect(ready).to_contain_text("Still missing: spot.js, Rain.", timeout=LONGEST)
+    assert page.evaluate("caches.match('/done/cut/').then(Boolean)")
+    context.unroute("**/*")
+    ready.get_by_role("button", name="Fetch what is missing").click()
+    expect(ready).to_contain_text("Ready without signal", timeout=LONGEST)
     context.close()

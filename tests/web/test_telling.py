@@ -9,12 +9,14 @@ import pypdf
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from django.test import Client
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Browser, Page, expect
 
+from swardbook.husbandry.worked_out import WorkedOut
 from swardbook.web.opened import the_book
 from tests.support.addresses import answered
 from tests.support.pdf_ua import faults_of
 from tests.web.conftest import needs_chromium
+from tests.web.lawn import diary_with, new_phone, the_diary, wait_until_kept, wait_until_sent
 
 LONGEST = 240_000
 """How long a page may be worked out, which comes by itself then [ms]."""
@@ -140,3 +142,33 @@ def test_the_shuffle_is_watched_on_the_screen_and_put_back(site: str, phone: Pag
     assert sorted(moved) == sorted(names)
     phone.locator("#sown").click()
     expect(told).to_have_text(sown)
+
+
+@needs_chromium
+def test_guesses_counted_without_signal_open_the_reveal_wait_and_come_once(
+    site: str, browser: Browser
+) -> None:
+    context, page = new_phone(browser, site, "/open-day/", keeps=("/no-signal/",))
+    expect(page.locator(".guessing")).to_have_count(3, timeout=LONGEST)
+    wait_until_kept(page, "/open-day/")
+    before = len(the_diary())
+    context.set_offline(True)
+    page.goto(f"{site}/open-day/")
+    asked = page.locator('.guessing[data-question="fewest weeds"]')
+    expect(asked.locator(".reveal")).to_be_hidden()
+    asked.get_by_text("Count the hands").click()
+    asked.get_by_label("Bobbin", exact=True).fill("9")
+    asked.get_by_label("None of these").fill("2")
+    asked.get_by_role("button", name="Write the guesses down").click()
+    expect(page.locator("#said")).to_contain_text("Bobbin 9, None of these 2")
+    expect(asked.locator(".reveal")).to_have_attribute("open", "")
+    page.close()
+    page = context.new_page()
+    context.set_offline(False)
+    page.goto(f"{site}/lawn/waiting/")
+    wait_until_sent(page)
+    (kept,) = diary_with(before + 1)[before:]
+    assert isinstance(kept.what, WorkedOut)
+    assert kept.what.found == {"Bobbin_guesses": 9, "other_guesses": 2}
+    assert kept.what.named == {"question": "fewest weeds"}
+    context.close()

@@ -10,6 +10,7 @@ from uuid import UUID
 
 from swardbook.book.diary import find, latest, read_alike, read_past, withdraw, write
 from swardbook.book.fields import quantity, read_kind, with_fields
+from swardbook.book.open_day_guesses import SENT_AS, keep_sent_guesses
 from swardbook.book.opening import Book, privately
 from swardbook.book.tallies import count_of, is_tally, seedlings_of
 from swardbook.book.telling_where import read_where
@@ -156,6 +157,9 @@ def take_back(book: Book, sent_id: UUID) -> DiaryEntry:
 def _as_read(book: Book, sent: Sent, said_on: date, there: DiaryEntry | None) -> DiaryEntry:
     number, words = read_alike(sent.when)
     when = _same_day_as(there, sent) or read_past(words, said_on)
+    if sent.kind == SENT_AS:
+        day = when.first.isoformat()
+        return keep_sent_guesses(book, sent.zone, sent.fields, day, sent.id, there)
     about: dict[str, Any] = {"zone": sent.zone, "who": sent.who, "note": sent.note, "id": sent.id}
     if sent.hours:
         about["hours"] = quantity(sent.hours, "h", "hours")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
+from uuid import UUID
 
 from swardbook.book.diary import read_past, write
 from swardbook.book.opening import Book
@@ -50,7 +51,7 @@ class KeptAnswer:
 
 def keep_answer(
     book: Book, answer: Answer, *, zone: str = "", when: str = "today", who: str = "",
-    note: str = "",
+    note: str = "", id: UUID | None = None,  # noqa: A002
 ) -> DiaryEntry:  # fmt: skip
     """Keep an answer in the diary, tied to a zone or to the whole site.
 
@@ -66,6 +67,8 @@ def keep_answer(
         The day it holds from.
     who, note : str
         Who worked it out, and anything else.
+    id : UUID or None
+        Made on the device that wrote it; None makes one.
 
     Returns
     -------
@@ -89,7 +92,7 @@ def keep_answer(
         dict(answer.named),
     )
     what = replace(what, rests_on=facts_under(book.ground(), zone, what))
-    return write(book, what, read_past(when, book.today), zone=zone, who=who, note=note)
+    return write(book, what, read_past(when, book.today), zone=zone, who=who, note=note, id=id)
 
 
 def last_answer(ground: Ground, about: str, zone: str = "") -> KeptAnswer | None:

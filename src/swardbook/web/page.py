@@ -64,7 +64,8 @@ class Page:
     example : mapping
         Parts of the address on the made-up ground; tests open every page with them.
     offline : bool
-        Whether a phone keeps it from the first visit; only pages without parts in the address.
+        Whether a phone keeps it from the first visit; the zone is the only part that the address
+        may have, and each zone's page is kept.
     is_slow : bool
         Whether the first answer is that it is being worked out.
     sees : str

@@ -276,7 +276,8 @@ def find_peg(request: HttpRequest) -> HttpResponse:
 PAGES = (
     Page("plan/", plan, "plan", Role.READER, title="Plan of the ground", shelf=Shelf.GROUND,
          offline=True, says="Zones, plots, pegs and spots to scale; by stage, weed or seed lot."),
-    Page("plan/zone/<str:zone>/", zone, "plan-zone", Role.READER, example={"zone": "Main court"}),
+    Page("plan/zone/<str:zone>/", zone, "plan-zone", Role.READER, example={"zone": "Main court"},
+         offline=True),
     Page("plan/sown/", sown, "plan-sown", Role.READER, title="From a blade to the bag",
          shelf=Shelf.SEED, says="Every lot that was ever put at a place."),
     Page("plan/draw/", draw, "plan-draw", Role.WORKER, _WORK, title="Draw the plan",

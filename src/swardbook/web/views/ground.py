@@ -57,7 +57,8 @@ def fit(request: HttpRequest, zone: str, job: str) -> HttpResponse:
 PAGES = (
     Page("ground/", zones, "ground", Role.READER, title="Zones", shelf=Shelf.GROUND, offline=True,
          says="Every zone with its stage and its seeding clock."),
-    Page("ground/<str:zone>/", zone, "zone", Role.READER, example={"zone": "Main court"}),
+    Page("ground/<str:zone>/", zone, "zone", Role.READER, example={"zone": "Main court"},
+         offline=True),
     Page("ground/<str:zone>/fit/<str:job>/", fit, "fit", Role.READER,
          example={"zone": "Main court", "job": "verticut"}),
 )  # fmt: skip

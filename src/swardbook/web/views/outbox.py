@@ -20,12 +20,16 @@ from swardbook.book import leaving
 from swardbook.book.sent import read_sent, take_back, take_in
 from swardbook.foundation.errors import SwardbookError
 from swardbook.web.asker import who_asks
-from swardbook.web.forms import FORMS
 from swardbook.web.guarding import status_of
 from swardbook.web.opened import clock_now, the_book
-from swardbook.web.page import Page, Role, every_page
+from swardbook.web.page import Page, Role
 
 _MOST_BYTES = 100_000
+FRAME = (
+    "sward.css", "lawn.css", "look.js", "capture.js", "outbox.js", "phone.js", "said.js",
+    "pictures.js",
+)  # fmt: skip
+"""Files that every page stands on."""
 
 
 @require_POST
@@ -76,10 +80,9 @@ def _put_aside(request: HttpRequest) -> JsonResponse:
 @require_safe
 def worker(request: HttpRequest) -> HttpResponse:
     """Give the worker that keeps the pages on the phone; its name changes with any file."""
-    pages = [reverse(page.name) for page in every_page() if page.offline]
-    pages += [reverse("entry", args=[form.path]) for form in FORMS.values()]
-    statics = [static(f"swardbook/{name}") for name in files()]
-    about = {"pages": json.dumps(pages), "statics": json.dumps(statics), "version": version()}
+    needed = [static(f"swardbook/{name}") for name in FRAME]
+    beside = [static(f"swardbook/{name}") for name in files() if name not in FRAME]
+    about = {"needed": json.dumps(needed), "statics": json.dumps(beside), "version": version()}
     return render(request, "pages/worker.js", about, content_type="text/javascript")
 
 

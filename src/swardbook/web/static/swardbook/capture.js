@@ -102,9 +102,19 @@ document.addEventListener("submit", async (event) => {
 
 box.querySelector("button").addEventListener("click", sendAll);
 document.addEventListener("swardbook:waits", showWaiting);
-addEventListener("online", sendAll);
+addEventListener("online", () => { sendAll(); keepPages(); });
 // What waits is shown before it is sent: where there is hardly any signal, sending may take long.
 addEventListener("pageshow", () => { offerBack(); showWaiting(); sendAll(); });
 setInterval(sendAll, AGAIN);
-if ("serviceWorker" in navigator) navigator.serviceWorker.register(document.body.dataset.worker);
+
+// The worker fetches what this phone has not kept yet, or has kept for long.
+async function keepPages() {
+  const found = await navigator.serviceWorker?.ready;
+  found?.active.postMessage("fill");
+}
+
+if ("serviceWorker" in navigator) {
+  navigator.serviceWorker.register(document.body.dataset.worker).catch(() => undefined);
+  keepPages();
+}
 if (navigator.storage && navigator.storage.persist) navigator.storage.persist();

@@ -20,6 +20,10 @@ function show(name) {
   document.documentElement.classList.toggle("kneeling", name !== "choose");
 }
 
+// Where the keyboard goes on: what it was on is not shown any more.
+const goOn = (button) => button?.focus({ preventScroll: true });
+const goOnCounting = () => goOn(left() > 0 ? $("kinds").firstElementChild : $("keep"));
+
 function chooseZone(zone) {
   for (const each of page.querySelectorAll(".places")) each.hidden = each.dataset.zone !== zone;
 }
@@ -46,6 +50,7 @@ function begin(zone, place) {
   remember("zone", zone);
   retain(HELD, frame);
   draw();
+  goOnCounting();
 }
 
 function sum() {
@@ -88,6 +93,7 @@ function tap(key, index) {
   retain(HELD, frame);
   tick(index);
   draw();
+  if (left() <= 0) goOnCounting();
 }
 
 function end() {
@@ -117,10 +123,20 @@ for (const each of page.querySelectorAll("[data-place]"))
   each.addEventListener("click", () => begin(each.closest(".places").dataset.zone, each.dataset.place));
 $("who").value = remembered("who");
 $("who").addEventListener("change", () => remember("who", $("who").value.trim()));
-$("back").addEventListener("click", () => { frame.taps.pop(); retain(HELD, frame); tick(-1); draw(); });
-$("leave").addEventListener("click", () => frame.taps.length ? show("sure") : end());
-$("stay").addEventListener("click", draw);
-$("go").addEventListener("click", end);
+$("back").addEventListener("click", () => {
+  frame.taps.pop();
+  retain(HELD, frame);
+  tick(-1);
+  draw();
+  if ($("back").disabled) goOnCounting();
+});
+const goOnChoosing = () => goOn(page.querySelector(".places:not([hidden]) button"));
+$("leave").addEventListener("click", () => {
+  if (frame.taps.length) { show("sure"); goOn($("stay")); }
+  else { end(); goOnChoosing(); }
+});
+$("stay").addEventListener("click", () => { draw(); goOnCounting(); });
+$("go").addEventListener("click", () => { end(); goOnChoosing(); });
 $("keep").addEventListener("click", keepFrame);
 zoneChoice(page, chooseZone);
 if (frame) draw();

@@ -1,5 +1,7 @@
 // The shuffle on the screen: the names move over the plots, the ground stays as it is.
-// Hands counted without signal open the reveal on this screen; they are kept when they are sent.
+// Hands counted without signal open the reveal on this screen, wait on this phone, and are sent later.
+import { entryFrom, keepAndTell } from "./capture.js";
+
 const stage = document.getElementById("shuffle");
 
 if (stage) {
@@ -26,15 +28,26 @@ if (stage) {
   draw();
 }
 
+function openReveal(section) {
+  const reveal = section.querySelector(".reveal");
+  reveal.hidden = false;
+  reveal.open = true;
+  section.querySelector(".not-yet")?.remove();
+  section.scrollIntoView({ block: "start" });
+}
+
+// Numbers alone are kept, on this phone first; the book's own table of them comes once they were sent.
 for (const section of document.querySelectorAll(".guessing")) {
-  const form = section.querySelector("form"), reveal = section.querySelector(".reveal");
-  form?.addEventListener("submit", (asked) => {
-    if (navigator.onLine) return;
+  const form = section.querySelector("form");
+  form?.addEventListener("submit", async (asked) => {
     asked.preventDefault();
-    const some = [...form.querySelectorAll("input[type=number]")].some((each) => Number(each.value) > 0);
-    if (!some) return;
-    reveal.hidden = false;
-    reveal.open = true;
-    section.querySelector(".not-yet")?.remove();
+    const counted = [...form.querySelectorAll("input[type=number]")].filter((each) => Number(each.value) > 0);
+    if (!counted.length) return;
+    const fields = Object.fromEntries(counted.map((each) => [each.name.replace(/^n /, ""), each.value]));
+    const words = `${form.dataset.asks} ${counted.map((each) => `${each.labels[0].textContent.trim()} ${each.value}`).join(", ")}`;
+    const entry = entryFrom({ kind: "guesses", fields: { ...fields, question: form.elements.question.value }, zone: form.dataset.zone, says: form.dataset.says, words });
+    const sent = await keepAndTell(entry);
+    if (sent) location.reload();
+    else openReveal(section);
   });
 }

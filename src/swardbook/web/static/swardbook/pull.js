@@ -36,6 +36,7 @@ function begin(name) {
   };
   retain(HELD, pass);
   draw();
+  $("one").focus({ preventScroll: true });
 }
 
 function tap(many, index) {

@@ -37,6 +37,7 @@ function begin() {
   held = { zone: zoneOf(), side: chosen("side"), frames: [[]] };
   retain(HELD, held);
   draw();
+  $("one").focus({ preventScroll: true });
 }
 
 function back() {
