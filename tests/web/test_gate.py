@@ -98,8 +98,8 @@ def test_only_a_few_pages_are_for_strangers_and_none_tells_of_the_ground(
     assert tokens
     for_strangers = [page.name for page in PAGES if page.role is Role.STRANGER]
     assert set(for_strangers) == {
-        "worker", "manifest", "log-in", "log-in-code", "log-out", "logged-out", "begin-here",
-        "file-calendar",
+        "worker", "manifest", "log-in", "log-in-code", "log-out", "logged-out", "join",
+        "begin-here", "file-calendar", "api-health",
     }  # fmt: skip
     assert browser().get(reverse("file-calendar", args=["made-up"])).status_code == 404
     for name in ("worker", "manifest", "log-in", "logged-out"):
@@ -156,7 +156,8 @@ def test_no_address_lets_a_stranger_write(home: Path, tokens: dict[str, str]) ->
     watched = Watched(home)
     for page in PAGES:
         if page.role > Role.STRANGER and "POST" in page.methods:
-            example = dict(page.example) or {"entry": "00000000-0000-0000-0000-000000000001"}
+            known = {"entry": "00000000-0000-0000-0000-000000000001", "person": 1}
+            example = dict(page.example) or known
             keys = {each for each in example if f":{each}>" in page.route}
             address = reverse(page.name, kwargs={each: example[each] for each in keys})
             answer = browser(enforce_csrf=False).post(address, {"id": "x"})

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from django.db.models import Q, QuerySet
 
-from swardbook.records.acting import who_acts
+from swardbook.records.acting import Acting, who_acts
 from swardbook.records.guard import guarded
 
 if TYPE_CHECKING:
@@ -87,10 +87,23 @@ class Record:
         self._alias, self._ground, self._where = alias, ground, where
 
     def add(
-        self, what: str, whom: int | None = None, about: str = "", of_the_book: bool = False
-    ) -> None:
-        """Write down what is done now, by who does it; `of_the_book`: not of this ground alone."""
-        acts = who_acts()
+        self, what: str, whom: int | None = None, about: str = "", of_the_book: bool = False,
+        acts: Acting | None = None,
+    ) -> None:  # fmt: skip
+        """Write down what is done now.
+
+        Parameters
+        ----------
+        what, about : str
+            What, and more about it, without anything secret.
+        whom : int or None
+            Whom it is about, by their number.
+        of_the_book : bool
+            Whether it is not of this ground alone.
+        acts : Acting or None
+            Who does it; none: whoever is known to do what is done now.
+        """
+        acts = acts or who_acts()
         with guarded(self._where):
             self._all().create(
                 at=datetime.now(UTC), ground_id=None if of_the_book else self._ground,

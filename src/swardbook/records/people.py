@@ -11,6 +11,7 @@ from django.db import transaction
 from django.db.models import Count, QuerySet
 
 from swardbook.foundation.errors import BadInputError, UnknownNameError
+from swardbook.records.acting import Acting
 from swardbook.records.fingerprints import fingerprint
 from swardbook.records.guard import guarded
 from swardbook.records.happened import Record
@@ -303,7 +304,8 @@ class People:
                 device=device, is_half=is_half,
             )  # fmt: skip
             if not is_half:
-                self.record().add("logged in", person.key, device, of_the_book=True)
+                acts = Acting(person.key, "log-in")
+                self.record().add("logged in", None, device, of_the_book=True, acts=acts)
         return person
 
     def of_session(self, token: str, now: datetime, is_half: bool = False) -> Person | None:
