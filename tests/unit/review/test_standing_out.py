@@ -56,3 +56,25 @@ def test_against_the_rates_that_the_marks_were_drawn_from_it_errs_less_than_raw_
     drawn = np.array(drawn_in(marks.tolist(), entries.tolist()))
     raw = marks / entries
     assert np.mean((drawn - rates) ** 2) < 0.5 * np.mean((raw - rates) ** 2)
+
+
+@pytest.mark.parametrize(("marks", "entries"), [(0, 2), (1, 2), (12, 80), (40, 400)])
+def test_a_drawn_in_share_is_the_mean_of_a_beta_share_after_its_entries(
+    marks: int, entries: int
+) -> None:
+    """The judge adds the whole curve up: beta before, binomial marks, mean after."""
+    from scipy.integrate import quad
+    from scipy.stats import beta, binom
+
+    everyone = ([*MANY[0], marks], [*MANY[1], entries])
+    mean, lent = sum(everyone[0]) / sum(everyone[1]), value("lawns_entries_lent")
+    before = beta(lent * mean, lent * (1 - mean))
+
+    def whole(power: int) -> float:
+        found, _ = quad(
+            lambda share: share**power * before.pdf(share) * binom.pmf(marks, entries, share),
+            0, 1, points=[mean, 0.1], limit=400,
+        )  # fmt: skip
+        return float(found)
+
+    assert drawn_in(*everyone)[-1] == pytest.approx(whole(1) / whole(0), rel=1e-6)
