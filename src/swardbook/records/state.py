@@ -9,7 +9,7 @@ from typing import Any
 from django.db import connections
 
 _PARTS = 5
-_STATE = """
+_STATE = """\
 SELECT 0 AS part, position AS place, checksum FROM records_entry WHERE ground_id = %s
   AND position = (SELECT MAX(position) FROM records_entry WHERE ground_id = %s)
 UNION ALL SELECT 1, position, checksum FROM records_thing WHERE ground_id = %s

@@ -12,15 +12,16 @@ from dataclasses import replace
 from datetime import UTC, date, datetime
 
 from swardbook.book import opening as grounds
-from swardbook.book.opening import Book, on_its_day, open_book
+from swardbook.book.opening import Book, on_its_day
 from swardbook.settings import read_settings
 
 _KEPT = threading.local()
 _GROUND: ContextVar[str] = ContextVar("ground", default="")
 """Short name of the ground that is asked for; empty where the book has but one."""
 
-_DAYS: ContextVar[dict[str, tuple[date, date]] | None] = ContextVar("days", default=None)
-"""The day of each ground that was asked for, while a page is only looked at."""
+_DAYS: ContextVar[dict[str | None, tuple[date, date]] | None] = ContextVar("days", default=None)
+"""The day of each ground that was asked for, and under none of whichever, while a page is only
+looked at."""
 
 MOST_HELD = 16
 """Grounds whose entries a thread keeps read."""
@@ -69,23 +70,24 @@ def the_book() -> Book:
     """
     asked, held = ground_asked(), _held()
     if asked not in held:
-        settings = read_settings(os.environ)
-        held[asked] = (
-            grounds.at_ground(any_book(), asked, clock_today)
-            if asked
-            else open_book(settings, clock_today)
-        )
+        there = any_book()
+        held[asked] = grounds.at_ground(there, asked or there.settings.ground, clock_today)
         while len(held) > MOST_HELD:
             held.popitem(last=False)  # the connection is that of `any_book`, and stays
     held.move_to_end(asked)
+    return _on_its_day(held[asked], asked)
+
+
+def _on_its_day(book: Book, asked: str | None) -> Book:
+    """Give a book on its day, which a page that only looks asks for once."""
     days = _DAYS.get()
     if days is None:
-        return on_its_day(held[asked], clock_today)
+        return on_its_day(book, clock_today)
     if asked not in days:
-        found = on_its_day(held[asked], clock_today)
+        found = on_its_day(book, clock_today)
         days[asked] = (found.today, found.written_on)
     today, written_on = days[asked]
-    return replace(held[asked], today=today, written_on=written_on)
+    return replace(book, today=today, written_on=written_on)
 
 
 @contextmanager
@@ -103,7 +105,7 @@ def any_book() -> Book:
     kept: Book | None = getattr(_KEPT, "any", None)
     if kept is None:
         kept = _KEPT.any = grounds.open_any_book(read_settings(os.environ), clock_today)
-    return on_its_day(kept, clock_today)
+    return _on_its_day(kept, None)
 
 
 def whichever_book() -> Book:
@@ -120,10 +122,7 @@ def has_several() -> bool:
 
 def close() -> None:
     """Let go of this thread's book."""
-    held = _held()
-    if (only := held.pop("", None)) is not None:
-        only.store.close()
-    held.clear()
+    _held().clear()
     if (kept := getattr(_KEPT, "any", None)) is not None:
         kept.store.close()
         del _KEPT.any

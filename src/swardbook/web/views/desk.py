@@ -24,6 +24,7 @@ from swardbook.book.opening import Book, is_for_others
 from swardbook.book.pictures import draw_counts, draw_mixture, draw_seeds, draw_weather
 from swardbook.book.seed import question_of_lot, work_out
 from swardbook.book.units import choose_units
+from swardbook.book.who_did_what import EXPORTED, tell_done
 from swardbook.cli.telling import short_id, tell, tell_what, tell_when
 from swardbook.figures.picture import Picture
 from swardbook.foundation.errors import NotEnoughDataError
@@ -32,6 +33,7 @@ from swardbook.handbook.parameters import parameters
 from swardbook.handbook.sources import sources
 from swardbook.husbandry.happenings import Sow
 from swardbook.web.answering import show, show_all
+from swardbook.web.at_hand import the_ground, zone_names
 from swardbook.web.opened import the_book
 from swardbook.web.page import Page, Role, Shelf
 from swardbook.web.remembering import PATIENCE, remembered, soon
@@ -114,7 +116,7 @@ def diary(request: HttpRequest) -> HttpResponse:
     kinds = remembered("kinds", lambda book: sorted({e.what.kind for e in book.ground().diary}))
     about = {
         "page": Paginator(found, PER_PAGE).get_page(request.GET.get("page")),
-        "zones": remembered("names", lambda book: [each.name for each in book.ground().zones]),
+        "zones": zone_names(),
         "pager_query": _without_page(request), "kinds": kinds, "zone": zone, "kind": kind,
         "is_all": is_all, "looks": looks,
     }  # fmt: skip
@@ -176,6 +178,7 @@ def archive(request: HttpRequest) -> HttpResponseBase:
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / f"swardbook-{book.today.isoformat()}.zip"
         export_book(book, path, to_others=is_for_others())
+        tell_done(book, EXPORTED)
         answer = HttpResponse(path.read_bytes(), content_type="application/zip")
     answer.headers["Content-Disposition"] = f'attachment; filename="{path.name}"'
     return answer
@@ -189,7 +192,7 @@ def settings(request: HttpRequest) -> HttpResponseBase:
         choose_units(book, request.POST.get("units", ""), request.POST.get("decimal_mark", ""))
         return redirect("settings")
     about = {
-        "site": book.ground().site, "systems": list(SYSTEMS.items()),
+        "site": the_ground().site, "systems": list(SYSTEMS.items()),
         "decimal_marks": (POINT, COMMA),
         "is_set_outside": bool(book.settings.units),
     }  # fmt: skip
@@ -222,6 +225,7 @@ PAGES = (
     Page("ground/<str:zone>/season/", season, "season", Role.READER,
          example={"zone": "Main court"}),
     Page("diary/", diary, "diary", Role.READER, title="Diary", shelf=Shelf.BOOK,
+         sees="the diary",
          says="What was done and seen, the latest first; put right what is wrong."),
     Page("seed/", shed, "shed", Role.READER, title="Seed shed", shelf=Shelf.SEED,
          says="Every lot with its state, what is left and what its label or test says."),

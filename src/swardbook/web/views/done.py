@@ -13,11 +13,11 @@ from swardbook.book import diary
 from swardbook.book.fields import read_kind, with_fields
 from swardbook.book.opening import Book
 from swardbook.book.pictures_in import attached
-from swardbook.book.units import shown_in
 from swardbook.foundation.errors import BadInputError, SwardbookError
 from swardbook.husbandry.attachments import Attachment
 from swardbook.husbandry.codec import plain_happening
 from swardbook.husbandry.happenings import Cut, Happening
+from swardbook.web.at_hand import the_ground, the_units
 from swardbook.web.forms import FORMS, filled, form_of, in_units_of, with_ground
 from swardbook.web.guarding import status_of
 from swardbook.web.opened import the_book
@@ -33,10 +33,10 @@ def choose(request: HttpRequest) -> HttpResponse:
 @require_http_methods(["GET", "HEAD", "POST"])
 def cut(request: HttpRequest) -> HttpResponseBase:
     """Write a cut down: one tap on a zone's button, at its usual height."""
-    book = the_book()
     if request.method != "POST":
-        buttons = [(zone, uuid4(), uuid4()) for zone in book.ground().zones]
+        buttons = [(zone, uuid4(), uuid4()) for zone in the_ground().zones]
         return render(request, "pages/cut.html", {"buttons": buttons})
+    book = the_book()
     typed = filled(FORMS["cut"], request.POST)
     return _keep(book, with_fields(Cut(), typed, book.today), request)
 
@@ -48,8 +48,8 @@ def entry(request: HttpRequest, kind: str) -> HttpResponseBase:
     form = FORMS.get(kind) or FORMS.get(name) or FORMS.get(read_kind(name).kind)
     if form is None:
         return redirect("done")
-    form = with_ground(form, [lot.code for lot in book.ground().lots])
-    form = in_units_of(form, shown_in(book.settings, book))
+    form = with_ground(form, [lot.code for lot in the_ground().lots])
+    form = in_units_of(form, the_units())
     said = ""
     if request.method == "POST":
         try:
@@ -58,7 +58,7 @@ def entry(request: HttpRequest, kind: str) -> HttpResponseBase:
         except SwardbookError as refusal:
             said, status = str(refusal), status_of(refusal)
     about = {
-        "form": form, "zones": book.ground().zones, "id": request.POST.get("id") or uuid4(),
+        "form": form, "zones": the_ground().zones, "id": request.POST.get("id") or uuid4(),
         "said": said, "typed": request.POST, "when": request.POST.get("when", "today"),
     }  # fmt: skip
     return render(request, "pages/entry.html", about, status=status if said else 200)

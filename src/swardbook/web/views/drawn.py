@@ -38,6 +38,7 @@ from swardbook.foundation.dates import read_day
 from swardbook.foundation.errors import BadInputError, SwardbookError
 from swardbook.handbook.species import ANNUAL_MEADOW_GRASS, YORKSHIRE_FOG, in_words, key_of
 from swardbook.web.answering import show
+from swardbook.web.at_hand import the_ground
 from swardbook.web.guarding import status_of
 from swardbook.web.opened import the_book
 from swardbook.web.page import Page, Role, Shelf
@@ -126,7 +127,7 @@ def draw(request: HttpRequest) -> HttpResponseBase:
         except SwardbookError as refusal:
             said, status = str(refusal), status_of(refusal)
     about = remembered("plan to draw on", _to_draw)
-    edit = last_edit(the_book())
+    edit = remembered("last edit of the plan", last_edit)
     return show(
         request, "pages/plan_draw.html",
         {**about, "said": said, "typed": request.POST, "edit": edit,
@@ -191,7 +192,7 @@ def backdrop(request: HttpRequest) -> HttpResponseBase:
     if mark:
         about["wide"], about["high"] = size_of_picture(the_book(), mark)
     about["points"] = remembered("points to lay a picture by", _points)
-    about["laid"] = plan_of(the_book().ground()).backdrop
+    about["laid"] = plan_of(the_ground()).backdrop
     return show(request, "pages/plan_backdrop.html", about, status)
 
 

@@ -24,6 +24,7 @@ from swardbook.book.tallies import tallies_of
 from swardbook.foundation.errors import BadInputError, SwardbookError
 from swardbook.handbook.species import ANNUAL_MEADOW_GRASS, YORKSHIRE_FOG, in_words, key_of
 from swardbook.web.asker import who_asks
+from swardbook.web.at_hand import zone_names
 from swardbook.web.guarding import status_of
 from swardbook.web.opened import clock_now, the_book
 from swardbook.web.page import Page, Role, Shelf
@@ -53,15 +54,11 @@ def _tallies(book: Book) -> dict[str, Any]:
             "plain": json.dumps(plain, ensure_ascii=False)}  # fmt: skip
 
 
-def _zone_names() -> list[str]:
-    return [zone.name for zone in the_book().ground().zones]
-
-
 @require_safe
 def pull(request: HttpRequest) -> HttpResponse:
     """Tally weed grass pulled, in one pass or two over the same ground."""
     weeds = [(key, in_words(key)) for key in (ANNUAL_MEADOW_GRASS, YORKSHIRE_FOG)]
-    about = {"weeds": weeds, "zone_names": _zone_names()}
+    about = {"weeds": weeds, "zone_names": zone_names()}
     return render(request, "pages/pull.html", about)
 
 
@@ -76,7 +73,7 @@ def left(request: HttpRequest, zone: str) -> HttpResponse:
 @require_safe
 def seedlings(request: HttpRequest) -> HttpResponse:
     """Count seedlings, frame by frame."""
-    about = {"zone_names": _zone_names(), "sides": _SIDES}
+    about = {"zone_names": zone_names(), "sides": _SIDES}
     return render(request, "pages/seedlings.html", about)
 
 
@@ -155,10 +152,10 @@ def _part(path: Path, first: int, last: int) -> HttpResponse:
 
 
 @require_safe
-    told_file(the_book(), mark)
 def small_file(request: HttpRequest, mark: str) -> HttpResponseBase:
     """Hand on a small picture."""
     del request
+    told_file(the_book(), mark)
     held = small_picture(the_book().settings, mark)
     answer = HttpResponse(held, content_type="image/jpeg")
     answer.headers["Content-Disposition"] = f'inline; filename="{mark[:12]}.jpg"'

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from django.http import HttpRequest, HttpResponse
@@ -25,7 +26,7 @@ from swardbook.web.answering import show
 from swardbook.web.drawing import as_part_of_page
 from swardbook.web.opened import the_book
 from swardbook.web.page import Page, Role, Shelf
-from swardbook.web.remembering import PATIENCE, soon
+from swardbook.web.remembering import PATIENCE, remembered, soon
 
 _CLIP = 3
 """Figures that a count in a form may have."""
@@ -94,11 +95,9 @@ def what_if(request: HttpRequest) -> HttpResponse:
 @require_safe
 def counting(request: HttpRequest) -> HttpResponse:
     """Show drawn frames to count; once all are counted, show who reads how far apart."""
-    asked = practice_set(_set_asked(request))
-    shown = tuple(_frame(request, each) for each in asked.frames)
-    key = [
-        (kind, latin_of(kind), as_part_of_page(sample_of(kind)), how) for kind, how in KINDS.items()
-    ]
+    number = _set_asked(request)
+    asked, drawings, key = remembered(f"practice set {number}", lambda _book: _drawn(number))
+    shown = tuple(map(partial(_frame, request), asked.frames, drawings))
     about = {"set": asked, "frames": shown, "crossings": CROSSINGS, "most": MOST_SETS,
              "next": asked.number % MOST_SETS + 1, "key": key}  # fmt: skip
     if "told" not in request.GET:
@@ -115,10 +114,19 @@ def _set_asked(request: HttpRequest) -> int:
     return int(text) if text.isdecimal() and len(text) <= _CLIP else 1
 
 
-def _frame(request: HttpRequest, frame: PracticeFrame) -> FrameShown:
+def _drawn(number: int) -> tuple[PracticeSet, list[SafeString], list[tuple[str, ...]]]:
+    """Draw a set: its frames, and the key to them."""
+    asked = practice_set(number)
+    key = [
+        (kind, latin_of(kind), as_part_of_page(sample_of(kind)), how) for kind, how in KINDS.items()
+    ]
+    return asked, [as_part_of_page(each.svg) for each in asked.frames], key
+
+
+def _frame(request: HttpRequest, frame: PracticeFrame, drawing: SafeString) -> FrameShown:
     names = [(kind, f"f{frame.frame} {kind}") for kind in KINDS]
     typed = tuple((kind, name, request.GET.get(name, "")[:_CLIP]) for kind, name in names)
-    return FrameShown(frame, as_part_of_page(frame.svg), typed)
+    return FrameShown(frame, drawing, typed)
 
 
 def _counts(shown: FrameShown) -> dict[str, int]:

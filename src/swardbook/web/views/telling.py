@@ -22,12 +22,14 @@ from swardbook.book.letter import (
 from swardbook.book.opening import Book
 from swardbook.book.pictures import draw_comparison
 from swardbook.book.waterproof import WaterproofPage, waterproof_page, waterproof_paper
+from swardbook.book.who_did_what import LETTER, tell_done
 from swardbook.figures.picture import Picture
 from swardbook.foundation.dates import read_day
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError, SwardbookError
 from swardbook.handbook.species import ANNUAL_MEADOW_GRASS
 from swardbook.observations.samples import Smallest
 from swardbook.web.answering import show
+from swardbook.web.at_hand import zone_names
 from swardbook.web.guarding import status_of
 from swardbook.web.opened import the_book
 from swardbook.web.page import Page, Role, Shelf
@@ -106,6 +108,7 @@ def letter_file(request: HttpRequest) -> HttpResponse:
     """Give the letter as a PDF of two sides at most."""
     asked = _asked(request)
     found: Letter = remembered(_letter_question(asked), lambda book: write_letter(book, asked))
+    tell_done(the_book(), LETTER)
     return _paper(letter_paper(found), f"letter-{found.last.isoformat()}.pdf")
 
 
@@ -144,16 +147,14 @@ def waterproof_file(request: HttpRequest, zone: str) -> HttpResponse:
 @require_safe
 def papers(request: HttpRequest) -> HttpResponse:
     """List what can be printed."""
-    names = [zone.name for zone in the_book().ground().zones]
-    return show(request, "pages/papers.html", {"zone_names": names})
+    return show(request, "pages/papers.html", {"zone_names": zone_names()})
 
 
 @require_safe
 def coming_back(request: HttpRequest) -> HttpResponse:
     """Say in five lines what changed, what lapsed and what can no longer be done."""
     zone, since = request.GET.get("zone", ""), request.GET.get("since", "")
-    about = {"zone_names": [each.name for each in the_book().ground().zones], "zone": zone,
-             "since": since}  # fmt: skip
+    about = {"zone_names": zone_names(), "zone": zone, "since": since}
     try:
         found: CaughtUp = remembered(
             f"coming back {zone} {since}", lambda book: caught_up(book, zone, since)
