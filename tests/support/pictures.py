@@ -199,3 +199,9 @@ KINDS = {
     "unsealed": of_unsealed,
     "settled": of_settled,
 }
+
+
+@cache
+def drawn(kind: str) -> Picture:
+    """Draw a picture of one kind, once for all tests of a process."""
+    return KINDS[kind]()

@@ -8,17 +8,12 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
-from swardbook.figures.picture import INK, PALE, QUIET, TEXT, Picture
-from tests.support.pictures import KINDS
+from swardbook.figures.picture import INK, PALE, QUIET, TEXT
+from tests.support.pictures import KINDS, drawn
 
 SVG = "{http://www.w3.org/2000/svg}"
 INKS = {INK, QUIET, PALE, "white", "none", "transparent", "#ececec", "#e4e4e4"}
 COLOURS = {"color", "fill", "stroke", "opacity", "fillOpacity", "strokeOpacity"}
-
-
-@cache
-def drawn(kind: str) -> Picture:
-    return KINDS[kind]()
 
 
 @cache
