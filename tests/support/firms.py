@@ -18,6 +18,7 @@ from swardbook.husbandry.ground import Site
 from swardbook.husbandry.where import SitePlan
 from swardbook.settings import Settings
 
+__all__ = ["LAWNS", "PLACELESS", "TODAY", "WHO", "YARD", "at", "clock", "firm_book"]
 LAWNS = 6
 WHO = ("Ines", "Bram")
 YARD = "the-yard"

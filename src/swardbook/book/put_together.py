@@ -176,8 +176,9 @@ def part(book: Book, clock: Clock, slug: str, bring_to: str = "") -> Parted:
             back = moved_in(told).back() if to == of[1] else Moved({}, {})
             _bring(sources[to], since, back)
         third.keep(TOGETHER, "", {**told, "parted": book.today.isoformat()})
-    for each in (*of, third.slug()):
-        remember_lawn(at_ground(book, each, clock, book.today))
+    for row in book.store.lawns(book.today):
+        if row.slug in of and row.is_written_since:
+            remember_lawn(at_ground(book, row.slug, clock, book.today))
     return Parted(third.slug(), of, len(since), to)
 
 

@@ -23,7 +23,7 @@ class Moved:
     Parameters
     ----------
     zones : mapping of str to str
-        Zones that are called otherwise, by their old names case-folded.
+        Zones that are called otherwise, by their old names.
     places : mapping of str to str
         Pegs and squares likewise.
     """
@@ -33,11 +33,11 @@ class Moved:
 
     def zone(self, name: str) -> str:
         """Give what a zone is called."""
-        return self.zones.get(name.casefold(), name)
+        return _called(self.zones, name)
 
     def place(self, name: str) -> str:
         """Give what a place is called."""
-        return self.places.get(name.casefold(), name)
+        return _called(self.places, name)
 
     def entry(self, entry: DiaryEntry) -> DiaryEntry:
         """Give an entry under the names that hold; all else of it stays."""
@@ -89,19 +89,19 @@ def plan_moves(mine: Ground, other: Ground, zones: Mapping[str, str], slug: str)
     names = [new.casefold() for new in called.values()]
     if len({*names}) < len(names):
         raise BadInputError("zones of the second lawn", ", ".join(names), "each called otherwise")
-    is_so = {each.name.casefold(): each.name for each in other.zones}
-    called = {old: new for old, new in called.items() if new != is_so[old]}
-    moved = Moved(called, {})
-    there: dict[str, Peg | HonestSquare] = {
-        each.name.casefold(): each for each in (*mine.pegs, *mine.squares)
-    }
-    places = {}
-    for each in (*other.pegs, *other.squares):
+    zones = {each.name: called[each.name.casefold()] for each in other.zones
+             if called[each.name.casefold()] != each.name}  # fmt: skip
+    moved = Moved(zones, {})
+    own: tuple[Peg | HonestSquare, ...] = (*mine.pegs, *mine.squares)
+    there = {each.name.casefold(): each for each in own}
+    places: dict[str, str] = {}
+    every: tuple[Peg | HonestSquare, ...] = (*other.pegs, *other.squares)
+    for each in every:
         same_name = there.get(each.name.casefold())
         now = replace(each, zone=moved.zone(each.zone))
         if same_name is not None and to_plain(same_name) != to_plain(now):
-            places[each.name.casefold()] = f"{each.name} ({slug})"
-    return Moved(called, places)
+            places[each.name] = f"{each.name} ({slug})"
+    return Moved(zones, places)
 
 
 def moved_piece(piece: Piece, moved: Moved) -> Piece:
@@ -130,7 +130,12 @@ def _name(piece: Piece) -> str:
 
 
 def _turned(names: Mapping[str, str]) -> dict[str, str]:
-    return {new.casefold(): old for old, new in names.items()}
+    return {new: old for old, new in names.items()}
+
+
+def _called(names: Mapping[str, str], name: str) -> str:
+    wanted = name.casefold()
+    return next((new for old, new in names.items() if old.casefold() == wanted), name)
 
 
 _KINDS: dict[type, str] = {
