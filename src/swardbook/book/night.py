@@ -25,7 +25,7 @@ from swardbook.foundation.errors import NotEnoughDataError, SwardbookError
 from swardbook.model.past import live_through
 from swardbook.model.prospects import Range
 from swardbook.records.chain import canonical
-from swardbook.records.extract import Extract, store_of
+from swardbook.records.extract import Extract, extract_of, store_of
 from swardbook.settings import Settings
 
 MEASURES = ("annual_meadow_grass_cover", "annual_meadow_grass_plants", "sown_cover", "bare")
@@ -87,6 +87,23 @@ class NightTold:
     process: str
 
 
+def task_of(book: Book, draws: int) -> NightTask:
+    """Give the task of one ground, to be worked out right here.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book, at the ground.
+    draws : int
+        Draws of the look-ahead; 0: there is to be none.
+    """
+    settings = book.settings
+    return NightTask(
+        extract_of(book.store), book.today, book.written_on, draws, settings.strict,
+        machine_kind(settings.strict), settings.cache,
+    )  # fmt: skip
+
+
 def packed(task: NightTask) -> bytes:
     """Write a task as bytes."""
     return zlib.compress(pickle.dumps(task, protocol=5), 1)
@@ -121,8 +138,8 @@ def night_of(task: NightTask) -> dict[str, Any]:
         why it has none; None where none was asked for.
     """
     settings = Settings(
-        Path("no book here"), "taken out of its book", draws=task.draws or 64, threads=1, strict=task.strict,
-        cache_folder=task.cache or _own_cache(),
+        Path("no book here"), "taken out of its book", draws=task.draws or 64, threads=1,
+        strict=task.strict, cache_folder=task.cache or _own_cache(),
     )  # fmt: skip
     store = store_of(task.extract)
     book = Book(settings, store, task.today, task.written_on, task.extract.is_made_up)

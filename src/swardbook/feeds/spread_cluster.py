@@ -95,7 +95,7 @@ class SpreadCluster:
         from distributed import wait
 
         try:
-            wait(futures, timeout=SECONDS, return_when="FIRST_COMPLETED")
+            wait(futures, SECONDS, "FIRST_COMPLETED")  # type: ignore[no-untyped-call]
         except TimeoutError:
             if self.client.status != "running":
                 raise _gone(self.client) from None

@@ -168,6 +168,14 @@ class Jobs:
         with guarded(self._where), transaction.atomic(using=self._alias):
             return bool(self._held(held).update(reason=reason[:2000], **changes, **_ENDED))
 
+    def give_back(self, held: Job, reason: str, now: datetime) -> bool:
+        """Let another take a job at once, and do not count the attempt."""
+        with guarded(self._where), transaction.atomic(using=self._alias):
+            return bool(self._held(held).update(
+                state="waiting", not_before=now, reason=reason[:2000],
+                most_attempts=F("most_attempts") + 1, **_ENDED,
+            ))  # fmt: skip
+
     def again(self, number: int, now: datetime) -> Job:
         """Let a job that failed wait to be done again, with all its attempts.
 

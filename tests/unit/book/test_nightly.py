@@ -10,8 +10,8 @@ from typing import Any
 
 import pytest
 
-from swardbook.book import nightly as nights
 from swardbook.book.all_lawns import all_lawns, look_over_lawns
+from swardbook.book.machine_kind import machine_kind
 from swardbook.book.night import NightTold, night_work, read_told
 from swardbook.book.nightly import Means, NightRun, nightly, prefix_of
 from swardbook.book.opening import Book, open_any_book
@@ -135,7 +135,7 @@ def test_the_same_task_has_the_same_answer_each_time(book: Book) -> None:
 def test_a_worker_of_another_kind_works_nothing_out(
     book: Book, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    ours = nights.machine_kind()
+    ours = machine_kind()
     theirs = replace(ours, numba="0.1", processor="another")
     monkeypatch.setattr("swardbook.book.night.machine_kind", lambda _strict: theirs)
     seen: list[NightTold] = []

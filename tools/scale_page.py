@@ -1,0 +1,116 @@
+"""The page of the scale runs."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from tools.scale_simulation import Night, Simulated, simulate
+
+WANTED_GAIN, WANTED_COMMITS, MOST_GROWTH = 0.75, 0.6, 1.1
+MANY, WORKERS = 100_000, 64
+
+
+def page(done: Mapping[str, Any], lawns: int) -> str:
+    """Write the page from what was measured."""
+    pairs, commits = done["pairs"], done["commits"]
+    long, task = done[f"long {lawns}"], done["pairs"]["task_cpu_s"]
+    middle = sorted(task)[len(task) // 2]
+    growth = max(each["at_the_end"] / each["after_a_quarter"] for each in long["memory"].values())
+    shares = [
+        ("Two workers of a cluster against twice one", f"{pairs['gain']:.2f}",
+         f"at least {WANTED_GAIN}", pairs["gain"] >= WANTED_GAIN),
+        ("Time of a lawn on a worker, the middle one", f"{1000 * middle:.0f} ms",
+         "at least 50 ms", middle >= 0.05),
+        ("Memory of a worker at the end against after a quarter", f"{growth:.2f}",
+         f"at most {MOST_GROWTH}", growth <= MOST_GROWTH),
+        ("Ends of jobs on the disk against bare appends of 4 KB",
+         f"{commits['ratio']:.2f} ({commits['jobs_per_s']:.0f} and {commits['raw_per_s']:.0f} a"
+         " second)", f"at least {WANTED_COMMITS}", commits["ratio"] >= WANTED_COMMITS),
+    ]  # fmt: skip
+    rows = [
+        f"| {name} | {found} | {wanted} | {'met' if is_met else 'not met'} |"
+        for name, found, wanted, is_met in shares
+    ]
+    return "\n".join([
+        "# The night at size", "",
+        "Written by `make scale-runs`. Lawns are made up, and looked over as `swardbook nightly`"
+        " does it. Shares are taken within one run; times are those of the machine it ran on.", "",
+        "| What | Found | Wanted | |", "|---|---|---|---|", *rows, "",
+        *_long(long, lawns), *_gains(pairs), *_bits(done["bits"]), *_ahead(done, task),
+    ]) + "\n"  # fmt: skip
+
+
+def _long(long: Mapping[str, Any], lawns: int) -> list[str]:
+    rate = long["looked"] / long["seconds"]
+    short = "" if lawns >= 10_000 else f" This page is of a run of {lawns:,} lawns, not of 10,000."
+    return [
+        "## All lawns with two workers", "",
+        f"{long['lawns']:,} lawns with a year of diary in one book; {long['looked']:,} of them in"
+        f" this run, {long['before']:,} before it was stopped and begun again. It took"
+        f" {long['seconds'] / 60:.0f} minutes, {rate:.1f} lawns a second, at a load of"
+        f" {long['load'][0]:.0f} to {long['load'][1]:.0f} on two cores;"
+        f" {long['cpu_s'] / 60:.0f} minutes of it were work of the two. {long['lost']} leases were"
+        f" lost. There were no look-aheads in it.{short}", "",
+    ]  # fmt: skip
+
+
+def _gains(pairs: Mapping[str, Any]) -> list[str]:
+    told = ", ".join(f"{each:.2f}" for each in pairs["gains"])
+    same = "the same" if pairs["is_same"] else "NOT the same"
+    return [
+        "## One worker against two", "",
+        f"{pairs['lawns']} lawns with three years of diary, taken {len(pairs['gains'])} times by"
+        f" one worker and by two, in turn, at a load of {pairs['load'][0]:.0f} to"
+        f" {pairs['load'][1]:.0f} on two cores. Time of one over twice the time of two: {told}."
+        " What drives them shares the two cores, so it cannot reach 1. Of all rounds the bits are"
+        f" {same}.", "",
+    ]  # fmt: skip
+
+
+def _bits(bits: Mapping[str, Any]) -> list[str]:
+    rows = [
+        f"| {name} | {each['looked']} | {each['ahead']} | {each['begun'] - each['looked']} |"
+        f" `{each['bits']}` |"
+        for name, each in bits["runs"].items()
+    ]
+    whole = {each["bits"] for each in bits["runs"].values()}
+    told = "All bits are the same." if len(whole) == 1 else "The bits are NOT the same."
+    return [
+        "## The same bits, whoever works them out", "",
+        f"{told} A killed worker costs what it was at; a line of the table is one run.", "",
+        "| Workers | Lawns | Looked ahead for | Begun again | Bits of all answers |",
+        "|---|---|---|---|---|", *rows, "",
+    ]  # fmt: skip
+
+
+def _ahead(done: Mapping[str, Any], task: list[float]) -> list[str]:
+    scheduler, driver = done["scheduler"]["cpu_s"], done["steps"]["driver_cpu_s"]
+    ahead = [
+        each["seconds"] for name, each in done["bits"]["runs"].items() if name.startswith("1 by p")
+    ]
+    looked = done["bits"]["runs"]["1 by processes"]
+    longer = (ahead[0] - looked["looked"] * sorted(task)[len(task) // 2]) / max(looked["ahead"], 1)
+    with_ahead = [*(6 * task), *(each + longer for each in task)]
+    rows = []
+    for name, work in (("looks alone", task), ("a seventh looked ahead for", with_ahead)):
+        for drivers in (1, 4):
+            found = simulate(Night(MANY, WORKERS, drivers, work, scheduler, driver / 2, driver / 2))
+            rows.append(_row(name, drivers, found))
+    return [
+        f"## {MANY:,} lawns on {WORKERS} workers, simulated", "",
+        f"Nobody ran this: it repeats what was measured, event by event. A task cost scheduler and"
+        f" client together {1000 * scheduler:.1f} ms of processor time"
+        f" ({done['scheduler']['tasks']:,} tasks of a lawn's size that do nothing), a lawn cost"
+        f" what drives the night {1000 * driver:.0f} ms for reading, packing and writing, and a"
+        f" look-ahead by 64 draws {longer:.0f} s more. Times of work are drawn from those"
+        " measured. Several machines may drive one night, since each lawn is taken under a lease.",
+        "", "| Night | Drivers | Minutes | Workers at work | Scheduler busy | Drivers busy |",
+        "|---|---|---|---|---|---|", *rows, "",
+    ]  # fmt: skip
+
+
+def _row(name: str, drivers: int, found: Simulated) -> str:
+    told = (found.efficiency, found.scheduler_busy, found.drivers_busy)
+    shares = " | ".join(f"{100 * each:.0f} %" for each in told)
+    return f"| {name} | {drivers} | {found.seconds / 60:.0f} | {shares} |"
