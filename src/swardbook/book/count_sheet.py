@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import csv
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from swardbook.feeds.csv_rows import read_rows
 from swardbook.foundation.errors import BadInputError, UnknownNameError
 from swardbook.foundation.quantities import read_number
 from swardbook.handbook.parameters import value
@@ -167,7 +167,7 @@ def read_sheet(path: Path, frame: Frame, counter: str) -> tuple[Understood, ...]
     """
     text = _text_of(path)
     first = text.partition("\n")[0]
-    rows = list(csv.reader(text.splitlines(), delimiter=";" if ";" in first else ","))
+    rows = read_rows(text.splitlines(), ";" if ";" in first else ",", path.name)
     heads = [head.strip().casefold() for head in rows[0]] if rows else []
     if "place" not in heads:
         raise BadInputError(f"the heading of {path.name}", first, "a column called place")

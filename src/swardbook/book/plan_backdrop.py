@@ -7,6 +7,7 @@ from swardbook.book.photo_files import require_readers
 from swardbook.book.pictures_in import AboutSent, take_in
 from swardbook.book.pictures_out import sent_file
 from swardbook.book.plan_edits import set_backdrop
+from swardbook.book.voice_notes import is_sound
 from swardbook.foundation.errors import BadInputError
 from swardbook.husbandry.areas import Point
 from swardbook.husbandry.attachments import PICTURE, Attachment
@@ -41,6 +42,8 @@ def keep_backdrop(book: Book, held: bytes, name: str, *, who: str = "") -> str:
     RefusedError
         If the libraries that read pictures are not installed.
     """
+    if is_sound(held):
+        raise BadInputError(name, "a voice note", "a picture: JPEG, PNG or WebP")
     taken = take_in(book, held, name, AboutSent(who=who, note=_NOTE))
     what = taken.entry.what if taken.entry is not None else None
     if not isinstance(what, Attachment) or what.what != PICTURE:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import csv
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -19,6 +18,7 @@ from swardbook.book.trial_care import SET_OUT
 from swardbook.book.trial_kept import trial_zone
 from swardbook.book.trial_traits import read_trait
 from swardbook.book.worked_out import last_answer
+from swardbook.feeds.csv_rows import read_rows
 from swardbook.foundation.errors import (
     BadInputError,
     NotEnoughDataError,
@@ -296,7 +296,7 @@ def _lines(path: Path) -> list[list[str]]:
         raise BadInputError("the sheet", str(path), "a file that can be read",
                             f"{slip.strerror}.") from slip  # fmt: skip
     semicolons = text.count(";") > text.count(",")
-    return list(csv.reader(text.splitlines(), delimiter=";" if semicolons else ","))
+    return read_rows(text.splitlines(), ";" if semicolons else ",", path.name)
 
 
 def _heads(row: Sequence[str]) -> bool:

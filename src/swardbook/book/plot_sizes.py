@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import csv
 from dataclasses import dataclass
 from pathlib import Path
 from statistics import fmean
 
 from swardbook.evidence.patchiness import Lag, semivariogram
 from swardbook.evidence.plot_size import PlotShape, smiths_b, variance_of_plots
+from swardbook.feeds.csv_rows import read_rows
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError
 from swardbook.foundation.quantities import read_number
 from swardbook.handbook.parameters import value
@@ -105,7 +105,7 @@ def _readings(path: Path) -> list[list[float]]:
             "the sheet", str(path), "a CSV file in UTF-8 that can be read"
         ) from slip
     mark = ";" if ";" in text else ","
-    rows = [row for row in csv.reader(text.splitlines(), delimiter=mark) if any(row)]
+    rows = [row for row in read_rows(text.splitlines(), mark, path.name) if any(row)]
     if not rows:
         raise BadInputError("the sheet", str(path), "rows of numbers")
     if len(rows) * len(rows[0]) > _MOST_READINGS:

@@ -7,6 +7,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from swardbook.feeds.csv_rows import cells_of
 from swardbook.feeds.history_columns import (
     MEASURED,
     KindOf,
@@ -101,7 +102,7 @@ def _find_heading(
     best: tuple[int, int, str, tuple[OldColumn, ...]] | None = None
     for at, line in enumerate(lines[:HEADING_WITHIN]):
         for delimiter in (";", "\t", ","):
-            cells = next(csv.reader([line], delimiter=delimiter), [])
+            cells = cells_of(line, delimiter)
             columns = read_headings(cells, kind_of)
             score = sum(bool(column.meaning) for column in columns)
             if is_heading(columns) and (best is None or score > best[0]):
@@ -113,8 +114,7 @@ def _with_ditto(line: str, delimiter: str, width: int) -> str:
     """Write out a ditto mark that would otherwise open a quote over the cells after it."""
     part = re.escape(delimiter)
     spelled = re.sub(rf'(?<![^{part}])\s*"\s*(?=$|{part})', "ditto", line)
-    plain, told = (len(next(csv.reader([each], delimiter=delimiter), [])) for each in
-                   (line, spelled))  # fmt: skip
+    plain, told = (len(cells_of(each, delimiter)) for each in (line, spelled))  # fmt: skip
     return spelled if plain < told <= width else line
 
 

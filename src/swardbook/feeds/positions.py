@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import csv
 import json
 import re
 from collections.abc import Iterable, Mapping
@@ -10,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from swardbook.feeds.csv_rows import read_rows
 from swardbook.feeds.old_text import read_old_text
 from swardbook.foundation.errors import BadInputError
 from swardbook.foundation.quantities import read_number
@@ -115,7 +115,7 @@ def _gpx(text: str, name: str) -> Positions:
 def _csv(text: str, name: str) -> Positions:
     lines = text.splitlines()
     delimiter = max(";\t,", key=lines[0].count) if lines else ","
-    rows = list(csv.reader(lines, delimiter=delimiter))
+    rows = read_rows(lines, delimiter, name)
     heads = (
         [re.sub(r"[^a-z]+", "_", cell.casefold()).strip("_") for cell in rows[0]] if rows else []
     )

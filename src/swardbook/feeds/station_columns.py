@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import csv
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from swardbook.feeds.csv_rows import cells_of
 from swardbook.foundation.errors import BadInputError, UnknownNameError
 from swardbook.foundation.quantities import FACTORS, celsius_from_fahrenheit
 
@@ -164,7 +164,7 @@ def find_heading(
     best: Heading | None = None
     for number, line in enumerate(lines):
         for delimiter in (";", "\t", ","):
-            cells = _cells(line, delimiter)
+            cells = cells_of(line, delimiter)
             found = find_columns(cells, chosen, units)
             if len(cells) > 1 and (best is None or len(found) > len(best.columns)):
                 best = Heading(tuple(cells), found, delimiter, number + 1)
@@ -175,13 +175,6 @@ def find_heading(
         raise BadInputError(f"the heading of {name}", first[:80], ALLOWED, hint)
     require_columns(best.columns, best.texts, name)
     return best
-
-
-def _cells(line: str, delimiter: str) -> list[str]:
-    try:
-        return next(csv.reader([line], delimiter=delimiter), [])
-    except csv.Error:  # a cell too long to be a heading
-        return []
 
 
 def find_columns(
