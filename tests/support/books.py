@@ -20,7 +20,8 @@ from swardbook.foundation.dates import When
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Peg, Site, Tolerance, Use, Zone
 from swardbook.husbandry.happenings import Cut, Happening
-from swardbook.records.opening import create_store
+from swardbook.records.files import make_private_folder
+from swardbook.records.opening import create_store, open_store
 from swardbook.records.store import Store
 from swardbook.seed.lot import LotPart, SeedLot
 from swardbook.settings import Settings
@@ -52,9 +53,21 @@ def filled(store: Store) -> Store:
 
 
 def small_book(home: Path, today: date = TODAY) -> Book:
-    """Make a small book for a day."""
+    """Make a small book for a day: a copy of one that is made once for all tests of a process."""
     settings = Settings(home)
-    return Book(settings, filled(create_store(settings)), today, today, False)
+    make_private_folder(home)
+    shutil.copyfile(_small_file(), settings.book_file)
+    settings.book_file.chmod(0o600)
+    return Book(settings, open_store(settings), today, today, False)
+
+
+@cache
+def _small_file() -> Path:
+    folder = tempfile.mkdtemp(prefix="small-book-")
+    atexit.register(shutil.rmtree, folder, ignore_errors=True)
+    settings = Settings(Path(folder) / "book")
+    filled(create_store(settings)).close()
+    return settings.book_file
 
 
 def entry(
