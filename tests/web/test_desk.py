@@ -68,6 +68,13 @@ def test_units_are_chosen_and_what_is_shown_follows(client: Client) -> None:
         assert told in client.get("/ground/Main court/").content.decode()
 
 
+def test_the_settings_say_how_safe_copies_stand_and_ask_for_none_of_a_made_up_ground(
+    client: Client,
+) -> None:
+    page = client.get("/settings/").content.decode()
+    assert "Safe copies</h2>\n<p>None.</p>" in page
+
+
 def test_a_number_is_found_with_its_grade_and_source(client: Client) -> None:
     text = client.get("/numbers/?q=seed_lot_nearly_used").content.decode()
     held = parameters()["seed_lot_nearly_used"]

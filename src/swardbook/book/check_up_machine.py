@@ -10,15 +10,30 @@ from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 
-from swardbook.book.copying import Copy
+from swardbook.book.copying import Copy, copies_of
 from swardbook.book.findings import Finding, Looked, Severity
 from swardbook.foundation.dates import say
 from swardbook.handbook.parameters import value
+from swardbook.records.peek import peek_at_site
 from swardbook.settings import Settings
 
 _OPEN = stat.S_IRWXG | stat.S_IRWXO
 _SECRET = ("book.sqlite3", "pages.key", "certificate-key.pem")
 _MB = 1e6
+
+
+def how_copies_stand(settings: Settings, now: datetime) -> Looked:
+    """Tell how many copies there are, how old the newest is, and what is not as it should be.
+
+    Parameters
+    ----------
+    settings : Settings
+        How this installation is set.
+    now : datetime
+        The time, with its zone.
+    """
+    made_up = peek_at_site(settings.book_file, settings.ground).get("made_up_today")
+    return copies(settings, copies_of(settings), now, bool(settings.database) or not made_up)
 
 
 def copies(

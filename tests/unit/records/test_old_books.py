@@ -1,4 +1,4 @@
-"""Books that earlier swardbooks wrote, with their own code, open today with all that was in them."""
+"""Books that earlier swardbooks wrote with their own code: all that was in them is there."""
 
 import json
 import lzma

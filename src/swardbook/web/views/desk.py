@@ -16,6 +16,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from swardbook.book import diary as book_diary
 from swardbook.book.archive import export_book
+from swardbook.book.check_up_machine import how_copies_stand
 from swardbook.book.counts import show_counts
 from swardbook.book.ground import show_zones
 from swardbook.book.kept import kept_in
@@ -34,7 +35,7 @@ from swardbook.handbook.sources import sources
 from swardbook.husbandry.happenings import Sow
 from swardbook.web.answering import show, show_all
 from swardbook.web.at_hand import the_ground, zone_names
-from swardbook.web.opened import the_book
+from swardbook.web.opened import clock_now, the_book
 from swardbook.web.page import Page, Role, Shelf
 from swardbook.web.remembering import PATIENCE, remembered, soon
 
@@ -195,6 +196,7 @@ def settings(request: HttpRequest) -> HttpResponseBase:
         "site": the_ground().site, "systems": list(SYSTEMS.items()),
         "decimal_marks": (POINT, COMMA),
         "is_set_outside": bool(book.settings.units),
+        "copies": how_copies_stand(book.settings, clock_now().astimezone()),
     }  # fmt: skip
     return show(request, "pages/settings.html", about)
 
