@@ -5,7 +5,7 @@ BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
 INSTALL := $(PIP) install --require-hashes --no-deps --only-binary :all:
 
-.PHONY: demo test test-all checks lint bench benchmarks calibrate self-consistency harder-twin trial-runs judge-r photo-swards nightly docs screenshots wheel locks clean
+.PHONY: demo test test-all test-fuzz checks lint bench benchmarks calibrate self-consistency harder-twin trial-runs judge-r photo-swards nightly docs screenshots wheel locks clean
 
 # Ends in running pages (stop them with Ctrl-C); without a terminal it says how to open them.
 demo: $(VENV)/.run
@@ -48,6 +48,10 @@ judge-r: $(VENV)/.test
 # How well photographs of drawn swards are read: some eight minutes on a quiet core.
 photo-swards: $(VENV)/.test
 	OMP_NUM_THREADS=1 $(BIN)/python -m tools.photo_swards
+
+# Ten thousand malformed uploads and imports; one that was stopped goes on where it was.
+test-fuzz: $(VENV)/.test
+	$(BIN)/python -m tools.fuzz
 
 nightly: self-consistency harder-twin trial-runs judge-r photo-swards
 
