@@ -128,13 +128,16 @@ class Record:
     def latest(self, most: int, before: int = 0) -> tuple[tuple[int, Happened], ...]:
         """List what was done, the newest first, each with its number.
 
-        Log-ins are of the whole book; shown are those of people of this ground, and of nobody.
+        Log-ins are of the whole book; shown are those of people of this ground, of who has left
+        it and has no other, and of nobody known.
         """
         from swardbook.records.people_models import RoleRow
 
         with guarded(self._where):
             here = RoleRow.objects.using(self._alias).filter(ground_id=self._ground)
-            ours = list(here.values_list("person_id", flat=True))
+            gone = self._all().filter(ground_id=self._ground, whom__roles=None)
+            ours = {*here.values_list("person_id", flat=True), *gone.values_list("whom", flat=True)}
+            ours.discard(None)
             nobody = Q(person=None, whom=None)
             shown = Q(ground_id=self._ground) | Q(ground=None) & (
                 Q(person__in=ours) | Q(whom__in=ours) | nobody
