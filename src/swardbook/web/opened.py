@@ -39,7 +39,8 @@ def clock_now() -> datetime:
 
 def is_begun() -> bool:
     """Tell whether there is a book; opens none."""
-    settings = read_settings(os.environ)
+    kept: Book | None = getattr(_KEPT, "any", None)
+    settings = kept.settings if kept is not None else read_settings(os.environ)
     return bool(settings.database) or settings.book_file.exists()
 
 
