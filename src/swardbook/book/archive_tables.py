@@ -28,7 +28,7 @@ from swardbook.seed.lot import LotPart, SeedLot
 from swardbook.weather.series import DailyWeather
 
 Value = TypeVar("Value")
-_FORMULA = ("=", "+", "-", "@", "\t", "\r", "'")
+_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠", "'")
 _SERIES = ("tmin", "tmax", "rain", "radiation", "humidity", "wind", "et0_given")
 
 

@@ -24,7 +24,7 @@ _HOW = {
     Method.PLANTS: ("individuals", "square metre", "plants in a frame"),
     Method.BY_EYE: ("percent cover", "percent", "cover by eye"),
 }
-_FORMULA = ("=", "+", "-", "@", "\t", "\r")
+_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
 """What a spreadsheet would take for a formula at the beginning of a cell."""
 
 

@@ -120,7 +120,7 @@ def test_no_cell_begins_like_a_formula(book: Book, tmp_path: Path) -> None:
         for name in ("zones.csv", "lots.csv", "lot_parts.csv", "diary.csv", "counts.csv"):
             for row in tables.csv_rows(archive.read(name).decode(), name):
                 for cell in row.values():
-                    assert not cell.startswith(("=", "+", "@", "\t", "\r")), (name, cell)
+                    assert not cell.startswith(("=", "+", "@", "\t", "\r", "\n")), (name, cell)
 
 
 @settings(deadline=None)
@@ -136,9 +136,11 @@ def test_any_text_of_a_zone_comes_back_from_its_table(
 @settings(deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(TEXT)
 def test_text_that_looks_like_a_formula_is_guarded_and_restored(text: str) -> None:
-    for held in (text, "=" + text, "'" + text, "-" + text):
+    for held in (text, "=" + text, "'" + text, "-" + text, "\n=" + text, "\r" + text, "＝" + text):
         guarded = tables.guarded_text(held)
-        assert not guarded.startswith(("=", "+", "-", "@"))
+        assert not guarded.startswith(
+            ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
+        )
         assert tables.plain_text(guarded) == held
 
 
