@@ -198,19 +198,14 @@ def entry_options(command: Command) -> Command:
             click.option("--hours", type=float, default=None, help="Hours, all people together."),
             click.option("--money", default="", help="What it cost."),
             click.option("--note", default="", help="Anything else; kept as typed."),
+            click.option("--private", is_flag=True, expose_value=False, callback=_privately,
+                         help="Its words are for owners and workers alone."),
         )
     ):  # fmt: skip
         command = option(command)
     return command
 
-            click.option("--private", is_flag=True, expose_value=False, callback=_privately,
-                         help="Its words are for owners and workers alone."),
 
-def at_option(command: Command) -> Command:
-    """Give an entry ``--at``: where in its zone; it goes with what `entry_options` gives."""
-    return click.option(
-        "--at", default="", metavar="WHERE",
-        help="Where in its zone: '4.2, 3.1' east and north of its south-west corner, or"
 def _privately(context: click.Context, option: click.Parameter, value: bool) -> None:
     """Mark what the command writes as private, until it ends."""
     del option
@@ -220,6 +215,11 @@ def _privately(context: click.Context, option: click.Parameter, value: bool) -> 
         context.with_resource(privately())
 
 
+def at_option(command: Command) -> Command:
+    """Give an entry ``--at``: where in its zone; it goes with what `entry_options` gives."""
+    return click.option(
+        "--at", default="", metavar="WHERE",
+        help="Where in its zone: '4.2, 3.1' east and north of its south-west corner, or"
         " 'tape 12.4 gate post, 8.2 shed'.",
     )(command)  # fmt: skip
 
