@@ -230,6 +230,26 @@ def firm_week(book: Book, who: str = "", among: Collection[str] | None = None) -
     )  # fmt: skip
 
 
+def people_out(
+    book: Book, among: Collection[str] | None = None
+) -> tuple[tuple[Worker, int, HoursRange], ...]:
+    """List who goes out, with how many lawns they come to and the hours due there [h].
+
+    Parameters
+    ----------
+    book : Book
+        Any ground of the book, opened.
+    among : collection of str or None
+        Lawns that whoever asks may see, by short name; None: all.
+    """
+    rows = rows_seen(book, among)
+    found = []
+    for each in workers_of(yard_of(book.store.lawns(book.today)), rows):
+        own = [row for row in rows if comes_of(row).who.casefold() == each.name.casefold()]
+        found.append((each, len(own), sum((_sum(_due(row)) for row in own), NO_TIME)))
+    return tuple(found)
+
+
 def _week_of(
     worker: Worker, lawns: Sequence[LawnRow], yard: Yard | None, today: date
 ) -> PersonWeek:

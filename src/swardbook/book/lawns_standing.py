@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
+from dataclasses import dataclass
 from typing import Any
 
 from swardbook.book.opening import Book
@@ -29,6 +30,24 @@ def lawns_that_stand(
         aside |= {row.slug} if told.get("parted") else set(told.get("of", ()))
     return tuple(
         row for row in rows if row.slug not in aside and (among is None or row.slug in among)
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """A lawn that stands, and the two it stands for; none where it stands for itself."""
+
+    slug: str
+    name: str
+    of: tuple[str, ...]
+
+
+def names_standing(book: Book, among: Collection[str] | None = None) -> tuple[Standing, ...]:
+    """List the lawns that stand, by their names, and what each was put together from."""
+    rows = lawns_that_stand(book.store.lawns(book.today), among)
+    return tuple(
+        Standing(row.slug, row.name, tuple(row.told.get(TOGETHER, {}).get("of", ())))
+        for row in rows
     )
 
 
