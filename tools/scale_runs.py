@@ -60,11 +60,11 @@ def main() -> None:
     os.environ[LOG] = str(given.home / "begun.log")
     kernel_of(Settings(given.home, cache_folder=given.home / "cache"), print)
     parts: dict[str, Part] = {
-        "bits": lambda: same_bits(given.home),
         "pairs": lambda: one_against_two(given.home),
         "steps": lambda: steps(given.home),
         "scheduler": lambda: scheduler(given.home),
         "commits": lambda: commits(given.home),
+        "bits": lambda: same_bits(given.home),
         f"long {given.lawns}": lambda: long_run(given.home, given.lawns),
     }
     state = given.home / "state.json"
@@ -76,7 +76,7 @@ def main() -> None:
             done[name] = part() | {"load": [load, os.getloadavg()[0]]}
             state.write_text(json.dumps(done))
     given.page.write_text(page(done, given.lawns), encoding="utf-8")
-    print(f"written: {given.page}")
+    print(f"written: {given.page}", flush=True)
 
 
 def logged_work(content: bytes) -> bytes:
@@ -153,8 +153,7 @@ def same_bits(home: Path) -> dict[str, Any]:
     """
     folder, cache = book_of(home, "same", SAME, 3), home / "cache"
     work, found = MachineWork(draws=64, days=7), {}
-    runs = (("here", 1, False), ("here", 2, True), ("cluster", 1, False), ("cluster", 2, False),
-            ("cluster", 2, True))  # fmt: skip
+    runs = (("here", 1, False), ("here", 2, True), ("cluster", 2, False), ("cluster", 2, True))
     for kind, workers, kills in runs:
         texts: list[str] = []
         killed: list[int] = []

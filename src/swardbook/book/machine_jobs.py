@@ -6,16 +6,17 @@ alike by a worker in the next room and by one begun after a cut of power.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
+from hashlib import blake2b
 from pathlib import Path
 from typing import Any
 
 from swardbook.book.night import night_of, task_of
 from swardbook.book.opening import Book, Clock, at_ground, open_any_book
-from swardbook.foundation.errors import NotEnoughDataError, UnknownNameError
-from swardbook.records.job import Job, NewJob, jobs_of
+from swardbook.foundation.errors import BadInputError, NotEnoughDataError, UnknownNameError
+from swardbook.records.job import STATES, Job, NewJob, jobs_of
 from swardbook.settings import Settings
 
 Tell = Callable[[str, float | None], object]
@@ -213,6 +214,52 @@ def ask_for(
     return jobs_of(book.store).ask([NewJob(key, found.key, ground, arguments or {})], now, most)
 
 
+def asked_with(
+    book: Book, kind: str, files: Sequence[Path], zone: str, size: str, leave_out: str
+) -> dict[str, Any]:
+    """Read what a letter or a batch of photographs is asked for with, and what tells it apart.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book, at the ground.
+    kind : str
+        Which kind.
+    files : sequence of Path
+        Photographs, or a folder of them.
+    zone, size, leave_out : str
+        As typed.
+
+    Returns
+    -------
+    dict
+        The arguments, with their ``mark``.
+
+    Raises
+    ------
+    BadInputError
+        If photographs are asked for without a file, or anything else with one.
+    UnknownNameError
+        If there is no such zone.
+    """
+    if (kind == "photos") != bool(files):
+        raise BadInputError("the files", len(files), "photographs or a folder of them, for photos")
+    day = book.today.isoformat()
+    if kind == "letter":
+        words = [each.strip() for each in leave_out.split(",") if each.strip()]
+        return {"leave_out": words, "mark": f"{day} without {','.join(words) or 'nothing'}"[:90]}
+    if kind != "photos":
+        return {"mark": f"{day} asked"}
+    from swardbook.book.photographs import sides_mm
+
+    paths = [str(each.expanduser().absolute()) for each in files]
+    mark = blake2b("\f".join([*paths, zone, size]).encode(), digest_size=8).hexdigest()
+    return {
+        "files": paths, "zone": book.ground().zone(zone).name if zone else "",
+        "size_mm": list(sides_mm(size)) if size else None, "mark": f"{day} {mark}",
+    }  # fmt: skip
+
+
 def ask_for_night(book: Book, day: date, now: datetime) -> int:
     """Ask for all that is done each night; a second time asks for nothing.
 
@@ -243,10 +290,23 @@ def ask_for_night(book: Book, day: date, now: datetime) -> int:
     return jobs_of(book.store).ask(wanted, now, book.settings.machine_work.attempts)
 
 
-def jobs_listed(book: Book, states: tuple[str, ...] = (), most: int = 50) -> tuple[Job, ...]:
-    """List jobs of the book, the latest first; of all states where none is named."""
-    jobs = jobs_of(book.store)
-    return jobs.listed(states, most=most) if states else jobs.listed(most=most)
+def jobs_listed(
+    book: Book, states: tuple[str, ...] = (), most: int = 50, ground: str | None = None
+) -> tuple[Job, ...]:
+    """List jobs of the book, the latest first.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    states : tuple of str
+        In which states; none: in all.
+    most : int
+        How many at most.
+    ground : str or None
+        Only those of one ground, by its short name, and those of the whole book; None: all.
+    """
+    return jobs_of(book.store).listed(states or STATES, most=most, ground=ground)
 
 
 def jobs_counted(book: Book) -> dict[str, int]:
@@ -254,14 +314,28 @@ def jobs_counted(book: Book) -> dict[str, int]:
     return jobs_of(book.store).counts()
 
 
-def do_again(book: Book, number: int, now: datetime) -> Job:
+def do_again(book: Book, number: int, now: datetime, ground: str | None = None) -> Job:
     """Let a job that failed be done again.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    number : int
+        Its number.
+    now : datetime
+        The time.
+    ground : str or None
+        Only if it is of this ground, or of the whole book; None: of any.
 
     Raises
     ------
     UnknownNameError
-        If no job of that number has failed.
+        If no such job has failed.
     """
+    failed = {each.id for each in jobs_listed(book, ("failed",), 100_000, ground)}
+    if number not in failed:
+        raise UnknownNameError("failed job", str(number), [str(each) for each in sorted(failed)])
     return jobs_of(book.store).again(number, now)
 
 

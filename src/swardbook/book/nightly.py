@@ -10,14 +10,14 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 from json import loads
-from typing import Any
+from typing import Any, NoReturn
 from zlib import crc32
 
 from swardbook.book.machine_kind import MachineKind, machine_kind
 from swardbook.book.night import NightTask, NightTold, night_work, packed, read_told
 from swardbook.book.opening import Book
 from swardbook.feeds.spread import Done, Spread, Task, Work
-from swardbook.foundation.errors import SwardbookError
+from swardbook.foundation.errors import RefusedError, SwardbookError
 from swardbook.records.extract import (
     Extract,
     Known,
@@ -130,14 +130,51 @@ def nightly(book: Book, means: Means, refused: tuple[str, ...] = ()) -> NightRun
     return _Round(book, means).go(refused)
 
 
+@dataclass(frozen=True, slots=True)
+class ZoneAhead:
+    """What the last night's look-ahead says of a zone.
+
+    Parameters
+    ----------
+    ground, zone : str
+        Where.
+    day : str
+        The day it is for, as ``2026-11-26``.
+    year : str
+        The word for next year, by the way of working so far.
+    label : str
+        What it rests on.
+    short : str
+        What is missing, where there is none.
+    """
+
+    ground: str
+    zone: str
+    day: str
+    year: str
+    label: str
+    short: str
+
+
+def looked_ahead(book: Book) -> tuple[ZoneAhead, ...]:
+    """Give what the last nights said of next year, zone by zone."""
+    found = []
+    for job in jobs_of(book.store).last_done(KIND):
+        held = job.result or {}
+        for zone, told in (held.get("ahead") or {}).items():
+            short = told.get("not_enough_data") or told.get("fault") or ""
+            year, label = told.get("year", "cannot say"), told.get("label", "")
+            found.append(ZoneAhead(job.ground, zone, held["ahead_for"], year, label, short))
+    return tuple(found)
+
+
 def prefix_of(day: date) -> str:
     """Give what the keys of a night's jobs begin with."""
     return f"{KIND} {day.isoformat()} "
 
 
-@dataclass
+@dataclass(frozen=True, slots=True)
 class _Held:
-    job: Job
     extract: Extract
     today: date
     draws: int
@@ -147,12 +184,12 @@ class _Held:
 class _Round:
     book: Book
     means: Means
+    mine: dict[str, Job] = field(default_factory=dict)
     held: dict[str, _Held] = field(default_factory=dict)
     known: Known = field(default_factory=dict)
     looked: int = 0
     ahead: int = 0
     lost: int = 0
-    unlike: set[str] = field(default_factory=set)
 
     def __post_init__(self) -> None:
         settings = self.book.settings
@@ -187,7 +224,7 @@ class _Round:
             ahead=self.ahead,
             faults=tuple(Fault(each.ground, each.reason) for each in reversed(failed)),
             lost=self.lost,
-            refused=(*refused, *sorted(self.unlike)),
+            refused=refused,
         )
 
     def _tasks(self) -> Iterator[Task]:
@@ -197,18 +234,21 @@ class _Round:
             self.prefix,
         ):  # fmt: skip
             self.lost += sum(each.attempt > 1 and not each.reason for each in taken)
+            self.mine |= {job.key: job for job in taken}  # all renewed, also those not begun yet
             for job in taken:
+                if job.key in self.held:  # under way here still: it ran out under our hands
+                    continue
                 try:
                     task = self._task(job)
                 except SwardbookError as slip:
-                    self._cannot(job, str(slip))
+                    self._cannot(self.mine.pop(job.key), str(slip))
                     continue
                 yield task
 
     def _task(self, job: Job) -> Task:
         extract = extract_of(store_at(self.book.store, self.grounds[job.ground]), self.known)
         today = store_of(extract).made_up_today() or self.book.today
-        held = _Held(job, extract, today, self._draws(job, extract, today))
+        held = _Held(extract, today, self._draws(job, extract, today))
         self.held[job.key] = held
         settings = self.book.settings
         content = packed(
@@ -244,32 +284,41 @@ class _Round:
         if now - self.renewed < self.lease / 3:
             return
         self.renewed = now
-        self.jobs.renew([each.job for each in self.held.values()], now, self.lease)
+        self.jobs.renew(list(self.mine.values()), now, self.lease)
 
     def _written(self, done: Done) -> None:
-        held = self.held.pop(done.key)
+        held, job = self.held.pop(done.key), self.mine.pop(done.key)
         if done.result is None:
-            self._cannot(held.job, done.reason)
+            self._cannot(job, done.reason)
             return
         told = read_told(done.result)
         self.means.watch(told)
         now = self.means.now()
         if told.unlike:
-            self.unlike.add(f"{told.process}: {', '.join(told.unlike)}")
-            self.jobs.fail(held.job, f"a worker is {told.unlike[0]}", now, now)
-            return
-        if end_night(self._store(held.job), held.job, self._found(held, told), now):
+            self._stop(job, told)
+        if end_night(self._store(job), job, self._found(job, held, told), now):
             self.looked += 1
             self.ahead += held.draws > 0
 
-    def _found(self, held: _Held, told: NightTold) -> Found:
+    def _stop(self, job: Job, told: NightTold) -> NoReturn:
+        """Stop where a worker turns out to be of another kind: the program was changed since."""
+        now = self.means.now()
+        for each in (job, *self.mine.values()):
+            self.jobs.give_back(each, "the program was changed meanwhile", now)
+        raise RefusedError(
+            "The night was stopped",
+            f"a worker ({told.process}) is {', '.join(told.unlike)}: the program was changed while"
+            " it ran.", "Begin workers anew and run it again: it goes on where it was.",
+        )  # fmt: skip
+
+    def _found(self, job: Job, held: _Held, told: NightTold) -> Found:
         found = loads(told.text)
         result = {"look": found["look"], "ahead": found["ahead"], "kind": self.kind.mark}
         if held.draws:
             about = {"ahead_for": held.today.isoformat(), "ahead_writes": held.extract.writes,
                      "draws": held.draws}  # fmt: skip
         else:
-            last = self._last(held.job.ground)
+            last = self._last(job.ground)
             names = ("ahead", "ahead_for", "ahead_writes", "draws")
             about = {name: last[name] for name in names if name in last}
         look = found["look"]

@@ -198,10 +198,12 @@ class Jobs:
 
     def listed(
         self, states: Collection[str] = STATES, kind: str = "", most: int | None = None,
-        starting: str = "",
+        starting: str = "", ground: str | None = None,
     ) -> tuple[Job, ...]:  # fmt: skip
-        """List jobs in the given states, the latest first."""
+        """List jobs in the given states, the latest first; of one ground and of the whole book."""
         rows = self._rows().filter(state__in=states).order_by("-id")
+        if ground is not None:
+            rows = rows.filter(Q(ground__slug=ground) | Q(ground=None))
         rows = rows.filter(kind=kind) if kind else rows
         rows = rows.filter(key__startswith=starting) if starting else rows
         with guarded(self._where):

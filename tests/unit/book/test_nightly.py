@@ -2,7 +2,7 @@
 
 import json
 import shutil
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
@@ -16,6 +16,8 @@ from swardbook.book.night import NightTold, night_work, read_told
 from swardbook.book.nightly import Means, NightRun, nightly, prefix_of
 from swardbook.book.opening import Book, open_any_book
 from swardbook.demo.many_lawns import TODAY, Firm, write_firm
+from swardbook.feeds.spread import Done, Task, Work
+from swardbook.foundation.errors import RefusedError
 from swardbook.records.job import jobs_of
 from swardbook.settings import MachineWork, Settings
 from tests.support.spreading import InPlace
@@ -135,14 +137,36 @@ def test_the_same_task_has_the_same_answer_each_time(book: Book) -> None:
 def test_a_worker_of_another_kind_works_nothing_out(
     book: Book, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    ours = machine_kind()
-    theirs = replace(ours, numba="0.1", processor="another")
+    theirs = replace(machine_kind(), numba="0.1", processor="another")
     monkeypatch.setattr("swardbook.book.night.machine_kind", lambda _strict: theirs)
     seen: list[NightTold] = []
-    run = round_of(book, watch=seen.append)
-    assert run.looked == 0
-    assert {each.text for each in seen} == {""}
-    assert len(run.refused) == 1
-    assert "another numba, 0.1, a processor that can do other things" in run.refused[0]
-    assert {each.reason for each in run.faults} == {"a worker is another numba, 0.1"}
-    assert not run.is_well
+    with pytest.raises(RefusedError, match=r"another numba, 0\.1, a processor"):
+        round_of(book, watch=seen.append)
+    assert [each.text for each in seen] == [""]
+    monkeypatch.undo()
+    run = round_of(book)
+    assert (run.looked, run.lost, run.faults) == (4, 0, ())
+
+
+def test_leases_that_run_out_while_a_lawn_is_worked_at_lose_nothing(book: Book) -> None:
+    time = [NOW]
+
+    def slow(content: bytes) -> bytes:
+        time[0] += timedelta(seconds=100)
+        return night_work(content)
+
+    class Ahead(InPlace):
+        """Asks for a task before what came of the last one is told."""
+
+        def each(self, work: Work, tasks: Iterable[Task]) -> Iterator[Done | None]:
+            waiting = iter(tasks)
+            under_way = [next(waiting)]
+            while under_way:
+                done = Done(under_way[0].key, work(under_way[0].content))
+                under_way = under_way[1:]
+                under_way += [each for each in [next(waiting, None)] if each is not None]
+                yield done
+
+    run = nightly(book, Means(Ahead(), "tests", lambda: time[0], slow))
+    assert (run.looked, run.faults) == (4, ())
+    assert {each.state for each in jobs_of(book.store).listed()} == {"done"}
