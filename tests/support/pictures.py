@@ -1,5 +1,6 @@
 """One picture of each kind, from small made values, for tests that hold all of them to rules."""
 
+import re
 from dataclasses import replace
 from datetime import date, timedelta
 from functools import cache
@@ -50,6 +51,11 @@ def values(picture: Picture, *parts: Any) -> list[Any]:
         picture.specification["datasets"][named["name"]] if "name" in named else named["values"]
     )
     return rows
+
+
+def in_one_line(svg: str) -> str:
+    """Give the words of a drawing as they are read, wherever a line was broken."""
+    return " ".join(re.sub(r"<[^>]+>", " ", svg).split())
 
 
 def seen(day: date, places: tuple[PlaceCount, ...], where: str = ZONE) -> Counted:

@@ -135,3 +135,15 @@ def test_numbers_are_shown_and_read_in_the_units_chosen(client: Client, cut: Dia
         assert 'name="depth" value="10 in"' in by_form
     finally:
         choose_units(the_book(), "metric", "")
+
+
+def test_each_answer_of_the_key_is_a_button(client: Client) -> None:
+    address = reverse("question", args=["name-plant"])
+    page = answered(client, address).content.decode()
+    links = re.findall(r'class="button second" href="(\?seen=[^"]+)"', page)
+    assert len(links) >= 3
+    assert "Answer:" not in page
+    assert page.count("Don't know</a>") == 1
+    on = html.unescape(answered(client, address + html.unescape(links[0])).content.decode())
+    again = re.findall(r'class="button second" href="\?seen=([^"]+)"', on)
+    assert all("%0A" in each for each in again)  # the first answer goes along

@@ -99,6 +99,7 @@ def draw_weather(book: Book, first: date | None = None, last: date | None = None
     NotEnoughDataError
         If there is no weather for at least two of those days.
     """
+    from swardbook.book.units import shown_in
     from swardbook.book.weather import part_of
     from swardbook.book.weather_fetch import credit_note
     from swardbook.figures.season_weather import SeasonWeather, picture_of_weather
@@ -126,6 +127,7 @@ def draw_weather(book: Book, first: date | None = None, last: date | None = None
             usual(days, soil, begun, length, adds_up=False),
         ),
         f"{note_of(book)} {credit_note(book)}".strip(),
+        shown_in(book.settings, book),
     )
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from swardbook.cli.chosen import chosen
 from swardbook.cli.collecting import collected
 
 if TYPE_CHECKING:
@@ -56,6 +57,7 @@ def with_picture(
     if path is None:
         return payload, lines
     from swardbook.book.pictures import save_picture
+    from swardbook.figures.picture_shown import in_units
     from swardbook.foundation.errors import NotEnoughDataError
 
     try:
@@ -65,7 +67,7 @@ def with_picture(
     if (page := collected()) is not None:
         page.pictures.append(drawn)
         return {**payload, name: _told(path, drawn)}, lines
-    save_picture(path, drawn)
+    save_picture(path, in_units(drawn, chosen()))
     return {**payload, name: _told(path, drawn)}, [*lines, "", f"Picture: {path}"]
 
 

@@ -15,7 +15,7 @@ from swardbook.foundation.dates import say
 if TYPE_CHECKING:
     from swardbook.figures.picture import Panel
 
-LETTERS, STEP = 72, 46
+LETTERS, STEP = 48, 46
 """Letters in a line above a row, and from row to row. [px]"""
 PALER = "#ececec"
 
@@ -154,7 +154,7 @@ def draw_rows(count: GuessedCount, width: int, *, is_named: bool) -> Panel:
         return alt.layer(*layers).properties(**wide)
     head = f"{count.zone}: {count.kind}, {count.month}"
     room = 24 if count.found else 6
-    title = alt.Title(wrap(head, LETTERS - 8), fontSize=13, offset=room, frame="group")
+    title = alt.Title(wrap(head, LETTERS - 4), fontSize=13, offset=room, frame="group")
     return alt.layer(*layers).properties(title=title, **wide)
 
 

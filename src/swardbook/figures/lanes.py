@@ -27,7 +27,7 @@ MARKS = {
 BEFORE, NOW = "before", "now"
 LEAST = 0.05
 """Hours of a month from which a bar is drawn. [h]"""
-ROOM, LETTERS = 52, 72
+ROOM, LETTERS = 52, 48
 """Room left of the lanes for ``before`` and ``now`` [px], and letters in a line above a lane."""
 
 

@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 
 WEED = "annual meadow-grass (Poa annua)"
 COVER, PLANTS = "annual_meadow_grass_cover", "annual_meadow_grass_plants"
-AXIS, ROW, LETTERS = 46, 38, 64
+AXIS, ROW, LETTERS = 46, 38, 46
 """Room for an axis left of a panel, from programme to programme [px], letters of a programme."""
 SHAPES = ("circle", "square", "diamond", "cross",
           "M-1,-0.6L-0.6,-1L0,-0.4L0.6,-1L1,-0.6L0.4,0L1,0.6L0.6,1L0,0.4L-0.6,1L-1,0.6L-0.4,0Z",

@@ -9,7 +9,7 @@ from math import atan2, cos, degrees, radians, sin
 from textwrap import wrap
 from xml.sax.saxutils import escape
 
-from swardbook.figures.picture import FONT, INK, PALE, QUIET, TEXT, Picture, Table
+from swardbook.figures.picture import FONT, INK, PALE, QUIET, TEXT, Picture, Table, head_words
 from swardbook.husbandry.passes import Pass
 
 WIDE, EDGE, LETTERS = 640.0, 24.0, 84
@@ -120,13 +120,14 @@ def page(sentence: str, key: str, body: str, high: float, table: Table) -> Pictu
     heard = f"{key} {table.name}. {'. '.join(rows)}."
     mark = sha256((sentence + key + body).encode()).hexdigest()[:10]
     width, height = WIDE + 2 * EDGE, top + high + EDGE
+    head = head_words("".join(words), top - EDGE)
     body = body.replace('id="zone"', f'id="p{mark}-z"').replace("url(#zone)", f"url(#p{mark}-z)")
     svg = (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:.0f}" height="{height:.0f}"'
         f' viewBox="0 0 {width:.0f} {height:.0f}" role="img" aria-labelledby="p{mark}-t"'
         f' aria-describedby="p{mark}-d"><title id="p{mark}-t">{escape(sentence)}</title>'
         f'<desc id="p{mark}-d">{escape(heard)}</desc>'
-        f'<rect width="{width:.0f}" height="{height:.0f}" fill="white"/>{"".join(words)}'
+        f'<rect width="{width:.0f}" height="{height:.0f}" fill="white"/>{head}'
         f'<g transform="translate({EDGE:g},{top:g})">{body}</g></svg>\n'
     )
     return Picture(sentence, key, svg, (table,), {})

@@ -28,6 +28,7 @@ FEW_DAYS, YEAR = 62, 365
 INK, QUIET, PALE = "#1b1b1b", "#5c5c5c", "#d4dde6"
 FONT = "Liberation Sans, Arial, Helvetica, sans-serif"
 """The first is carried by the renderer, so letters take the same room on any machine."""
+HEAD_WORDS = "head-words"
 _SVG = "http://www.w3.org/2000/svg"
 TITLE_LETTERS, KEY_LETTERS = 76, 116
 NARROW_LETTERS = (56, 76)
@@ -129,20 +130,53 @@ def finish(
     Picture
         With `svg` that states its title and description for who hears it.
     """
-    from vl_convert import vegalite_to_svg
-
     key = f"{note} {key}".strip()
     title, small = NARROW_LETTERS if narrow else (TITLE_LETTERS, KEY_LETTERS)
     specification: dict[str, Any] = chart.to_dict()
     if foot:
-        specification = _footed(specification, _lines(foot, small))
+        specification = _footed(specification, lines_of(foot, small))
     specification["config"] = dict(HOUSE)
-    specification["title"] = {"text": _lines(sentence, title), "subtitle": _lines(key, small)}
-    drawn = vegalite_to_svg(specification, vl_version=_VEGA_LITE)
+    specification["title"] = {"text": lines_of(sentence, title), "subtitle": lines_of(key, small)}
+    svg = drawn_and_told(specification, sentence, key, tables, foot)
+    return Picture(sentence, key, svg, tuple(tables), specification)
+
+
+def drawn_and_told(
+    specification: dict[str, Any], sentence: str, key: str, tables: Sequence[Table],
+    foot: str = "", locale: dict[str, Any] | None = None,
+) -> str:  # fmt: skip
+    """Render a specification as an image that states its title and description.
+
+    Parameters
+    ----------
+    specification : dict
+        In Vega-Lite.
+    sentence, key, foot : str
+        What it shows, what its marks mean, what it rests on.
+    tables : sequence of Table
+        The figures behind it.
+    locale : dict, optional
+        How numbers are written; with a point unless it is given.
+    """
+    from vl_convert import vegalite_to_svg
+
+    drawn = vegalite_to_svg(specification, vl_version=_VEGA_LITE, format_locale=locale)
     mark = sha256(json.dumps(specification, sort_keys=True).encode()).hexdigest()[:10]
     told = " ".join([key, *(_spoken(table) for table in tables), foot]).strip()
-    svg = _spoken_for(drawn, sentence, told, mark)
-    return Picture(sentence, key, svg, tuple(tables), specification)
+    return _spoken_for(drawn, sentence, told, mark)
+
+
+def head_words(words: str, high: float) -> str:
+    """Mark the words at the head of a drawing, which a page leaves out: it writes them itself.
+
+    Parameters
+    ----------
+    words : str
+        As SVG.
+    high : float
+        Room they take at the top. [px]
+    """
+    return f'<g class="{HEAD_WORDS}" data-high="{high:.0f}">{words}</g>'
 
 
 def data(rows: Sequence[Mapping[str, Any]]) -> InlineData:
@@ -169,7 +203,7 @@ def short_figure(number: float) -> str:
     return figure(number, 0 if abs(number) >= 9.5 else 1)
 
 
-def _lines(text: str, letters: int) -> list[str]:
+def lines_of(text: str, letters: int) -> list[str]:
     """Break text into lines, never between the two ends of a range or before a unit."""
     joined = re.sub(r"(?<=\d) (?=to \d|%|[A-Z][a-z])|(?<=\d to) (?=\d)", "\N{NO-BREAK SPACE}", text)
     return wrap(joined, letters, break_on_hyphens=False)

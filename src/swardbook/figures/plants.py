@@ -7,7 +7,7 @@ from hashlib import sha256
 from textwrap import wrap
 from xml.sax.saxutils import escape
 
-from swardbook.figures.picture import FONT, INK, PALE, QUIET, TEXT, Picture, Table
+from swardbook.figures.picture import FONT, INK, PALE, QUIET, TEXT, Picture, Table, head_words
 from swardbook.figures.plant_heads import HABITS, HEADS
 from swardbook.figures.plant_parts import (
     AURICLES,
@@ -33,8 +33,8 @@ DRAWN: Mapping[str, Mapping[str, Drawing]] = {
     "vernation": VERNATIONS, "shoot": SHOOTS, "base": BASES, "auricles": AURICLES,
     "ligule": LIGULES, "sheath": SHEATHS, "bulb": BULBS, "habit": HABITS, "head": HEADS,
 }  # fmt: skip
-COLUMNS, WIDE, HIGH, EDGE = 4, 168, 196, 16
-_LETTERS, _TITLE_LETTERS = 24, 84
+COLUMNS, WIDE, HIGH, EDGE = 2, 152, 196, 8
+_LETTERS, _TITLE_LETTERS, _KEY_LETTERS = 23, 36, 50
 _SCALE = 2 * 96 / 25.4
 """Twice true size: a px of an SVG is 1/96 inch. [px mm⁻¹]"""
 
@@ -120,12 +120,14 @@ def _laid_out(
     sentence: str, key: str, panels: Sequence[tuple[str, str, str]], table: Table
 ) -> Picture:
     """Lay panels out in rows under a title that can be heard."""
-    titles = wrap(sentence, _TITLE_LETTERS)
-    top = EDGE + 20 * len(titles) + 26
+    titles, keys = wrap(sentence, _TITLE_LETTERS), wrap(key, _KEY_LETTERS)
+    top = EDGE + 20 * len(titles) + 16 * len(keys) + 10
     rows = -(-len(panels) // COLUMNS)
     width, height = COLUMNS * WIDE + 2 * EDGE, top + rows * HIGH + EDGE
-    parts = [_text(EDGE, EDGE + 14 + 20 * n, part, 15, "bold") for n, part in enumerate(titles)]
-    parts.append(_text(EDGE, top - 14, key, TEXT, fill=QUIET))
+    heads = [_text(EDGE, EDGE + 14 + 20 * n, part, 15, "bold") for n, part in enumerate(titles)]
+    down = EDGE + 20 * len(titles) + 12
+    heads += [_text(EDGE, down + 16 * n, part, TEXT, fill=QUIET) for n, part in enumerate(keys)]
+    parts = [head_words("".join(heads), top - EDGE)]
     for place, (name, words, drawing) in enumerate(panels):
         x, y = EDGE + place % COLUMNS * WIDE, top + place // COLUMNS * HIGH
         parts.append(f'<g transform="translate({x + 16},{y})">{drawing}</g>')

@@ -57,7 +57,7 @@ def _bars(years: Sequence[ProgrammeYear]) -> Panel:
     bars: list[dict[str, Any]] = []
     top = 0
     for year in years:
-        lines = wrap(f"{year.name}: {span_of(year.hours)} hours a year", LETTERS - 6)
+        lines = wrap(f"{year.name}: {span_of(year.hours)} hours a year", LETTERS - 4)
         heads.append({"y": top, "words": "\n".join(lines)})
         top += 16 * len(lines)
         for name, hours in _kinds(year):

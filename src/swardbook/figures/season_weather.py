@@ -21,6 +21,8 @@ from swardbook.figures.picture import (
     finish,
 )
 from swardbook.foundation.dates import say
+from swardbook.foundation.unit_words import unit_name
+from swardbook.foundation.units import METRIC, Unit, Units
 from swardbook.weather.derive import Derived
 from swardbook.weather.months import summarise_months
 from swardbook.weather.series import DailyWeather, Values
@@ -53,7 +55,7 @@ class SeasonWeather:
     soil: Usual | None = None
 
 
-def picture_of_weather(season: SeasonWeather, note: str = "") -> Picture:
+def picture_of_weather(season: SeasonWeather, note: str = "", units: Units = METRIC) -> Picture:
     """Draw a season's degree-days added up, rain and soil temperature against past years.
 
     Parameters
@@ -62,22 +64,26 @@ def picture_of_weather(season: SeasonWeather, note: str = "") -> Picture:
         The season.
     note : str
         What has to stand beside it.
+    units : Units
+        What the axes are drawn in; the words stay in metric until they are shown.
     """
     import altair as alt
 
     derived = season.derived
     warmth = f"°C·d above {derived.base:g} °C, added up"
+    soil, degrees = units.unit("°C"), "soil at 5 cm, °C"
     chart = alt.vconcat(
         _line(season, np.cumsum(derived.degree_days), season.warmth, warmth),
-        _rain(season),
-        _line(season, derived.soil_temperature_5cm, season.soil, "soil at 5 cm, °C"),
+        _rain(season, units),
+        _line(season, derived.soil_temperature_5cm, season.soil,
+              degrees if soil is None else f"soil at 5 cm, {soil.name}", soil),
         spacing=14,
-    )
+    )  # fmt: skip
     months = summarise_months(season.weather, derived)
     rows = [
         (
             f"{month.first:%B %Y}", str(month.days), f"{month.degree_days:.0f}",
-            f"{month.rain:.0f}", f"{month.soil_temperature:.0f}",
+            f"{month.rain:.0f}", _whole(month.soil_temperature),
         )
         for month in months
     ]  # fmt: skip
@@ -87,8 +93,13 @@ def picture_of_weather(season: SeasonWeather, note: str = "") -> Picture:
     )
 
 
-def _line(season: SeasonWeather, values: Values, usual: Usual | None, title: str) -> Panel:
+def _line(
+    season: SeasonWeather, values: Values, usual: Usual | None, title: str, unit: Unit | None = None
+) -> Panel:
     import altair as alt
+
+    def short(numbers: Values) -> Sequence[float]:
+        return _short(numbers if unit is None else numbers * unit.factor + unit.offset)
 
     days = _days(season)
     y = alt.Y("value:Q", title=title, scale=alt.Scale(nice=True))
@@ -97,7 +108,7 @@ def _line(season: SeasonWeather, values: Values, usual: Usual | None, title: str
         band = [
             {"day": day, "low": low, "middle": middle, "high": high}
             for day, low, middle, high in zip(
-                days, _short(usual.low), _short(usual.middle), _short(usual.high), strict=True
+                days, short(usual.low), short(usual.middle), short(usual.high), strict=True
             )
         ]
         base = alt.Chart(data(band)).encode(x=_x(len(days)))
@@ -107,28 +118,31 @@ def _line(season: SeasonWeather, values: Values, usual: Usual | None, title: str
             base.mark_line(stroke=QUIET, strokeWidth=1.3, strokeDash=[4, 3])
             .encode(y=alt.Y("middle:Q", title=title)),
         ]  # fmt: skip
-    rows = [{"day": day, "value": each} for day, each in zip(days, _short(values), strict=True)]
+    rows = [{"day": day, "value": each} for day, each in zip(days, short(values), strict=True)]
     line = alt.Chart(data(rows)).mark_line(stroke=INK, strokeWidth=2.2)
     layers.append(line.encode(x=_x(len(days)), y=y))
     return alt.layer(*layers).properties(width=WIDTH, height=HEIGHT)
 
 
-def _rain(season: SeasonWeather) -> Panel:
+def _rain(season: SeasonWeather, units: Units) -> Panel:
     """Draw rain in bars; a last week that is not whole is as wide as its days."""
     import altair as alt
 
-    days, rain = _days(season), season.weather.rain
+    unit = units.unit("mm")
+    name = unit_name("mm", units)
+    factor, decimals = (1.0, 1) if unit is None else (unit.factor, 3)
+    days, rain = _days(season), season.weather.rain * factor
     ends = [*days[1:], str(season.weather.days[-1] + 1)]
     step = 1 if len(days) <= FEW_DAYS else 7
     rows = [
         {
             "day": days[start],
             "end": ends[min(start + step, len(days)) - 1],
-            "rain": round(float(rain[start : start + step].sum()), 1),
+            "rain": round(float(rain[start : start + step].sum()), decimals),
         }
         for start in range(0, len(days), step)
     ]
-    title = "rain, mm a day" if step == 1 else "rain, mm a week"
+    title = f"rain, {name} a {'day' if step == 1 else 'week'}"
     bars = alt.Chart(data(rows)).mark_rect(fill=PALE, stroke=INK, strokeWidth=0.7)
     y = alt.Y("rain:Q", title=title, scale=alt.Scale(domainMin=0, nice=True))
     return alt.layer(bars.encode(x=_x(len(days)), x2="end:T", y=y, y2=alt.datum(0))).properties(
@@ -165,6 +179,11 @@ def _key(season: SeasonWeather) -> str:
         "Thick line: these days. Band with dashes: four of five past years and the middle one,"
         f" {len(known.years)} years, {first} to {last}. Soil warmth is worked out from the air."
     )
+
+
+def _whole(number: float | None) -> str:
+    """Write a whole number, with no sign before nought."""
+    return "" if number is None else f"{round(number) + 0.0:.0f}"
 
 
 def _days(season: SeasonWeather) -> list[str]:

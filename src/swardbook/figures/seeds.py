@@ -8,7 +8,7 @@ from math import cos, pi, sin
 from textwrap import wrap
 from xml.sax.saxutils import escape
 
-from swardbook.figures.picture import FONT, INK, PALE, QUIET, TEXT, Picture, Table
+from swardbook.figures.picture import FONT, INK, PALE, QUIET, TEXT, Picture, Table, head_words
 from swardbook.foundation.provenance import Sourced
 from swardbook.handbook.parameters import parameter, value
 from swardbook.handbook.species import Species, find_species
@@ -82,21 +82,23 @@ def _row(species: Species, count: int) -> tuple[str, ...]:
 def _laid_out(
     sentence: str, key: str, rows: Sequence[tuple[Species, int]], table: Table
 ) -> Picture:
-    titles, keys = wrap(sentence, 58), wrap(key, 74)
+    titles, keys = wrap(sentence, 33), wrap(key, 44)
     top = EDGE + 20 * len(titles) + 16 * len(keys) + 10
     side = SIDE_MM * PX
-    width = side + PANEL + 3 * EDGE
-    height = top + max(side, ROW * len(rows)) + 2 * EDGE
-    parts = [_text(EDGE, EDGE + 12 + 20 * n, each, 15, "bold") for n, each in enumerate(titles)]
+    width = max(side, PANEL) + 2 * EDGE
+    below = top + side + EDGE
+    height = below + ROW * len(rows) + EDGE
+    words = [_text(EDGE, EDGE + 12 + 20 * n, each, 15, "bold") for n, each in enumerate(titles)]
     down = EDGE + 20 * len(titles) + 10
-    parts += [_text(EDGE, down + 16 * n, each, TEXT, fill=QUIET) for n, each in enumerate(keys)]
+    words += [_text(EDGE, down + 16 * n, each, TEXT, fill=QUIET) for n, each in enumerate(keys)]
+    parts = [head_words("".join(words), top - EDGE)]
     parts.append(
         f'<rect x="{EDGE:g}" y="{top:g}" width="{side:.2f}" height="{side:.2f}" fill="white"'
         f' stroke="{QUIET}"/>'
     )
     parts += _scattered(rows, EDGE, top)
     for place, (species, count) in enumerate(rows):
-        parts += _beside(species, count, place, side + 2 * EDGE, top + ROW * place)
+        parts += _beside(species, count, place, EDGE, below + ROW * place)
     heard = " ".join([key, "; ".join(", ".join(row[:3]) for row in table.rows)])
     return Picture(
         sentence, key, _svg("".join(parts), width, height, sentence, heard), (table,), {}

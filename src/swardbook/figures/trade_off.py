@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 
 HALO: tuple[dict[str, Any], ...] = ({"stroke": "white", "strokeWidth": 6}, {})
 """Letters are drawn twice: first as white room around them."""
-AXIS, HEIGHT, LETTERS = 46, 250, 68
+AXIS, HEIGHT, LETTERS = 46, 250, 46
 """Room for the axis left of the curve, height of the curve [px], letters in a line of a step."""
 
 

@@ -41,7 +41,7 @@ _RANGE = rf"{_DIGITS}(?:(?: to |[–-]){_DIGITS})?"
 _CARRIED = (
     r"(?:,? likely |(?: of seed)? \((?:about )?|, comfortable |, wants |(?: so far)?;? a year is"
     r" commonly | by [\w ]+, good to about ±[\d.]+ % \(|(?: of [\w-]+)?: two passes across"
-    r" each other of |, not |, above the zone's )"
+    r" each other of | of rain \(usually |, not |, above the zone's )"
 )
 _AFTER = rf"(?:{_CARRIED}{_RANGE}{_OTHER}\)?|; {_RANGE}(?= is common| so far))"
 # What takes long to compile is text, which `re` compiles once, when it is first needed.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from datetime import date
+from datetime import date, datetime
 from typing import Any
 
 from django import template
@@ -11,6 +11,7 @@ from django.utils.safestring import SafeString, mark_safe
 
 from swardbook.evidence import Comparison
 from swardbook.figures.picture import Picture
+from swardbook.figures.picture_shown import taken_apart
 from swardbook.foundation.dates import say
 from swardbook.foundation.unit_words import in_words, without_marks
 from swardbook.foundation.units import METRIC, Units
@@ -28,10 +29,13 @@ def in_units(context: template.Context, content: str) -> SafeString:
     return mark_safe(without_marks(told))  # what comes in was made safe by the template
 
 
-@register.inclusion_tag("pages/_picture.html")
-def picture(drawn: Picture) -> dict[str, Any]:
-    """Show a picture with its sentence and the figures behind it."""
-    return {"picture": drawn, "drawing": as_part_of_page(drawn.svg)}
+@register.inclusion_tag("pages/_picture.html", takes_context=True)
+def picture(context: template.Context, drawn: Picture) -> dict[str, Any]:
+    """Show a picture with its words and the figures behind it, for a desk and for a phone."""
+    units = context.get("units", METRIC)
+    shown = taken_apart(drawn, units if isinstance(units, Units) else METRIC)
+    slim = None if shown.slim == shown.broad else as_part_of_page(shown.slim)
+    return {"picture": shown, "drawing": as_part_of_page(shown.broad), "slim": slim}
 
 
 @register.filter
@@ -46,6 +50,19 @@ def with_steps(text: str) -> SafeString:
 def day(when: date) -> str:
     """Write a day with its month as a word."""
     return say(when)
+
+
+@register.filter
+def moment(when: datetime) -> str:
+    """Write a time by the clock of the machine that holds the book: its day and minute."""
+    here = when.astimezone()
+    return f"{say(here.date())}, {here:%H:%M}"
+
+
+@register.filter
+def on_day(when: datetime) -> str:
+    """Write the day of a time by the clock of the machine that holds the book."""
+    return say(when.astimezone().date())
 
 
 @register.filter

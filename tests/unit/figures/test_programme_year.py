@@ -2,12 +2,12 @@
 
 from swardbook.figures.lanes import MARKS
 from swardbook.figures.programme_year import picture_of_edit, picture_of_programme, said
-from tests.support.pictures import of_edit, of_programme, year
+from tests.support.pictures import in_one_line, of_edit, of_programme, year
 
 
 def test_every_day_of_work_is_one_mark_and_every_kind_a_line_of_words() -> None:
     laid = year("whole")
-    drawn = str(of_programme().specification)
+    drawn = str(of_programme().specification).replace("\\n", " ")
     for lane in laid.lanes:
         assert drawn.count(f"'kind': '{lane.kind}', 'day'") == len(lane.days)
         assert said(lane) in drawn
@@ -41,11 +41,13 @@ def test_an_edit_says_how_many_hours_more_or_fewer() -> None:
 
 
 def test_an_edit_says_of_each_kind_what_it_was_and_what_it_is() -> None:
-    drawn = of_edit().svg
+    drawn = in_one_line(of_edit().svg)
     assert "Pull, 1.5 h a week: 30 times, 45 h at most before, none now" in drawn
     assert "Refill gaps: 7 times, about 11 h, as before" in drawn
     slow = picture_of_edit(year("whole"), year("whole", name="Slow", pull_hours_week=1.0))
-    assert "Pull, 1.5, now 1 h a week: 30 times, as before; about 45, now 30 h" in slow.svg
+    assert "Pull, 1.5, now 1 h a week: 30 times, as before; about 45, now 30 h" in in_one_line(
+        slow.svg
+    )
 
 
 def test_what_the_zone_does_not_allow_stands_in_the_foot() -> None:

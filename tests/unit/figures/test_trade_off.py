@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from swardbook.figures.trade_off import picture_of_search
-from tests.support.pictures import of_search, searched
+from tests.support.pictures import in_one_line, of_search, searched
 
 
 def test_where_no_hours_suffice_the_title_says_so() -> None:
@@ -23,7 +23,7 @@ def test_where_some_suffice_the_title_says_from_which_and_how_many_more() -> Non
 
 
 def test_each_step_stands_with_its_range_words_and_verdict() -> None:
-    svg = of_search().svg
+    svg = in_one_line(of_search().svg)
     assert "2.9 h a week likely leaves 4 to 12 % of the ground" in svg
     assert "Pull 2 h a week. Against fewer hours: less, clear; 7 draws in 10" in svg
     assert of_search().tables[0].rows[1] == (

@@ -30,6 +30,8 @@ _IN_PROSE = re.compile(
 _STANDS_FOR = re.compile(r"(?:^|=)[A-Z]{3,}$")
 _WORK = re.compile(r"\[([a-z ]+): [a-z0-9_]+\]")
 """A grade with the key of its work, which only the page of numbers and sources resolves."""
+_INNER = re.compile(r"\([a-z]+(?:_[a-z]+)*; (handbook|own)\)")
+"""A programme's inner name, which is only typed."""
 _IN_TICKS = re.compile(r"`(swardbook [^`]+)`")
 _MARKS = {"-": "•", "*": "•"}
 _MARK = re.compile(r"\s*([✓✗?☐☑▣●○◐⌀◷⊘■◧□]) +(?=\S)")
@@ -74,6 +76,7 @@ def blocks_of(lines: Sequence[str], units: Units, fields: Sequence[Asked] = ()) 
 
     def plain(text: str) -> str:
         said = _WORK.sub(r"[\1]", without_marks(in_words(text, units)))
+        said = _INNER.sub(r"(\1)", said)
         return in_labels(_IN_PROSE.sub(_ticked, said), fields)
 
     made: list[Block] = []

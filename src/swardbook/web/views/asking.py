@@ -15,22 +15,23 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_safe
 
 from swardbook.book.opening import OnlyLookingError
-from swardbook.book.units import shown_in
 from swardbook.cli.collecting import Collected
 from swardbook.foundation.asked_units import is_metric, with_unit
 from swardbook.foundation.errors import BadInputError, SwardbookError
 from swardbook.foundation.units import Units
 from swardbook.web.answering import show
 from swardbook.web.asker import who_asks
-from swardbook.web.asking.blocks import blocks_of
+from swardbook.web.asking.blocks import Block, blocks_of
+from swardbook.web.asking.next_answers import NAMES_A_PLANT, next_question, without_asking
 from swardbook.web.asking.own_fields import PAIRS, has_own, is_sent, own_fields, pairs_of
 from swardbook.web.asking.questions import Asked, Question, Sort, asked_in_units, questions
 from swardbook.web.asking.running import Filled, ask, in_labels
+from swardbook.web.at_hand import the_units, zone_names
 from swardbook.web.forms import UNIT
 from swardbook.web.guarding import refused, status_of
 from swardbook.web.opened import the_book
 from swardbook.web.page import Page, Role, Shelf
-from swardbook.web.remembering import PATIENCE, Working, soon
+from swardbook.web.remembering import PATIENCE, Working, remembered, soon
 
 MOST_BYTES = 60_000_000
 _SECONDS = {"look-ahead": 90, "programme": 90, "seal": 90}
@@ -58,15 +59,20 @@ def question(request: HttpRequest, path: str) -> HttpResponseBase:
     about = _about(request, asked, filled)
     if (filled.is_blank and asked.needs_something) or asked.writes:
         return render(request, "pages/question.html", about)
+    name = f"ask {asked.path} {sorted(filled.texts.items())}"
     try:
         answer = soon(
-            f"ask {asked.path} {sorted(filled.texts.items())}",
-            lambda book: ask(book, asked, filled), _(asked.title),
+            name, lambda book: ask(book, asked, filled), _(asked.title),
             _SECONDS.get(asked.words[0], 30), patience=PATIENCE,
         )  # fmt: skip
+        if isinstance(answer, Working):
+            return show(request, "pages/question.html", {**about, "answer": answer})
+        blocks = remembered(f"blocks of {name}", lambda _book: _blocks(answer, asked))
     except SwardbookError as refusal:
         return _refused(request, about, filled, refusal)
-    return _answered(request, about, answer)
+    shown = {**about, "blocks": blocks, "pictures": answer.pictures,
+             "asks": next_question(asked, filled, answer)}  # fmt: skip
+    return show(request, "pages/question.html", shown)
 
 
 def _refused(
@@ -126,27 +132,20 @@ def _posted(request: HttpRequest, asked: Question) -> HttpResponse:
             said, status = in_labels(str(refusal), asked.fields), status_of(refusal)
     if answer is None:
         return render(request, "pages/question.html", {**about, "said": said}, status=status)
-    return _answered(request, {**about, "is_kept": the_book().store.stamp() != before}, answer)
-
-
-def _answered(
-    request: HttpRequest, about: dict[str, Any], answer: Collected | Working
-) -> HttpResponse:
-    if isinstance(answer, Working):
-        return show(request, "pages/question.html", {**about, "answer": answer})
-    book = the_book()  # the answer's own may be closed: it was opened for the thread that asked
-    units = shown_in(book.settings, book)
     shown = {
-        "blocks": blocks_of(answer.lines, units, about["asked"].fields),
-        "pictures": answer.pictures,
-    }
-    return show(request, "pages/question.html", {**about, **shown})
+        **about, "is_kept": the_book().store.stamp() != before,
+        "blocks": _blocks(answer, asked), "pictures": answer.pictures,
+    }  # fmt: skip
+    return show(request, "pages/question.html", shown)
+
+
+def _blocks(answer: Collected, asked: Question) -> list[Block]:
+    lines = without_asking(answer.lines) if asked.words == NAMES_A_PLANT else answer.lines
+    return blocks_of(lines, the_units(), asked.fields)
 
 
 def _about(request: HttpRequest, asked: Question, filled: Filled) -> dict[str, Any]:
-    book = the_book()
-    zones = [each.name for each in book.ground().zones]
-    units = shown_in(book.settings, book)
+    zones, units = zone_names(), the_units()
     fields = [
         (asked_in_units(each, units), _typed(each, filled, units),
          zones if each.sort is Sort.ZONE else ())
@@ -154,11 +153,12 @@ def _about(request: HttpRequest, asked: Question, filled: Filled) -> dict[str, A
     ]  # fmt: skip
     about: dict[str, Any] = {
         "asked": asked,
+        "filled": filled,
         "query": request.GET.urlencode(),
         "is_open": asked.needs_something or not filled.is_blank,
     }
     if has_own(asked):
-        own = own_fields(book, asked, filled.texts, _sent(request), units)
+        own = own_fields(the_book(), asked, filled.texts, _sent(request), units)
         about["own"] = own
         fields = [each for each in fields if each[0].name != PAIRS]
         fields = [each for each in fields if each[0].name != own.chosen_by or not own.title]
@@ -195,9 +195,8 @@ def _filled(request: HttpRequest, asked: Question, files: dict[str, tuple[Path, 
         if each.sort is not Sort.FILE and given.get(each.name)
     }
     if has_own(asked) and is_sent(given):
-        book = the_book()
         sent = _sent(request)
-        own = own_fields(book, asked, texts, sent, shown_in(book.settings, book))
+        own = own_fields(the_book(), asked, texts, sent, the_units())
         texts[PAIRS] = pairs_of(own, sent, asked)
     return Filled(texts, files)
 
