@@ -9,7 +9,7 @@ from django.core.wsgi import get_wsgi_application
 from swardbook.book.opening import prepare_pages
 from swardbook.book.serving import ENVIRONMENT, kept_key, read_served
 from swardbook.settings import read_settings
-from swardbook.web import daily_copies
+from swardbook.web import daily_copies, warming
 from swardbook.web.watching import keep_addresses_out
 from swardbook.web.wiring import pages_settings
 
@@ -18,3 +18,4 @@ prepare_pages(pages_settings(read_served(os.environ.get(ENVIRONMENT, "")), kept_
 daily_copies.begin(settings)
 keep_addresses_out()
 application = get_wsgi_application()
+warming.begin()
