@@ -15,6 +15,8 @@ from swardbook.records.passwords import SHORTEST, hashed, is_right, require_stro
 from swardbook.records.person import ROLES, Person
 from swardbook.records.signing import signed_as
 
+Somebody = Person
+"""The type of a person, for who shows them."""
 LASTS = timedelta(days=30)
 """How long a log-in holds."""
 HALF_LASTS = timedelta(minutes=5)

@@ -15,7 +15,6 @@ from django.utils.translation import gettext_lazy as _
 from swardbook.book import inviting, leaving, people, per_ground, phones, second_factor
 from swardbook.book.letting_days import INVITATION, LEFT_BEHIND, days
 from swardbook.foundation.errors import BadInputError, SwardbookError, UnknownNameError
-from swardbook.records.person import Person
 from swardbook.web.asker import who_asks
 from swardbook.web.guarding import status_of
 from swardbook.web.opened import clock_now, the_book
@@ -118,7 +117,7 @@ def one_person(request: HttpRequest, person: int) -> HttpResponseBase:
     return _shown(request, found, said, status)
 
 
-def _shown(request: HttpRequest, found: Person, said: str, status: int) -> HttpResponse:
+def _shown(request: HttpRequest, found: people.Somebody, said: str, status: int) -> HttpResponse:
     book, asker = the_book(), who_asks(request).key
     over = per_ground.roles_over_grounds(book, found, asker)
     others = [each for each in over if each.slug != book.store.slug()]
@@ -134,7 +133,7 @@ def _shown(request: HttpRequest, found: Person, said: str, status: int) -> HttpR
     return render(request, "pages/person.html", about, status=status)
 
 
-def _theirs(request: HttpRequest, key: int) -> Person:
+def _theirs(request: HttpRequest, key: int) -> people.Somebody:
     """Give somebody who has access to this ground; of others nothing is told here."""
     del request
     there = people.people(the_book())
@@ -144,11 +143,11 @@ def _theirs(request: HttpRequest, key: int) -> Person:
     raise UnknownNameError("person", str(key), [each.name for each in there])
 
 
-def _role(request: HttpRequest, person: Person) -> None:
+def _role(request: HttpRequest, person: people.Somebody) -> None:
     people.change_role(the_book(), person.name, request.POST.get("role", ""))
 
 
-def _role_at(request: HttpRequest, person: Person) -> None:
+def _role_at(request: HttpRequest, person: people.Somebody) -> None:
     sent, book = request.POST, the_book()
     per_ground.change_role_at(
         book, sent.get("ground", ""), person.name, sent.get("role", ""), who_asks(request).key,
@@ -156,29 +155,29 @@ def _role_at(request: HttpRequest, person: Person) -> None:
     )  # fmt: skip
 
 
-def _end(request: HttpRequest, person: Person) -> None:
+def _end(request: HttpRequest, person: people.Somebody) -> None:
     _require_sure(request)
     takes = request.POST.get("nothing_more") != "yes"
     until = leaving.until(the_book(), clock_now()) if takes else None
     people.end_access(the_book(), person.name, until)
 
 
-def _password(request: HttpRequest, person: Person) -> None:
+def _password(request: HttpRequest, person: people.Somebody) -> None:
     password = request.POST.get("password", "")
     people.give_password(the_book(), person.name, password, who_asks(request).key)
 
 
-def _phone(request: HttpRequest, person: Person) -> None:
+def _phone(request: HttpRequest, person: people.Somebody) -> None:
     key = who_asks(request).key
     phones.end_phone_of(the_book(), person.name, _number(request, "phone"), key)
 
 
-def _second(request: HttpRequest, person: Person) -> None:
+def _second(request: HttpRequest, person: people.Somebody) -> None:
     _require_sure(request)
     second_factor.end_for(the_book(), person.name, who_asks(request).key)
 
 
-_DO_ONE: dict[str, Callable[[HttpRequest, Person], None]] = {
+_DO_ONE: dict[str, Callable[[HttpRequest, people.Somebody], None]] = {
     "role": _role, "role-at": _role_at, "end": _end, "password": _password, "phone": _phone,
     "second": _second,
 }  # fmt: skip
