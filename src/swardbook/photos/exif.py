@@ -76,11 +76,9 @@ def camera_facts(image: Image.Image) -> CameraFacts:
 
 
 def fresh_exif(facts: CameraFacts) -> bytes:
-    """Write an EXIF that holds no place: when, with what, and which way up."""
+    """Write an EXIF that tells neither place nor camera: when, and which way up."""
     tags = Image.Exif()
     tags[_ORIENTATION] = facts.orientation
-    if facts.camera:
-        tags[_MODEL] = facts.camera
     if facts.taken is not None:
         tags.get_ifd(_EXIF)[_TAKEN] = facts.taken.strftime("%Y:%m:%d %H:%M:%S")
     return b"Exif\x00\x00" + tags.tobytes().removeprefix(b"Exif\x00\x00")

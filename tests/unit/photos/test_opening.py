@@ -45,11 +45,12 @@ def test_what_the_camera_wrote_is_read(form: str) -> None:
 
 
 @pytest.mark.parametrize("form", ["JPEG", "PNG", "WEBP"])
-def test_the_copy_to_share_has_no_place_and_the_same_picture(form: str) -> None:
+def test_the_copy_to_share_has_no_place_and_no_camera_and_the_same_picture(form: str) -> None:
     held = file(form, lossless=True) if form == "WEBP" else file(form)
     photo = look_at(held, "a")
     again = look_at(photo.to_share, "b")
     assert not again.facts.has_place
+    assert again.facts.camera == ""
     assert again.facts.taken == photo.facts.taken
     assert (decode(again) == decode(photo)).all()
     assert photo.held == held
