@@ -149,7 +149,9 @@ def _against_bare(address: str) -> dict[str, float]:
         connection.ensure_connection()
         connection.close()
 
-    works = {"page": partial(get, address), "bare": by_itself, "connection": connected}
+    works: dict[str, Callable[[], object]] = {
+        "page": partial(get, address), "bare": by_itself, "connection": connected
+    }  # fmt: skip
     return {**medians(works, TIMES), "queries": len(caught)}
 
 

@@ -12,6 +12,23 @@ VISIT, TOGETHER, YARD = "who comes", "put together", "the yard"
 """Kinds of kept results that are about a lawn among others; the last of each counts."""
 
 
+_LAST_KEPT = """(SELECT text FROM records_kept AS kept
+  WHERE kept.ground_id = ground.id AND kept.kind = %s ORDER BY kept.position DESC LIMIT 1)"""
+_ROWS = f"""\
+SELECT ground.slug, ground.name, ground.made_up,
+  (SELECT entry.position FROM records_entry AS entry
+   WHERE entry.ground_id = ground.id ORDER BY entry.position DESC LIMIT 1),
+  (SELECT entry.first_day FROM records_entry AS entry
+   WHERE entry.ground_id = ground.id AND entry.first_day <= %s
+   ORDER BY entry.first_day DESC LIMIT 1),
+  ground.writes, summary.text, summary.day, summary.writes,
+  {_LAST_KEPT}, {_LAST_KEPT}, {_LAST_KEPT}
+FROM records_groundrow AS ground
+LEFT JOIN records_summary AS summary ON summary.ground_id = ground.id
+WHERE ground.slug <> '' ORDER BY ground.id
+"""
+
+
 @dataclass(frozen=True, slots=True)
 class LawnRow:
     """One ground among all.
@@ -49,31 +66,21 @@ class LawnRow:
 
 def lawn_rows(alias: str, today: date) -> tuple[LawnRow, ...]:
     """Read one row for each ground that has a site; days after today are not read."""
-    from django.db.models import OuterRef, Subquery
+    from swardbook.records.state import asked
 
-    from swardbook.records.models import Entry, GroundRow, Kept
-
-    own = Entry.objects.using(alias).filter(ground=OuterRef("pk"))
-    past = own.filter(first_day__lte=today).order_by("-first_day").values("first_day")
-    kept = Kept.objects.using(alias).filter(ground=OuterRef("pk")).order_by("-position")
-    rows = GroundRow.objects.using(alias).exclude(slug="").annotate(
-        entries=Subquery(own.order_by("-position").values("position")[:1]),
-        last_day=Subquery(past[:1]),
-        visit=Subquery(kept.filter(kind=VISIT).values("text")[:1]),
-        together=Subquery(kept.filter(kind=TOGETHER).values("text")[:1]),
-        yard=Subquery(kept.filter(kind=YARD).values("text")[:1]),
-    )  # fmt: skip
-    read = rows.values_list(
-        "slug", "name", "made_up", "entries", "last_day", "writes",
-        "summary__text", "summary__day", "summary__writes", "visit", "together", "yard",
-    )  # fmt: skip
     return tuple(
         LawnRow(
-            slug, name, made_up, entries or 0, last, _read(text), day, counted != writes,
-            _told(texts),
+            slug, name, bool(made_up), entries or 0, _day(last), _read(text), _day(day),
+            counted != writes, _told(texts),
         )
-        for slug, name, made_up, entries, last, writes, text, day, counted, *texts in read
+        for slug, name, made_up, entries, last, writes, text, day, counted, *texts in asked(
+            alias, _ROWS, [today.isoformat(), VISIT, TOGETHER, YARD]
+        )
     )  # fmt: skip
+
+
+def _day(read: date | str | None) -> date | None:
+    return date.fromisoformat(read) if isinstance(read, str) else read
 
 
 def _told(texts: list[str | None]) -> dict[str, dict[str, Any]]:

@@ -35,7 +35,7 @@ def state_of(alias: str, ground: int) -> str:
         Key of the ground.
     """
     told: list[list[str]] = [[] for _ in range(_PARTS)]
-    for part, _place, checksum in _asked(alias, _STATE, [ground] * _STATE.count("%s")):
+    for part, _place, checksum in asked(alias, _STATE, [ground] * _STATE.count("%s")):
         told[part].append(f"{checksum};")
     whole = "|".join([f"{ground};", *("".join(part) for part in told), ""])
     return sha256(whole.encode()).hexdigest()[:16]
@@ -43,11 +43,22 @@ def state_of(alias: str, ground: int) -> str:
 
 def site_text(alias: str, ground: int) -> str:
     """Give the text of a ground's site; empty if it has none yet."""
-    found = _asked(alias, _SITE, [ground])
+    found = asked(alias, _SITE, [ground])
     return str(found[0][0]) if found else ""
 
 
-def _asked(alias: str, question: str, about: Sequence[Any]) -> list[tuple[Any, ...]]:
+def asked(alias: str, question: str, about: Sequence[Any]) -> list[tuple[Any, ...]]:
+    """Ask the database in its own words, which a page has no time to have composed.
+
+    Parameters
+    ----------
+    alias : str
+        Name of the connection.
+    question : str
+        The question, with ``%s`` for each thing it is about.
+    about : sequence
+        Those things.
+    """
     with connections[alias].cursor() as cursor:
         cursor.execute(question, about)
         return list(cursor.fetchall())

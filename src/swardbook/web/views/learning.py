@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import Any
@@ -114,7 +115,7 @@ def _set_asked(request: HttpRequest) -> int:
     return int(text) if text.isdecimal() and len(text) <= _CLIP else 1
 
 
-def _drawn(number: int) -> tuple[PracticeSet, list[SafeString], list[tuple[str, ...]]]:
+def _drawn(number: int) -> tuple[PracticeSet, list[SafeString], Sequence[tuple[str, ...]]]:
     """Draw a set: its frames, and the key to them."""
     asked = practice_set(number)
     key = [
