@@ -5,7 +5,7 @@ BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
 INSTALL := $(PIP) install --require-hashes --no-deps --only-binary :all:
 
-.PHONY: demo test test-all test-fuzz checks lint bench benchmarks calibrate self-consistency harder-twin trial-runs judge-r photo-swards nightly docs screenshots wheel locks clean
+.PHONY: demo test test-all test-fuzz checks lint bench benchmarks calibrate self-consistency harder-twin trial-runs judge-r photo-swards scale-runs nightly docs screenshots wheel locks clean
 
 # Ends in running pages (stop them with Ctrl-C); without a terminal it says how to open them.
 demo: $(VENV)/.run
@@ -52,6 +52,11 @@ photo-swards: $(VENV)/.test
 # Ten thousand malformed uploads and imports; one that was stopped goes on where it was.
 test-fuzz: $(VENV)/.test
 	$(BIN)/python -m tools.fuzz
+
+# All lawns of a made-up firm looked over at night, with one worker and two, one of them killed: an
+# hour on two quiet cores. One that was stopped goes on where it was.
+scale-runs: $(VENV)/.test
+	OMP_NUM_THREADS=1 $(BIN)/python -m tools.scale_runs
 
 nightly: self-consistency harder-twin trial-runs judge-r photo-swards
 
