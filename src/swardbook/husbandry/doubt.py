@@ -10,7 +10,7 @@ from swardbook.foundation.errors import BadInputError, plain_number
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground
-from swardbook.husbandry.happenings import Closure, Feed, Happening, Verticut, Water
+from swardbook.husbandry.happenings import Closure, Cut, Feed, Happening, Verticut, Water
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +77,19 @@ def of_none(entry: DiaryEntry, _ground: object) -> Iterator[Doubt]:
         if amount == 0 and name in _NEVER_NOTHING:
             label, unit = _in_words(name)
             yield Doubt(f"The {label} is 0{unit}. Not known, or another figure?", f"{name}=unknown")
+
+
+def said_nothing(entry: DiaryEntry, _ground: object) -> Iterator[Doubt]:
+    """Ask about a cut or a watering of which nothing was said but that it was."""
+    what = entry.what
+    if isinstance(what, Cut) and _is_blank(what.height_of_cut_mm, what.boxed, what.filled_box):
+        yield Doubt("A cut, and no more is said: at what height, and with the box on?")
+    elif isinstance(what, Water) and _is_blank(what.depth_mm, what.litres, what.minutes):
+        yield Doubt("A watering, and no more is said: how long, how deep, or how many litres?")
+
+
+def _is_blank(*said: object) -> bool:
+    return all(each is None for each in said)
 
 
 def _amounts(what: Happening) -> Iterator[tuple[str, float]]:

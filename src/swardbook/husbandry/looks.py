@@ -24,6 +24,7 @@ from swardbook.husbandry.doubt import (
     of_none,
     out_of_all_heights,
     round_and_round,
+    said_nothing,
 )
 from swardbook.husbandry.ground import Ground, Zone
 from swardbook.husbandry.happenings import (
@@ -390,7 +391,7 @@ def _minutes(minutes: float) -> str:
 _ALWAYS: tuple[Callable[[DiaryEntry, Ground], Iterator[Doubt]], ...] = (
     _kitchen, _gate_code, _treatment, _long_day, _water, _reading, _rates, closure_backwards,
     of_none, more_than_all, round_and_round, out_of_all_heights, own_heap,
-    far_too_much,
+    far_too_much, said_nothing,
 )  # fmt: skip
 _IN_ZONE: tuple[Callable[[DiaryEntry, Ground, Zone], Iterator[Any]], ...] = (
     _area, _height, _soon_after_sowing, _frost, _twice, other_seed, thick,

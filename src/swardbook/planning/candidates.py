@@ -24,7 +24,7 @@ from swardbook.planning.mowing import due_by_heights
 from swardbook.planning.pulling import plant_density, pulling, pulling_hours, roughly
 from swardbook.planning.situation import Situation
 from swardbook.planning.sowings import cuts_since, is_bare, setting_age, weeks_grown
-from swardbook.planning.states import Overall, Rank, State
+from swardbook.planning.states import Condition, Overall, Rank, State
 from swardbook.planning.stock import lot_for
 from swardbook.planning.take_rate import take_rate
 from swardbook.planning.tasks import HoursRange, Status, Task
@@ -203,7 +203,7 @@ def sow_task(sit: Situation) -> list[Task]:
     job = "sow" if bare else "oversow"
     fit = fit_today(sit, job)
     soil = fit.condition("soil and season")
-    if not bare and (soil.state is State.NOT_MET or not _is_oversowing_time(sit)):
+    if not bare and (soil.state is State.NOT_MET or not _is_oversowing_time(sit, soil)):
         return []
     name = "Sow" if bare else "Oversow the thin places"
     why = f"Bare ground goes to the nearest seed. {soil.because[0].upper()}{soil.because[1:]}."
@@ -244,12 +244,16 @@ def _cut_name(sit: Situation, clock: SeedingClock) -> str:
     return "Cut with the box on" if clock.box_works else "Cut, and rake up: no box"
 
 
-def _is_oversowing_time(sit: Situation) -> bool:
-    """Spring or autumn, and no drought: midsummer seed in a sward is seed lost."""
+def _is_oversowing_time(sit: Situation, soil: Condition) -> bool:
+    """Spring or autumn, and no drought: midsummer seed in a sward is seed lost.
+
+    Past years of weather tell how long autumn lasts here; without them it ends by custom.
+    """
     if drought(sit).state is State.NOT_MET:
         return False
     spring = sit.is_between(value("opening_from"), value("oversow_spring_to"))
-    return spring or sit.season_day >= value("oversow_autumn_from")
+    last = sit.season_day <= value("oversow_autumn_to") or soil.state is State.MET
+    return spring or (sit.season_day >= value("oversow_autumn_from") and last)
 
 
 def from_fit(

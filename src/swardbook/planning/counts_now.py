@@ -12,7 +12,7 @@ from swardbook.observations.counts import Method
 from swardbook.planning.clumps import clumps_standing
 from swardbook.planning.kinds import is_annual_meadow_grass
 from swardbook.planning.pulling import plant_density
-from swardbook.planning.refills import bare_share
+from swardbook.planning.refills import bare_counted
 from swardbook.planning.resetting import since_reset
 from swardbook.planning.situation import Situation
 
@@ -29,6 +29,9 @@ class AgainstTolerance:
         Clumps standing by the last count of them, less those dug since.
     counted_on : date or None
         The day of the count of annual meadow-grass.
+    weed_beyond, bare_beyond, clumps_beyond : bool or None
+        Whether it is more than is fine; None where it was not counted, or bare ground at too few
+        places to say so.
     """
 
     annual_meadow_grass: float | None
@@ -44,7 +47,8 @@ def against_tolerance(sit: Situation) -> AgainstTolerance:
     """Set the last counts of a zone beside what is fine there."""
     fine = sit.zone.tolerance
     weed, counted = weed_share(sit)
-    bare, _ = bare_share(sit)
+    bare, _, places = bare_counted(sit)
+    is_more = None if bare is None else round(100 * bare) > round(100 * fine.bare)
     clumps = clumps_standing(sit).standing
     return AgainstTolerance(
         weed,
@@ -52,7 +56,7 @@ def against_tolerance(sit: Situation) -> AgainstTolerance:
         clumps,
         counted,
         None if weed is None else weed > fine.annual_meadow_grass,
-        None if bare is None else round(100 * bare) > round(100 * fine.bare),
+        None if is_more and places < value("bare_least_places") else is_more,
         None if clumps is None else clumps > fine.clumps,
     )
 

@@ -141,6 +141,12 @@ def small_holes(sit: Situation) -> tuple[int, date | None]:
 
 def bare_share(sit: Situation) -> tuple[float | None, date | None]:
     """Bare share of the last count that looked for it, mean of its places [-], and its day."""
+    share, day, _ = bare_counted(sit)
+    return share, day
+
+
+def bare_counted(sit: Situation) -> tuple[float | None, date | None, int]:
+    """Give the bare share of the last count that looked for it [-], its day, and its places."""
     sowing = setting_age(sit)
     for each in reversed(since_reset(sit, Count, value("bare_count_days"))):
         if sowing is not None and not sowing.is_oversowing and each.day <= sowing.day:
@@ -153,8 +159,8 @@ def bare_share(sit: Situation) -> tuple[float | None, date | None]:
             if "bare" in place.found and place.method != "plants"
         ]
         if shares:
-            return sum(shares) / len(shares), each.day
-    return None, None
+            return sum(shares) / len(shares), each.day, len(shares)
+    return None, None, 0
 
 
 def due_checks(sit: Situation) -> tuple[DueCheck, ...]:

@@ -17,7 +17,7 @@ from swardbook.planning.feeding import feeding, is_fed_here
 from swardbook.planning.fit import stops_today
 from swardbook.planning.heads import Reset
 from swardbook.planning.pulling import plant_density, pulling, span
-from swardbook.planning.refills import refilling
+from swardbook.planning.refills import bare_counted, refilling
 from swardbook.planning.situation import Situation
 from swardbook.planning.sowing import Answer, ComponentAnswer, SowingAnswer, sowing_answer
 from swardbook.planning.sowings import is_bare
@@ -158,6 +158,7 @@ def gaps(zones: Sequence[Situation]) -> list[Line]:
         found = refilling(sit)
         beyond = against_tolerance(sit).bare_beyond is True
         if not found.advice and not beyond:
+            lines += _too_few_places(sit)
             continue
         parts = [
             f"{each.holes} {'hole' if each.holes == 1 else 'holes'} {each.size}: {each.says}"
@@ -299,6 +300,21 @@ def disease(zones: Sequence[Situation]) -> list[Line]:
                 {"for": watch.for_what, "likelihood": watch.likelihood, "do": watch.do},
             )]  # fmt: skip
     return []
+
+
+def _too_few_places(sit: Situation) -> list[Line]:
+    """Say that more is bare than is fine where it was looked for, but that is too few places."""
+    share, day, places = bare_counted(sit)
+    fine, least = sit.zone.tolerance.bare, value("bare_least_places")
+    if share is None or day is None or round(100 * share) <= round(100 * fine) or places >= least:
+        return []
+    where = "one place" if places == 1 else f"{places} places"
+    told = (
+        f"bare {share:.0%} at {where} on {day.day} {day:%B}, {fine:.0%} is fine: too few places to"
+        f" tell of the zone. Count at {least:.0f} or more."
+    )
+    return [Line((sit.zone.name,), State.UNKNOWN.shape, State.UNKNOWN.value, told,
+                 {"bare_share": _round(share, 3), "places": places})]  # fmt: skip
 
 
 def feed(zones: Sequence[Situation]) -> list[Line]:

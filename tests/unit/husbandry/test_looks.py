@@ -41,7 +41,7 @@ def told(what: Happening, *before: DiaryEntry, site: Site = SITE, **more: object
 @pytest.mark.parametrize(
     "what",
     [
-        Cut(8.0, True, True), Cut(None), Cut(12.0), Feed("spring feed", 25, 12.0, 0, 9),
+        Cut(8.0, True, True), Cut(None, True), Cut(12.0), Feed("spring feed", 25, 12.0, 0, 9),
         Water(depth_mm=3, by="can"), Water(minutes=20, by="hose"), Reading("soil temperature", 9),
         Reading("pH", 6.4), Sow("BB-0417", 30), Sow("BB-0417", 30, area_m2=819.2),
         Verticut(1, "below height of cut", 20), Note("basalt chips by the path, assault course"),
