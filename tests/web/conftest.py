@@ -12,10 +12,11 @@ from urllib.request import urlopen
 
 import pytest
 from django.test import Client
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 from swardbook.web import opened
 from tests.support.books import standing_on_made_up_ground
+from tests.web.lawn import PATIENT
 
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
 """The browser's loop goes on in the thread of the tests, which is not one that asks the book."""
@@ -84,6 +85,7 @@ def site(server: Server) -> str:
 
 @pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
+    expect.set_options(timeout=PATIENT)
     with sync_playwright() as play:
         opened = play.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
         yield opened
@@ -93,5 +95,6 @@ def browser() -> Iterator[Browser]:
 @pytest.fixture
 def phone(browser: Browser) -> Iterator[Page]:
     context = browser.new_context(viewport={"width": 360, "height": 740})
+    context.set_default_timeout(PATIENT)
     yield context.new_page()
     context.close()

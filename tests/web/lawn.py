@@ -12,6 +12,8 @@ from playwright.sync_api import Browser, BrowserContext, Error, Locator, Page
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.web.opened import close, the_book
 
+PATIENT = 90_000
+"""How long something on a page is waited for, on a machine that is busy otherwise [ms]."""
 UNDER_THE_WORKER = """() => new Promise((done) => navigator.serviceWorker.controller
   ? done() : navigator.serviceWorker.addEventListener("controllerchange", () => done()))"""
 """Waits until the worker has the page; asked whole, since the policy lets no text be run later."""
@@ -46,6 +48,7 @@ def new_phone(
     context = browser.new_context(
         viewport={"width": 360, "height": 740}, has_touch=True, is_mobile=True
     )
+    context.set_default_timeout(PATIENT)
     page = context.new_page()
     page.goto(f"{site}{path}")
     page.evaluate("navigator.serviceWorker.ready.then(() => true)")

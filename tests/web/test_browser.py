@@ -8,6 +8,7 @@ from playwright.sync_api import Browser, Page, expect
 
 from tests.support.addresses import html_addresses
 from tests.web.conftest import needs_chromium
+from tests.web.lawn import PATIENT
 
 pytestmark = needs_chromium
 PAGES = (*html_addresses(), "/ground/Nowhere/")
@@ -23,6 +24,7 @@ def test_no_page_is_wider_than_its_screen_or_complains(
     site: str, browser: Browser, width: int
 ) -> None:
     page = browser.new_page(viewport={"width": width, "height": 800})
+    page.set_default_timeout(PATIENT)
     said: list[str] = []
     page.on("console", lambda told: said.append(told.text))
     for path in PAGES[:-1]:
@@ -35,6 +37,7 @@ def test_no_page_is_wider_than_its_screen_or_complains(
 @pytest.mark.parametrize("scheme", ["light", pytest.param("dark", marks=pytest.mark.long)])
 def test_everybody_can_read_and_work_every_page(site: str, browser: Browser, scheme: str) -> None:
     context = browser.new_context(viewport={"width": 390, "height": 800})
+    context.set_default_timeout(PATIENT)
     page = context.new_page()
     page.emulate_media(color_scheme="dark" if scheme == "dark" else "light")
     for path in PAGES:

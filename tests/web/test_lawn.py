@@ -16,6 +16,7 @@ from swardbook.husbandry.attachments import Attachment
 from swardbook.husbandry.happenings import Count, HoldOff, Pull, Seedlings
 from tests.web.conftest import needs_chromium
 from tests.web.lawn import (
+    PATIENT,
     Hand,
     diary_with,
     new_phone,
@@ -50,6 +51,7 @@ def gloved(browser: Browser) -> Iterator[Page]:
         viewport={"width": 360, "height": 740}, has_touch=True, is_mobile=True,
         service_workers="block",
     )  # fmt: skip
+    context.set_default_timeout(PATIENT)
     yield context.new_page()
     context.close()
 

@@ -17,7 +17,7 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 from tests.web.conftest import CHROMIUM, needs_chromium
-from tests.web.lawn import wait_until_sent
+from tests.web.lawn import PATIENT, wait_until_sent
 
 pytestmark = [
     needs_chromium,
@@ -55,7 +55,8 @@ def trusting() -> Iterator[Browser]:
 
 def a_phone(trusting: Browser) -> Page:
     page = trusting.new_context(viewport={"width": 360, "height": 740}).new_page()
-    page.set_default_timeout(90_000)
+    page.set_default_timeout(PATIENT)
+    expect.set_options(timeout=PATIENT)
     return page
 
 
