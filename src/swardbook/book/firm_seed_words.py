@@ -65,8 +65,8 @@ def shed_notes(shed: Shed) -> tuple[str, ...]:
     if shed.without_label:
         codes = ", ".join(shed.without_label)
         told.append(f"Sown, and no label is kept of it: {codes}.")
-    told.append("Planned is what was kept with `swardbook materials seed --keep` and `materials"
-                " refill --keep`, until it is sown.")  # fmt: skip
+    told.append("Planned is what was weighed out and kept, as seed by bay or as soil and seed for"
+                " holes, until it is sown.")  # fmt: skip
     return tuple(told)
 
 
