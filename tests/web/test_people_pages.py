@@ -389,6 +389,35 @@ def test_taking_everything_out_stands_in_the_record_before_it_goes_out(home: Pat
     assert who_did_what(the_book()).done[0].initials == "IM"
 
 
+def test_a_refused_log_in_tells_nothing_by_words_or_by_time(
+    home: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from swardbook.records import passwords
+
+    assert home.is_dir()
+    book, now = the_book(), clock_now()
+    begun = second_factor.begin(book, NAMES["reader"], PASSWORDS["reader"], now)
+    code = code_at(begun.secret.replace(" ", ""), int(now.timestamp()) // 30)
+    second_factor.turn_on(book, NAMES["reader"], code, now)
+    people.end_access(book, NAMES["worker"], now + timedelta(days=1))
+    hashes: list[str] = []
+    looked_at = passwords.is_right
+
+    def counted(password: str, secret: str | None) -> bool:
+        hashes.append("one")
+        return looked_at(password, secret)
+
+    monkeypatch.setattr(people, "is_right", counted)
+    told = set()
+    for name in (NAMES["owner"], NAMES["reader"], NAMES["worker"], "nobody at all"):
+        before = len(hashes)
+        answer = send(browser(), "/log-in/", name=name, password="quite another one")
+        assert len(hashes) == before + 1, "one hash, whoever it is"
+        text = re.sub(r'value="[^"]*"', "", answer.content.decode())
+        told.add((answer.status_code, text))
+    assert len(told) == 1
+
+
 def test_an_owner_of_one_ground_changes_nothing_on_another(home: Path) -> None:
     from swardbook.book.ground import begin
     from swardbook.husbandry.ground import Site

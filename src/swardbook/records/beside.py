@@ -7,6 +7,7 @@ of the writer's own.
 
 from __future__ import annotations
 
+import atexit
 import threading
 from collections import deque
 from collections.abc import Iterable
@@ -30,6 +31,8 @@ GATHERS = 0.4
 """How long more is waited for, so that a page's marks are one write [s]."""
 TRIES, PAUSE = 5, 1.0
 """How often a write is tried, and how long is waited after one that failed [s]."""
+_AT_THE_END = 2.0
+"""How long the end of the program waits for marks [s]."""
 MOST = 10_000
 """Marks that wait at most; the oldest goes first."""
 
@@ -122,6 +125,7 @@ class _Writer:
 
 
 _WRITER = _Writer()
+atexit.register(lambda: _WRITER.wait(_AT_THE_END))
 
 
 def put(settings: Settings, mark: Mark) -> None:
