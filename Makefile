@@ -5,7 +5,7 @@ BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
 INSTALL := $(PIP) install --require-hashes --no-deps --only-binary :all:
 
-.PHONY: demo test test-all test-fuzz checks lint bench benchmarks calibrate self-consistency harder-twin trial-runs judge-r photo-swards scale-runs nightly docs screenshots wheel locks clean
+.PHONY: demo test test-all test-fuzz checks lint bench benchmarks calibrate self-consistency harder-twin trial-runs judge-r photo-swards scale-runs nightly restore-drill test-postgres docs screenshots wheel locks clean
 
 # Ends in running pages (stop them with Ctrl-C); without a terminal it says how to open them.
 demo: $(VENV)/.run
@@ -57,6 +57,14 @@ test-fuzz: $(VENV)/.test
 # hour on two quiet cores. One that was stopped goes on where it was.
 scale-runs: $(VENV)/.test
 	OMP_NUM_THREADS=1 $(BIN)/python -m tools.scale_runs
+
+# The records, and a core of book, commands and pages, on a PostgreSQL of its own; needs Debian's package postgresql.
+test-postgres: $(VENV)/.test
+	$(BIN)/python -m tools.postgres
+
+# From a copy to serving in one command, on a made-up firm's book; writes its figures.
+restore-drill: $(VENV)/.test
+	$(BIN)/python -m tools.restore_drill --lawns 20
 
 nightly: self-consistency harder-twin trial-runs judge-r photo-swards
 

@@ -12,6 +12,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from swardbook.cli.main import root
+from tests.support.databases import SERVER, place
 
 ON = "2011-10-08"
 """The day the small ground's commands are for: a Saturday."""
@@ -46,7 +47,10 @@ def book_home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """An empty folder that the commands take for their book's."""
     home = tmp_path / "book"
     monkeypatch.setenv("SWARDBOOK_HOME", str(home))
-    monkeypatch.delenv("SWARDBOOK_DATABASE", raising=False)
+    if SERVER:
+        monkeypatch.setenv("SWARDBOOK_DATABASE", place(home).database)
+    else:
+        monkeypatch.delenv("SWARDBOOK_DATABASE", raising=False)
     monkeypatch.setattr("swardbook.cli.doors.clock_today", _saturday)
     return home
 

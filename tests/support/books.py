@@ -25,6 +25,7 @@ from swardbook.records.opening import create_store, open_store
 from swardbook.records.store import Store
 from swardbook.seed.lot import LotPart, SeedLot
 from swardbook.settings import Settings
+from tests.support.databases import SERVER, place
 
 TODAY = date(2011, 10, 8)
 SITE = Site("Fennowick Croquet Club", 52.0, 62.0, weekly_hours=9, hose_l_min=14)
@@ -88,6 +89,8 @@ def standing_on_made_up_ground(home: Path) -> Iterator[Path]:
         patch.setenv("SWARDBOOK_HOME", str(home))
         patch.delenv("SWARDBOOK_DATABASE", raising=False)
         put_made_up_ground(home)
+        if SERVER:
+            patch.setenv("SWARDBOOK_DATABASE", _on_server(home).database)
         yield home
 
 
@@ -97,6 +100,16 @@ def put_made_up_ground(home: Path) -> None:
     home.chmod(0o700)
     for held in _made_up_ground().iterdir():
         shutil.copy2(held, home) if held.is_file() else shutil.copytree(held, home / held.name)
+
+
+def _on_server(home: Path) -> Settings:
+    """Move the made-up book to a database of its own."""
+    from swardbook.records.moving import moving
+
+    target = place(home)
+    with moving(Settings(home), target, TODAY):
+        pass
+    return target
 
 
 @cache

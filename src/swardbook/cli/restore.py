@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import sys
 from pathlib import Path
 
 import click
@@ -26,7 +27,9 @@ def command(door: Door, copy: str, against: tuple[Path, ...], serves: bool) -> N
     first.
     """
     from swardbook.book.restoring import restore
+    from swardbook.book.serving import Asked, make_ready
     from swardbook.cli.copy import clock_now
+    from swardbook.cli.serve import run, tell
     from swardbook.foundation.errors import BadInputError
     from swardbook.settings import read_settings
 
@@ -57,16 +60,12 @@ def command(door: Door, copy: str, against: tuple[Path, ...], serves: bool) -> N
         "set_aside": str(found.set_aside) if found.set_aside else None,
         "same_as": list(found.compared),
     }
-    door.show(payload, lines)
-    if serves:
-        _serve(door)
-
-
-def _serve(door: Door) -> None:
-    from swardbook.book.serving import Asked, make_ready
-    from swardbook.cli.serve import run, tell
-    from swardbook.settings import read_settings
-
-    serving = make_ready(read_settings(os.environ), Asked(), needs_owner=False)
-    tell(serving, "The restored book", False, door.as_json)
+    if not serves:
+        door.show(payload, lines)
+        return
+    serving = make_ready(settings, Asked(), needs_owner=False)
+    door.show({**payload, "address": serving.address}, lines)
+    if not door.as_json:
+        tell(serving, "The restored book", False, False)
+    sys.stdout.flush()
     click.get_current_context().exit(run(serving))
