@@ -16,7 +16,8 @@ from swardbook.web.remembering import remembered
 
 def of_every_page(request: HttpRequest) -> dict[str, Any]:
     """Give every page what its frame shows: the site, the day, whether it is made up."""
-    get_token(request)  # sets the cookie, so that what was written without signal can be sent
+    if "CSRF_COOKIE" not in request.META:
+        get_token(request)  # sets the cookie, so that what was written without signal can be sent
     asker = known_asker(request)
     about: dict[str, Any] = {"asker": asker, "is_outside": asker.role < Role.READER}
     if getattr(request, "without_book", False) or about["is_outside"]:
