@@ -107,6 +107,8 @@ def seed(request: HttpRequest) -> HttpResponse:
 def lot(request: HttpRequest) -> HttpResponse:
     """Show every lawn that was sown with a lot, and a note to each owner."""
     code, because = (request.GET.get(name, "").strip()[:200] for name in ("code", "because"))
+    if not code:
+        return seed(request)
     found = trace_lot(opened.any_book(), code, grounds_seen(request), because)
     outside_a_lawn(request)
     lawns: dict[str, list[Any]] = {}
