@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
+from typing import TYPE_CHECKING
 
 from django.db.models import QuerySet
 
@@ -11,7 +12,9 @@ from swardbook.foundation.errors import UnknownNameError
 from swardbook.records.fingerprints import fingerprint
 from swardbook.records.guard import guarded
 from swardbook.records.happened import Record
-from swardbook.records.people_models import RoleRow, TokenRow
+
+if TYPE_CHECKING:
+    from swardbook.records.people_models import TokenRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,11 +65,10 @@ class Tokens:
     def make(self, secret: str, name: str, role: str, person: int | None, now: datetime) -> Token:
         """Keep a new key by its hash."""
         with guarded(self._where):
-            row = TokenRow(
+            row = self._rows().create(
                 token=fingerprint(secret), ground_id=self._ground, person_id=person, name=name,
                 role=role, made_at=now,
             )  # fmt: skip
-            row.save(using=self._alias, force_insert=True)
             self._record("key made", f"{role}, {name}")
             return _token(row)
 
@@ -77,6 +79,8 @@ class Tokens:
 
     def of(self, secret: str) -> Token | None:
         """Give the key that this is, if it holds and whose it is still has access."""
+        from swardbook.records.people_models import RoleRow
+
         with guarded(self._where):
             row = self._holding().filter(token=fingerprint(secret)).first()
             if row is None or row.person_id is None:
@@ -104,8 +108,13 @@ class Tokens:
         Record(self._alias, self._ground, self._where).add(what, about=about)
 
     def _holding(self) -> QuerySet[TokenRow]:
-        rows = TokenRow.objects.using(self._alias).filter(ground_id=self._ground)
-        return rows.filter(ended_at=None).select_related("person")
+        rows = self._rows().filter(ground_id=self._ground, ended_at=None)
+        return rows.select_related("person")
+
+    def _rows(self) -> QuerySet[TokenRow]:
+        from swardbook.records.people_models import TokenRow
+
+        return TokenRow.objects.using(self._alias)
 
 
 _ORDER = ("reader", "worker", "owner")
