@@ -44,7 +44,9 @@ PAGE = ROOT / "docs" / "reference" / "scale.md"
 HOME = ROOT / "build" / "scale"
 LAWNS, PAIRED, SAME = 10_000, 120, 22
 """Lawns of the long run, of each round of one worker against two, and of the runs for bits."""
-ROUNDS = 6
+ROUNDS, TASKS, DAYS = 6, 1500, 7
+RUNS = (("here", 1, False), ("here", 2, True), ("cluster", 2, False), ("cluster", 2, True))
+"""Whose bits are compared: processes or a cluster, how many, and whether one of them is killed."""
 LOG = "SWARDBOOK_SCALE_LOG"
 Part = Callable[[], dict[str, Any]]
 
@@ -75,6 +77,7 @@ def main() -> None:
             load = os.getloadavg()[0]
             done[name] = part() | {"load": [load, os.getloadavg()[0]]}
             state.write_text(json.dumps(done))
+            given.page.write_text(page(done, given.lawns), encoding="utf-8")
     given.page.write_text(page(done, given.lawns), encoding="utf-8")
     print(f"written: {given.page}", flush=True)
 
@@ -152,9 +155,8 @@ def same_bits(home: Path) -> dict[str, Any]:
     Look-aheads are in it, for a seventh of the lawns.
     """
     folder, cache = book_of(home, "same", SAME, 3), home / "cache"
-    work, found = MachineWork(draws=64, days=7), {}
-    runs = (("here", 1, False), ("here", 2, True), ("cluster", 2, False), ("cluster", 2, True))
-    for kind, workers, kills in runs:
+    work, found = MachineWork(draws=64, days=DAYS), dict[str, Any]()
+    for kind, workers, kills in RUNS:
         texts: list[str] = []
         killed: list[int] = []
         Path(os.environ[LOG]).write_text("")
@@ -175,7 +177,7 @@ def same_bits(home: Path) -> dict[str, Any]:
             "looked": run.looked, "ahead": run.ahead, "begun": begun, "seconds": taken,
             "killed": len(killed),
         }  # fmt: skip
-        print(f"  {name}: {found}", flush=True)
+        print(f"  {list(found)[-1]}: {taken:.0f} s", flush=True)
     return {"runs": found, "lawns": SAME}
 
 
@@ -241,7 +243,7 @@ def steps(home: Path) -> dict[str, Any]:
 
 def scheduler(home: Path) -> dict[str, Any]:
     """Measure what a task costs scheduler and client: tasks of a lawn's size that do nothing."""
-    many = 1500
+    many = TASKS
     content = os.urandom(48_000)
     with spread_of("cluster", 2) as spread:
         list(spread.each(bytes, [Task(f"first {n}", content) for n in range(100)]))
