@@ -86,7 +86,13 @@ def built_home(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return home
 
 
-@pytest.mark.parametrize("command", [each for each, _ in NEXT])
+@pytest.mark.parametrize(
+    "command",
+    [
+        pytest.param(each, marks=[pytest.mark.long] if " look-ahead " in each else [])
+        for each, _ in NEXT
+    ],
+)
 def test_every_next_step_it_names_works(
     built_home: Path, monkeypatch: pytest.MonkeyPatch, command: str
 ) -> None:

@@ -56,6 +56,7 @@ def test_ones_own_guess_is_drawn_from_sealing_to_settling(ground: Run, tmp_path:
     assert title(path).endswith("% was found, and it held.")
 
 
+@pytest.mark.long
 def test_the_look_aheads_guess_is_drawn_without_its_figures_until_it_is_opened(
     run: Run, tmp_path: Path
 ) -> None:

@@ -93,6 +93,7 @@ def test_an_example_that_is_not_run_here_can_be_read(path: str) -> None:
         assert not context.args or isinstance(command, click.Group)
 
 
+@pytest.mark.long
 def test_every_other_example_works_on_the_made_up_ground(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -29,6 +29,7 @@ def cache(run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return found
 
 
+@pytest.mark.long
 def test_fresh_kept_and_kept_after_a_restart_print_the_same_bytes(
     run: Run, cache: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

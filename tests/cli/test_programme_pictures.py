@@ -65,6 +65,7 @@ def test_the_list_is_one_object_under_programmes(ground: Run) -> None:
     assert set(told) == {"today", "made_up", "programmes"}
 
 
+@pytest.mark.long
 def test_a_search_is_drawn_and_its_answer_stays(made_up: Run, tmp_path: Path) -> None:
     path = tmp_path / "s.svg"
     ask = ("programme", "search", "--zone", "Surround", "--hours", "4", "--draws", "64")

@@ -71,6 +71,7 @@ def test_opening_early_says_so_and_stands_in_the_list(made_up: Run) -> None:
     assert shown["at_80_percent"] == [15, 25]
 
 
+@pytest.mark.long
 def test_the_same_commands_give_the_same_bytes(made_up: Run, tmp_path: Path) -> None:
     asked = ("seal", "-z", "Surround", "--draws", "64", "--json")
     first, again = made_up(*asked).json, made_up(*asked).json

@@ -77,6 +77,7 @@ def test_before_ten_months_it_says_so_far_and_who_is_slow(home: Path) -> None:
     assert told("--day 2011-07-13")["so_far"] is False
 
 
+@pytest.mark.long
 def test_other_plots_may_count_and_what_then_changes_is_told(home: Path) -> None:
     assert told("--plots sown")["plots_counted"] == "as sown"
     answer = plain(asked().output)
@@ -85,6 +86,7 @@ def test_other_plots_may_count_and_what_then_changes_is_told(home: Path) -> None
     )
 
 
+@pytest.mark.long
 def test_a_pair_named_beforehand_needs_less(home: Path) -> None:
     (pair,) = told("--pair Bobbin=Teacake")["planned_pairs"]
     assert pair["p"] < 0.05
@@ -93,6 +95,7 @@ def test_a_pair_named_beforehand_needs_less(home: Path) -> None:
     ).output.replace("-13.4", "−13.4")
 
 
+@pytest.mark.long
 def test_a_choice_shows_how_firmly_it_stands(home: Path) -> None:
     choice = told('--weigh "annual meadow-grass=2" --weigh sown=1')["choice"]
     assert choice["ever_first"] == ["Bobbin"]
@@ -166,6 +169,7 @@ def test_one_tub_of_each_is_described_and_not_ranked(
     assert "pairs" not in found
 
 
+@pytest.mark.long
 def test_trials_together_rest_on_how_mixtures_change_between_them(home: Path) -> None:
     from swardbook.book.opening import open_book
     from swardbook.book.side_by_side import SideAsked

@@ -18,6 +18,7 @@ def test_the_seeds_of_the_long_run_are_fixed_and_give_four_hundred_plots_or_more
     assert len(set(SEEDS)) == len(SEEDS) == 220
 
 
+@pytest.mark.long
 def test_cover_that_stands_is_within_two_points() -> None:
     good = [plot for pair in pairs() for plot in pair.plots if plot.cover_stands]
     errors = [plot.cover - plot.true_cover for plot in good]

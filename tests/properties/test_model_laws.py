@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -93,6 +94,7 @@ def test_no_amount_is_ever_below_nothing(work: Operations, weather: Drivers, sta
             assert np.min(amounts) >= 0, row.name
 
 
+@pytest.mark.long
 @settings(max_examples=10)
 @given(works(), weathers(), starts())
 def test_a_zone_with_every_known_weed_grass_adds_up(

@@ -10,6 +10,7 @@ from tests.support.pages import work_through
 PAGE = Path(__file__).parents[2] / "docs" / "how-to" / "compare-mixtures.md"
 
 
+@pytest.mark.long
 def test_every_command_answers_as_the_page_says(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

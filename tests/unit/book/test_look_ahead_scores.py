@@ -38,7 +38,9 @@ def cover_of(known: Known) -> Array:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("zone", ZONES)
+@pytest.mark.parametrize(
+    "zone", [ZONES[0], *(pytest.param(each, marks=pytest.mark.long) for each in ZONES[1:])]
+)
 def test_the_last_count_left_out_against_no_update_and_the_count_before(zone: str) -> None:
     ground = made_up_ground()
     question, _ = question_of(Asked(ground, made_up_weather(), TODAY, DRAWS), zone)

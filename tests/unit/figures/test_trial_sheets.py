@@ -111,7 +111,14 @@ def test_a_label_is_read_back_by_its_code() -> None:
     assert all(re.fullmatch(r"Old bed; plot [1-3]-0[1-4]", text) for text in read)
 
 
-@pytest.mark.parametrize(("kind", "repeats"), [(Kind.SPLIT, 4), (Kind.BLOCKS, 20), (Kind.TUBS, 4)])
+@pytest.mark.parametrize(
+    ("kind", "repeats"),
+    [
+        pytest.param(Kind.SPLIT, 4, marks=pytest.mark.long),
+        pytest.param(Kind.BLOCKS, 20, marks=pytest.mark.long),
+        (Kind.TUBS, 4),
+    ],
+)
 def test_large_and_nested_trials_still_print(kind: Kind, repeats: int) -> None:
     made = papers_pdf(papers(kind, repeats))
     text = " ".join(page.extract_text() for page in pypdf.PdfReader(io.BytesIO(made)).pages)

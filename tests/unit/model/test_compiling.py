@@ -47,6 +47,7 @@ def probe(package: Path, cache: Path) -> tuple[str, int, float]:
     return told[0], int(told[1]), float(told[2])
 
 
+@pytest.mark.long
 @pytest.mark.slow
 def test_an_edited_process_is_never_met_by_code_compiled_from_the_old_one(tmp_path: Path) -> None:
     package, cache = tmp_path / "copy", tmp_path / "cache"

@@ -41,6 +41,7 @@ def test_after_five_years_it_is_within_a_thousandth_of_each_range_of_the_referen
     assert max(fast.worst) < CLOSES_TO
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("more", [1, 2])
 def test_a_zone_with_more_weed_grasses_runs_the_same_equations_on_all(more: int) -> None:
     drivers = county_drivers(date(2010, 9, 1), date(2012, 8, 31))
