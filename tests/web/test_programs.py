@@ -7,14 +7,10 @@ import os
 import subprocess
 import sys
 from datetime import date
-from typing import Any
 
 import icalendar
 import pytest
-import schemathesis
-from django.core.wsgi import get_wsgi_application
 from django.test import Client
-from hypothesis import HealthCheck, Phase, given, settings
 
 from swardbook.book import plan
 from swardbook.book.tokens import end_token, make_token, tokens
@@ -26,9 +22,6 @@ from swardbook.web.asking.questions import questions
 from swardbook.web.opened import clock_now, the_book
 from swardbook.web.programs.openapi import document
 from tests.web.test_done import token
-
-QUICK = ("clock", "fit", "morning", "lot/show", "peg/show", "zone/show", "diary/kinds", "workings")
-"""Questions that are asked with every kind of nonsense: answered quickly whatever is sent."""
 
 
 def bearer(secret: str) -> dict[str, str]:
@@ -59,12 +52,13 @@ def test_a_key_writes_once_under_its_own_mark(client: Client) -> None:
     _made, secret = make_token(the_book(), "rain gauge", "worker", "", clock_now())
     before = len(the_book().store.chain())
     body = json.dumps({"job": "verticut", "reason": "dry", "zone": "Main court"})
-    answers = [
-        client.post("/api/ask/hold-off/", body, content_type="application/json",
-                    HTTP_IDEMPOTENCY_KEY=mark, **bearer(secret))  # type: ignore[arg-type]
-        for mark in ("one", "one", "other")
-        if not opened.close()  # as after a restart
-    ]  # fmt: skip
+    answers = []
+    for mark in ("one", "one", "other"):
+        opened.close()  # as after a restart
+        answers.append(
+            client.post("/api/ask/hold-off/", body, content_type="application/json",
+                        HTTP_IDEMPOTENCY_KEY=mark, **bearer(secret))  # type: ignore[arg-type]
+        )  # fmt: skip
     assert [each.status_code for each in answers] == [200, 200, 200]
     assert answers[0].json() == answers[1].json() != answers[2].json()
     assert len(the_book().store.chain()) == before + 2
@@ -139,25 +133,3 @@ def test_every_question_without_a_file_is_described() -> None:
         assert (f"/api/ask/{question.path}/" in paths) == (not question.takes_a_file)
     names = [way["operationId"] for told in paths.values() for way in told.values()]
     assert len(names) == len(set(names))
-
-
-def _schema() -> schemathesis.BaseSchema:
-    schema = schemathesis.openapi.from_dict(document("http://localhost/"))
-    schema.app = get_wsgi_application()
-    return schema
-
-
-@pytest.mark.parametrize("path", QUICK)
-def test_no_nonsense_makes_a_way_in_fail(client: Client, path: str) -> None:
-    assert client.get("/api/openapi.json").json()["openapi"] == "3.1.0"
-    schema = _schema()
-    operation = schema[f"/api/ask/{path}/"]["get"]
-
-    @settings(max_examples=8, deadline=None, derandomize=True, database=None,
-              phases=[Phase.generate], suppress_health_check=list(HealthCheck))  # fmt: skip
-    def nonsense(case: schemathesis.Case[Any]) -> None:
-        answer = case.call(headers={"Host": "localhost"})
-        assert answer.status_code < 500, answer.text
-        case.validate_response(answer)
-
-    given(operation.as_strategy())(nonsense)()

@@ -20,8 +20,8 @@ from swardbook.book.people import has_owner, writing_as
 from swardbook.book.who_did_what import acting_as, tell_saw
 from swardbook.web import opened
 from swardbook.web.asker import STRANGER, Asker, served, who_asks
-from swardbook.web.guarding import form_too_old, refused
-from swardbook.web.page import Page, Role
+from swardbook.web.guarding import form_too_old, page_asked, refused
+from swardbook.web.page import Page, Role, is_for_programs
 
 FIRST, LOG_IN, PASSWORD = "begin-here", "log-in", "password"
 _TOO_LITTLE = {
@@ -78,8 +78,7 @@ def kept_out(page: Page, request: HttpRequest) -> HttpResponseBase | None:
 
 def without_token(request: HttpRequest, reason: str = "") -> HttpResponseBase:
     """Answer what came without the token that pages give; nothing was kept."""
-    found = request.resolver_match
-    page: Page | None = getattr(found.func, "page", None) if found else None
+    page = page_asked(request)
     if page is None or not is_for_programs(page):
         return form_too_old(request, reason)
     if (out := kept_out(page, request)) is not None:
@@ -90,11 +89,6 @@ def without_token(request: HttpRequest, reason: str = "") -> HttpResponseBase:
 def allowed_methods(page: Page) -> tuple[str, ...]:
     """List the ways in which a page is asked; whatever is got is also asked about."""
     return (*page.methods, "HEAD") if "GET" in page.methods else page.methods
-
-
-def is_for_programs(page: Page) -> bool:
-    """Tell whether a page is for programs, which are answered in JSON."""
-    return page.name.startswith("api-")
 
 
 def _let_in(page: Page, request: HttpRequest, parts: dict[str, Any]) -> HttpResponseBase:

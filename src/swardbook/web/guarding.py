@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.urls import get_script_prefix, set_script_prefix
 from django.utils.translation import gettext
@@ -20,6 +20,7 @@ from swardbook.foundation.errors import (
     UnknownNameError,
 )
 from swardbook.web import opened
+from swardbook.web.page import Page, is_for_programs
 from swardbook.web.remembering import standing_still
 
 Answer = Callable[[HttpRequest], HttpResponse]
@@ -117,6 +118,22 @@ def status_of(refusal: SwardbookError) -> int:
     return 422 if isinstance(refusal, BadInputError | OutOfRangeError) else 409
 
 
+def in_json(refusal: SwardbookError) -> JsonResponse:
+    """Refuse in JSON; not enough data is an answer, and says what is needed."""
+    if isinstance(refusal, NotEnoughDataError):
+        told = {
+            "question": refusal.question, "needs": refusal.needed, "there_is": refusal.found,
+        }  # fmt: skip
+        return JsonResponse({"not_enough_data": told, "refusals": [str(refusal)]})
+    return JsonResponse({"refusal": str(refusal)}, status=status_of(refusal))
+
+
+def page_asked(request: HttpRequest) -> Page | None:
+    """Give the page that is asked for."""
+    found = request.resolver_match
+    return getattr(found.func, "page", None) if found else None
+
+
 class with_refusals:  # noqa: N801 - a middleware is named as a function and called as one
     """Show a refusal as a page of its own: what was read, what is allowed, the likely slip."""
 
@@ -131,6 +148,9 @@ class with_refusals:  # noqa: N801 - a middleware is named as a function and cal
         """Turn a refusal of ours into its page; anything else is a fault and stays one."""
         if not isinstance(refusal, SwardbookError):
             return None
+        page = page_asked(request)
+        if page is not None and is_for_programs(page):
+            return in_json(refusal)
         if isinstance(refusal, WhichGroundError):
             return redirect("all-lawns")
         return refused(request, str(refusal), status_of(refusal))

@@ -86,6 +86,11 @@ class Page:
     sees: str = ""
 
 
+def is_for_programs(page: Page) -> bool:
+    """Tell whether a page is for programs, which are answered in JSON."""
+    return page.name.startswith("api-")
+
+
 def every_page() -> tuple[Page, ...]:
     """Give all pages, as the addresses of the site list them."""
     found: tuple[Page, ...] = import_string("swardbook.web.urls.PAGES")

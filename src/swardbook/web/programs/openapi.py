@@ -35,6 +35,9 @@ def document(base: str) -> Plain:
     paths: Plain = {
         "api/entries/": {"post": _entry()},
         "api/entries/{entry}/take-back/": {"post": _take_back()},
+        "api/files/": {"post": _file()},
+        "api/left/{zone}/": {"get": _left()},
+        "api/kept/": {"get": _kept()},
         "api/diary/": {"get": _diary()},
     }
     for question in questions().values():
@@ -145,6 +148,56 @@ def _take_back() -> Plain:
     }  # fmt: skip
 
 
+def _file() -> Plain:
+    about = _object(
+        {
+            "id": {"type": "string", "format": "uuid"},
+            "of": {"type": "string"},
+            **_texts("peg", "plot"),
+        },
+        ["id"],
+    )
+    sent = _object(
+        {"about": {"type": "string", "contentMediaType": _JSON, "contentSchema": about},
+         "file": {"type": "string", "contentMediaType": "application/octet-stream"}},
+        ["about", "file"],
+    )  # fmt: skip
+    return {
+        "summary": "Keep a picture or a voice note", "operationId": "keep_file",
+        "description": "Kept under the id that is sent: a second time changes nothing.",
+        "requestBody": {"required": True, "content": {"multipart/form-data": {"schema": sent}}},
+        "responses": _responses({
+            "201": ("It is kept.", _object({"id": {"type": "string"}}, ["id"])),
+            "202": ("It is left for an owner to decide about.", _object({}, [])),
+        }),
+    }  # fmt: skip
+
+
+def _left() -> Plain:
+    return {
+        "summary": "How many plants are left after two passes of pulling",
+        "operationId": "left_after_pulling",
+        "parameters": [
+            {"name": "zone", "in": "path", "required": True, "schema": {"type": "string"}},
+            {"name": "species", "in": "query", "schema": {"type": "string", "maxLength": 200}},
+        ],
+        "responses": _responses({
+            "200": ("What is left, in words.", _object({"words": {"type": "array"}}, [])),
+        }),
+    }  # fmt: skip
+
+
+def _kept() -> Plain:
+    page = _object({"at": {"type": "string"}, "title": {"type": "string"}}, ["at", "title"])
+    return {
+        "summary": "The pages that a phone keeps for days without signal",
+        "operationId": "kept_pages",
+        "responses": _responses({
+            "200": ("The pages.", _object({"pages": {"type": "array", "items": page}}, ["pages"])),
+        }),
+    }  # fmt: skip
+
+
 def _diary() -> Plain:
     return {
         "summary": "The diary", "operationId": "diary",
@@ -161,19 +214,22 @@ def _diary() -> Plain:
 
 
 def _entry_schema() -> Plain:
-    texts = {
-        name: {"type": "string", "maxLength": 4_000} for name in ("zone", "when", "who", "note")
-    }
     return _object(
         {
             "id": {"type": "string", "format": "uuid"},
             "kind": {"type": "string", "description": ", ".join(FORMS)},
             "fields": {"type": "object", "additionalProperties": {"type": "string"}},
             "said_on": {"type": "string", "format": "date"},
-            **texts,
+            "private": {"type": "boolean"},
+            **_texts("hours", "at"),
         },
         ["id", "kind"],
     )
+
+
+def _texts(*more: str) -> Plain:
+    names = ("zone", "when", "who", "note", *more)
+    return {name: {"type": "string", "maxLength": 4_000} for name in names}
 
 
 def _responses(good: Mapping[str, tuple[str, Plain]]) -> Plain:

@@ -22,12 +22,12 @@ from swardbook.book.once import answered_once
 from swardbook.book.plan_out import plan_geojson
 from swardbook.book.week_calendar import week_calendar
 from swardbook.foundation.dates import read_day
-from swardbook.foundation.errors import BadInputError, NotEnoughDataError, SwardbookError
+from swardbook.foundation.errors import BadInputError, SwardbookError
 from swardbook.husbandry.codec import plain_entry
 from swardbook.web.asker import who_asks
 from swardbook.web.asking.questions import Question, Sort, questions
 from swardbook.web.asking.running import Filled, ask
-from swardbook.web.guarding import status_of
+from swardbook.web.guarding import in_json, status_of
 from swardbook.web.opened import clock_now, ground_asked, the_book
 from swardbook.web.page import Page, Role, Shelf
 from swardbook.web.programs.openapi import document, role_of
@@ -61,7 +61,7 @@ def question(request: HttpRequest, path: str) -> HttpResponseBase:
         sent = _body(request) if is_post else _said(request)
         return JsonResponse(_once(request, asked, sent) if is_post else _asked(asked, sent))
     except SwardbookError as refusal:
-        return _refused(refusal)
+        return in_json(refusal)
 
 
 def _asked(asked: Question, sent: dict[str, str]) -> dict[str, Any]:
@@ -145,7 +145,7 @@ def entries(request: HttpRequest) -> HttpResponse:
         since = read_day(asked["from"], the_book().today) if asked.get("from") else None
         found = book_diary.show(the_book(), zone=asked.get("zone", ""), kind=kind)
     except SwardbookError as refusal:
-        return _refused(refusal)
+        return in_json(refusal)
     shown = [each.entry for each in found if since is None or each.entry.when.last >= since]
     return JsonResponse({"entries": [plain_entry(each) for each in shown]})
 
@@ -211,15 +211,6 @@ def _file(text: str, sort: str, name: str) -> HttpResponse:
     answer = HttpResponse(text, content_type=sort)
     answer.headers["Content-Disposition"] = f'attachment; filename="{name}"'
     return answer
-
-
-def _refused(refusal: SwardbookError) -> JsonResponse:
-    if isinstance(refusal, NotEnoughDataError):
-        told = {
-            "question": refusal.question, "needs": refusal.needed, "there_is": refusal.found,
-        }  # fmt: skip
-        return JsonResponse({"not_enough_data": told, "refusals": [str(refusal)]})
-    return _no(str(refusal), status_of(refusal))
 
 
 def _no(said: str, status: int) -> JsonResponse:
