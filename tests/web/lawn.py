@@ -7,7 +7,7 @@ from concurrent.futures import ThreadPoolExecutor
 from contextlib import suppress
 from dataclasses import dataclass
 
-from playwright.sync_api import Browser, BrowserContext, Error, Locator, Page
+from playwright.sync_api import Browser, BrowserContext, Error, Locator, Page, expect
 
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.web.opened import close, the_book
@@ -21,6 +21,16 @@ LONGEST = 60.0
 """How long something on its way to the book is waited for [s]."""
 TAP_SECONDS = 1.2
 """How long a person takes to find and make one tap with a glove on [s]."""
+
+
+WORKED_OUT = 240_000
+"""How long a page may be worked out, which comes by itself then [ms]."""
+
+
+def go(page: Page, address: str) -> None:
+    """Open a page, and wait until it was worked out where that takes long."""
+    page.goto(address)
+    expect(page.get_by_text("seconds so far")).to_have_count(0, timeout=WORKED_OUT)
 
 
 PAGES_OF_THE_LAWN = (

@@ -8,7 +8,7 @@ from playwright.sync_api import Browser, Page, expect
 
 from tests.support.addresses import html_addresses
 from tests.web.conftest import needs_chromium
-from tests.web.lawn import PATIENT
+from tests.web.lawn import PATIENT, go
 
 pytestmark = needs_chromium
 PAGES = (*html_addresses(), "/ground/Nowhere/")
@@ -28,7 +28,7 @@ def test_no_page_is_wider_than_its_screen_or_complains(
     said: list[str] = []
     page.on("console", lambda told: said.append(told.text))
     for path in PAGES[:-1]:
-        page.goto(site + path)
+        go(page, site + path)
         assert page.evaluate("document.documentElement.scrollWidth") <= width, path
     page.close()
     assert said == []
@@ -41,7 +41,7 @@ def test_everybody_can_read_and_work_every_page(site: str, browser: Browser, sch
     page = context.new_page()
     page.emulate_media(color_scheme="dark" if scheme == "dark" else "light")
     for path in PAGES:
-        page.goto(site + path)
+        go(page, site + path)
         found = Axe().run(page)
         assert found.violations_count == 0, f"{path}: {found.generate_report()}"
     context.close()

@@ -11,7 +11,7 @@ from swardbook.husbandry.happenings import Count, Cut
 from tests.support.addresses import html_addresses
 from tests.support.keyboard import tab_to, walked
 from tests.web.conftest import needs_chromium
-from tests.web.lawn import PATIENT, diary_with, the_diary, wait_until_sent
+from tests.web.lawn import PATIENT, diary_with, go, the_diary, wait_until_sent
 
 pytestmark = needs_chromium
 CORE = ("/done/water/", "/lawn/frame/", "/ask/fit/", "/plan/")
@@ -34,7 +34,7 @@ def test_the_tab_key_reaches_every_control_in_the_order_of_the_page_and_is_seen_
     for address in CORE if which == "core" else html_addresses():
         page = browser.new_page(viewport={"width": 900, "height": 800})
         page.set_default_timeout(PATIENT)
-        page.goto(site + address)
+        go(page, site + address)
         check(page, address)
         page.close()
 
@@ -77,7 +77,7 @@ def test_a_frame_is_counted_by_the_keyboard(site: str, phone: Page) -> None:
 
 
 def test_a_question_is_asked_and_answered_by_the_keyboard(site: str, phone: Page) -> None:
-    phone.goto(f"{site}/ask/fit/")
+    go(phone, f"{site}/ask/fit/")
     tab_to(phone, phone.locator("details.asks > summary"))
     phone.keyboard.press("Enter")
     zones = phone.locator("main form input[name=zone]")

@@ -10,7 +10,7 @@ from playwright.sync_api import Browser
 
 from tests.support.addresses import html_addresses
 from tests.web.conftest import needs_chromium
-from tests.web.lawn import PATIENT
+from tests.web.lawn import PATIENT, go
 
 pytestmark = needs_chromium
 CORE = ("/", "/done/cut/", "/lawn/picture/", "/plan/")
@@ -38,7 +38,7 @@ def test_every_control_picture_and_part_of_a_page_has_a_name(
     page = browser.new_page(viewport={"width": 390, "height": 800})
     page.set_default_timeout(PATIENT)
     for address in CORE if which == "core" else html_addresses():
-        page.goto(site + address)
+        go(page, site + address)
         page.evaluate("for (const each of document.querySelectorAll('details')) each.open = true")
         found = told(page.locator("body").aria_snapshot())
         assert [role for role, name in found if role in NAMED and not name] == [], address

@@ -9,19 +9,17 @@ import numpy as np
 import numpy.typing as npt
 import pytest
 from PIL import Image
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, Page
 
 from tests.support.addresses import html_addresses, slow_addresses
 from tests.web.conftest import needs_chromium
-from tests.web.lawn import PATIENT
+from tests.web.lawn import PATIENT, go
 
 pytestmark = needs_chromium
 EYES = ("protanopia", "deuteranopia", "tritanopia", "achromatopsia")
 CORE = ("/better-or-worse/Main court/",)
 ALL = pytest.param("all", marks=pytest.mark.long)
 DRAWN = "figure.picture svg, figure.picture img, .plan svg"
-LONGEST = 240_000
-"""How long a page may be worked out, which comes by itself then [ms]."""
 SEEN = 0.2
 """Change of lightness that is seen, of 1 between black and white."""
 LOST, STRONG = 0.002, 0.35
@@ -50,8 +48,7 @@ def test_no_drawing_loses_anything_to_eyes_that_see_other_colours(
     session = page.context.new_cdp_session(page)
     looked = 0
     for address in CORE if which == "core" else (*html_addresses(), *slow_addresses()):
-        page.goto(site + address)
-        expect(page.get_by_text("seconds so far")).to_have_count(0, timeout=LONGEST)
+        go(page, site + address)
         session.send("Emulation.setEmulatedVisionDeficiency", {"type": "none"})
         plain = [lightness(each) for each in drawings(page, address)]
         for eyes in EYES if plain else ():

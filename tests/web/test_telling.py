@@ -16,10 +16,7 @@ from swardbook.web.opened import the_book
 from tests.support.addresses import answered
 from tests.support.pdf_ua import faults_of
 from tests.web.conftest import needs_chromium
-from tests.web.lawn import diary_with, new_phone, the_diary, wait_until_kept, wait_until_sent
-
-LONGEST = 240_000
-"""How long a page may be worked out, which comes by itself then [ms]."""
+from tests.web.lawn import diary_with, go, new_phone, the_diary, wait_until_kept, wait_until_sent
 
 
 def text_of(client: Client, address: str) -> str:
@@ -119,8 +116,7 @@ def test_guesses_are_written_down_as_numbers_alone(client: Client) -> None:
 @needs_chromium
 @pytest.mark.parametrize("address", ["/letter/", "/open-day/"])
 def test_everybody_can_read_what_is_shut_at_first_too(site: str, phone: Page, address: str) -> None:
-    phone.goto(site + address)
-    expect(phone.get_by_text("seconds so far")).to_have_count(0, timeout=LONGEST)
+    go(phone, site + address)
     phone.evaluate("document.querySelectorAll('details').forEach((each) => each.open = true)")
     found = Axe().run(phone)
     assert found.violations_count == 0, found.generate_report()
@@ -129,8 +125,7 @@ def test_everybody_can_read_what_is_shut_at_first_too(site: str, phone: Page, ad
 
 @needs_chromium
 def test_the_shuffle_is_watched_on_the_screen_and_put_back(site: str, phone: Page) -> None:
-    phone.goto(f"{site}/open-day/")
-    phone.locator("#dealt").wait_for(timeout=LONGEST)
+    go(phone, f"{site}/open-day/")
     told = phone.locator("#dealt")
     expect(told).to_have_text(re.compile("^As sown: fewest weeds Bobbin"))
     sown = told.inner_text()
@@ -149,7 +144,8 @@ def test_guesses_counted_without_signal_open_the_reveal_wait_and_come_once(
     site: str, browser: Browser
 ) -> None:
     context, page = new_phone(browser, site, "/open-day/", keeps=("/no-signal/",))
-    expect(page.locator(".guessing")).to_have_count(3, timeout=LONGEST)
+    go(page, f"{site}/open-day/")
+    expect(page.locator(".guessing")).to_have_count(3)
     wait_until_kept(page, "/open-day/")
     before = len(the_diary())
     context.set_offline(True)
