@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
@@ -11,7 +12,7 @@ import pytest
 from django.db import DatabaseError
 
 from swardbook.book.opening import Book, only_looking
-from swardbook.book.people import add_person, end_access, people
+from swardbook.book.people import add_person, end_access, log_in, people, who_is
 from swardbook.book.who_did_what import (
     EXPORTED,
     acting_as,
@@ -22,7 +23,9 @@ from swardbook.book.who_did_what import (
 )
 from swardbook.records.beside import forget_marks
 from swardbook.records.happened import MOST_UNKNOWN, UNKNOWN
+from swardbook.records.opening import open_store
 from swardbook.records.people_models import HappenedRow, SawRow
+from swardbook.records.setup import add_connection, drop_connection, sqlite_database
 from tests.support.books import small_book
 from tests.support.people import hash_lightly, let_people_in
 
@@ -125,3 +128,28 @@ def test_the_part_before_is_asked_for_by_its_number(book: Book) -> None:
     rest = who_did_what(book, before=first.earlier)
     assert first.done + rest.done == whole
     assert rest.earlier == 0
+
+
+def test_a_book_from_before_keeps_its_people_and_their_log_ins(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from django.core.management import call_command
+
+    hash_lightly(monkeypatch)
+    before = small_book(tmp_path / "before")
+    let_people_in(before)
+    token = log_in(before, "Odalys Fenn", "seven grey herons", "192.0.2.7", NOW).token
+    before.store.close()
+    connection = add_connection(sqlite_database(str(before.settings.book_file)))
+    call_command("migrate", "records", "0008", database=connection, verbosity=0)
+    drop_connection(connection)
+    after = replace(before, store=open_store(before.settings))
+    assert [each.role for each in people(after)] == ["owner", "worker", "reader"]
+    person = who_is(after, token, NOW)
+    assert person is not None
+    assert (person.name, person.seen_on) == ("Odalys Fenn", NOW.date())
+    assert who_did_what(after).done == ()
+    end_access(after, "Bram Tidewell")
+    with pytest.raises(DatabaseError, match="only grows"):
+        HappenedRow.objects.using(alias(after)).all().delete()
+    after.store.close()
