@@ -172,10 +172,14 @@ def _held(name: str) -> Distribution | None:
         return None
 
 
+def _said(held: Distribution, field: str) -> str:
+    return str(held.metadata[field]) if field in held.metadata else ""
+
+
 def licences_of(held: Distribution) -> tuple[str, ...]:
     """Give a package's licences in short, from the best that it says of itself."""
     told = held.metadata
-    expression = told.get("License-Expression") or ""
+    expression = _said(held, "License-Expression")
     if expression:
         words = re.split(r"\s+(?:AND|OR|WITH)\s+|[()]", expression)
         return tuple(dict.fromkeys(each.strip() for each in words if each.strip()))
@@ -184,7 +188,7 @@ def licences_of(held: Distribution) -> tuple[str, ...]:
         for each in told.get_all("Classifier") or ()
         if each.startswith("License ::") and not each.endswith("OSI Approved")
     ]
-    text = (told.get("License") or "").strip()
+    text = _said(held, "License").strip()
     if not named and text:
         named = [text.split("\n")[0]]
     return tuple(dict.fromkeys(_PLAIN.get(each.casefold(), each) for each in named))

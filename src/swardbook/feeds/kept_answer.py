@@ -63,7 +63,7 @@ def read_kept(file: Path) -> KeptAnswer | None:
             return None
         told: dict[str, Any] = json.loads(file.read_text(encoding="utf-8"))
         mark = told.pop("sha256")
-        dates = {name: datetime.fromisoformat(told.pop(name)) for name in _DATES}
+        dates: dict[str, Any] = {name: datetime.fromisoformat(told.pop(name)) for name in _DATES}
         kept = KeptAnswer(**told, **dates)
         whole = kept.mark == mark and all(each.tzinfo for each in dates.values())
     except (OSError, ValueError, TypeError, KeyError, AttributeError):

@@ -34,7 +34,7 @@ def says(answer: dict[str, Any], **headers: str) -> Callable[[BaseHTTPRequestHan
             asked.send_response(304)
             asked.end_headers()
         else:
-            tell(asked, as_bytes(answer), **headers)
+            tell(asked, as_bytes(answer), 200, **headers)
 
     return say
 

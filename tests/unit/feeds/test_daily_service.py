@@ -28,7 +28,7 @@ def test_units_are_turned_into_those_used_inside() -> None:
         "wind_speed_10m_mean": "km/h", "shortwave_radiation_sum": "MJ/m²",
         "relative_humidity_2m_mean": "%",
     }  # fmt: skip
-    more = {
+    more: dict[str, Any] = {
         "temperature_2m_min": [32.0], "temperature_2m_max": [50.0], "precipitation_sum": [1.0],
         "wind_speed_10m_mean": [36.0], "shortwave_radiation_sum": [12.5],
         "relative_humidity_2m_mean": [80],

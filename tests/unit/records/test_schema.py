@@ -1,7 +1,7 @@
 import os
 import sqlite3
 from dataclasses import replace
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from io import StringIO
 from pathlib import Path
 
@@ -174,3 +174,26 @@ def test_a_server_keeps_the_same_book(tmp_path: Path) -> None:
     again = open_store(settings)
     assert len(again.ground().diary) == 2
     again.close()
+
+
+def test_a_forecast_of_an_older_book_is_still_what_was_saved(settings: Settings) -> None:
+    from django.core.management import call_command
+
+    from swardbook.records.setup import sqlite_database
+    from swardbook.weather.forecast import Forecast
+
+    days = np.arange(5) + np.datetime64("2011-10-08", "D")
+    warm, flags = np.linspace(3, 9, 5), np.zeros(5, dtype=np.int64)
+    told = Forecast(DailyWeather(days, warm, warm + 7, warm * 0, flags), date(2011, 10, 7))
+    store = open_store(settings)
+    store.save_forecast(told)
+    store.close()
+    alias = add_connection(sqlite_database(str(settings.book_file)))
+    call_command("migrate", "records", "0007", database=alias, verbosity=0)
+    drop_connection(alias)
+    store = open_store(settings)
+    again = store.forecast()
+    assert again is not None
+    assert (again.made_on, again.source, again.members) == (told.made_on, None, ())
+    assert store.check() == ()
+    store.close()
