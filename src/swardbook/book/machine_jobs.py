@@ -120,6 +120,9 @@ def _photos(doing: Doing) -> Plain:
     """Read a batch of photographs; the same picture is kept once, also when done again."""
     from swardbook.book.photographs import Asked, read_photographs
 
+    def tell(words: str) -> None:
+        doing.tell(words, None)
+
     book, asked = doing.book(), doing.arguments
     try:
         size = asked.get("size_mm")
@@ -128,7 +131,7 @@ def _photos(doing: Doing) -> Plain:
             [Path(each) for each in asked["files"]],
             Asked(asked.get("zone", ""), when=asked.get("when", ""), who=asked.get("who", ""),
                   size_mm=(float(size[0]), float(size[1])) if size else None),
-            lambda words: doing.tell(words, None),
+            tell,
         )  # fmt: skip
     finally:
         book.store.close()

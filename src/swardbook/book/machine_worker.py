@@ -199,7 +199,7 @@ def _again_at(job: Job, slip: Exception, now: datetime) -> datetime | None:
     """Say when what failed is tried again; never where it would fail alike."""
     if isinstance(slip, DamagedBookError) or not isinstance(slip, _MAY_PASS):
         return None
-    return now + 2 ** (job.attempt - 1) * AGAIN_AFTER
+    return now + AGAIN_AFTER * (1 << (job.attempt - 1))
 
 
 class _Beat:

@@ -48,9 +48,11 @@ def spread_over(
     kind = machine_kind(settings.strict)
     joined = join(cluster, kind.mark, processes)
     try:
-        refused = _unlike(kind, joined.ask_all(partial(machine_kind, settings.strict)))
+        there = joined.ask_all(partial(machine_kind, settings.strict))
+        refused = _unlike(kind, there)
         if not joined.width:
-            told = "; ".join(refused) or "it has none"
+            begun = "they were begun with another SWARDBOOK_STRICT" if there else "it has none"
+            told = "; ".join(refused) or begun
             raise RefusedError(
                 "The night was not begun", f"no worker at {cluster} is of this machine's kind:"
                 f" {told}.", "Begin workers with: swardbook worker --cluster ADDRESS",

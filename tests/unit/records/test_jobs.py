@@ -5,6 +5,7 @@ import signal
 import subprocess
 import sys
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
@@ -143,6 +144,22 @@ def test_old_results_go_but_the_last_of_each_ground(jobs: Jobs) -> None:
     assert jobs.forget("night", NOW + LEASE) == 2
     [last] = jobs.last_done("night")
     assert last.key == "three"
+
+
+def test_many_takers_at_once_get_each_piece_of_work_once(home: Settings, jobs: Jobs) -> None:
+    asked(jobs, *(f"{n:02d}" for n in range(24)))
+
+    def taken(name: int) -> list[str]:
+        store, found = open_store(home), list[str]()
+        while got := jobs_of(store).take(f"taker {name}", "v", NOW, LEASE, most=2):
+            found += [each.key for each in got]
+        store.close()
+        return found
+
+    with ThreadPoolExecutor(4) as pool:
+        found = [key for each in pool.map(taken, range(4)) for key in each]
+    assert sorted(found) == [f"{n:02d}" for n in range(24)]
+    assert {each.attempt for each in jobs.listed()} == {1}
 
 
 CHILD = """
