@@ -21,7 +21,7 @@ NAMED = (
     "switch", "textbox",
 )  # fmt: skip
 """Roles that say nothing without a name."""
-LANDMARKS = ("banner", "main", "navigation")
+LANDMARKS = ("banner", "main")
 _LINE = re.compile(r'^\s*- (?P<role>[a-z]+)(?P<name> "(?:[^"\\]|\\.)*")?')
 
 
@@ -43,7 +43,8 @@ def test_every_control_picture_and_part_of_a_page_has_a_name(
         found = told(page.locator("body").aria_snapshot())
         assert [role for role, name in found if role in NAMED and not name] == [], address
         roles = Counter(role for role, _ in found)
-        assert [roles[each] for each in LANDMARKS] == [1, 1, 1], address
+        assert [roles[each] for each in LANDMARKS] == [1, 1], address
+        assert roles["navigation"] >= 1, address
         parts = Counter(name for role, name in found if role in {"region", "navigation"})
         assert [name for name, many in parts.items() if many > 1] == [], address
         headings = page.locator("h1:visible").all_inner_texts()
