@@ -119,7 +119,9 @@ def test_numbers_are_shown_and_read_in_the_units_chosen(client: Client, cut: Dia
         assert getattr(newest().what, "height_of_cut_mm", 0) == pytest.approx(9.525)
 
         rain = reverse("entry", args=["rain"])
-        assert ">in</small>" in answered(client, rain).content.decode()
+        form = answered(client, rain).content.decode()
+        assert ">in</small>" in form
+        assert "0.47, or 12 mm" in form
         kept = client.post(rain, {
             "csrfmiddlewaretoken": token(client, rain), "value": "0.5", "unit.value": "in",
             "quantity": "rain", "unit": "mm", "when": "today"})  # fmt: skip

@@ -38,6 +38,7 @@ _UNITS = {
 }  # fmt: skip
 _TYPED_IN = frozenset({"mm", "m²", "g/m²", "g", "m³", "L"})
 """Units that a person may choose others for."""
+_WET = frozenset({"water", "reading"})
 _UNKNOWN = "unknown"
 _NOWHERE = Ground(Site("", 0.0, 0.0))
 
@@ -268,7 +269,7 @@ def _number(
         sort = Sort.WHOLE if is_whole else Sort.NUMBER
         return EntryField(name, label, sort, metric, said=said)
     unit = asked_in(metric, units, held or 0.0)
-    said = "" if held is None else standing(held, metric, units)
+    said = "" if held is None else standing(held, metric, units, what.kind in _WET)
     is_other = not is_metric(units) and unit != metric
     return EntryField(name, label, Sort.NUMBER, unit, is_other, said=said)
 

@@ -207,8 +207,8 @@ def _dressing_lines(found: DressingOrder) -> list[str]:
         *under("", f"{found.depth_mm:.3g} mm of {found.material} on {found.area_m2:,.1f} m² is"
                    f" {found.settled_l:,.0f} L in place; order {found.loose_l / 1000:.2f} m³"
                    f" loose.", 0),
-        *under("", f"Dry {found.kg / 1000:.2f} t{span}; damp it weighs more. {found.barrows}"
-                   f" barrows{bags}.", 0),
+        *under("", f"Dry {found.kg / 1000:.2f} t{span}; damp it weighs more."
+                   f" {_barrows(found.barrows)}{bags}.", 0),
     ]  # fmt: skip
     lines += under("", f"Bulk density {found.density:.2f} kg a litre, settled and dry"
                        f" ({found.density_from}).", 0)  # fmt: skip
@@ -253,7 +253,7 @@ def spoil(
     book = book_if(door, zone, keeping)
     size = materials.area_of(book, zone, area)
     found = _spoil(size, (tine, blade, spacing, depth), passes)
-    words = f"{found.what}: {found.loose_l / 1000:.2f} m³ loose, {found.barrows} barrows"
+    words = f"{found.what}: {found.loose_l / 1000:.2f} m³ loose, {_barrows(found.barrows)}"
     kept = Answer(
         "spoil", words, {"depth": depth, "tine": tine, "blade": blade},
         {"solid_l": found.solid_l, "loose_l": found.loose_l}, {"what": found.what},
@@ -267,7 +267,7 @@ def spoil(
     }  # fmt: skip
     lines = under("", f"{found.what.capitalize()}: {found.solid_l:,.0f} L as it lay,"
                       f" {found.loose_low_l / 1000:.2f} to {found.loose_high_l / 1000:.2f} m³"
-                      f" loose, about {found.barrows} barrows.", 0)  # fmt: skip
+                      f" loose, about {_barrows(found.barrows)}.", 0)  # fmt: skip
     if found.fill_l:
         lines += under("", f"To fill it again: {found.fill_l:,.0f} L of dressing, settled.", 0)
     lines += under("", "Spoil with heads or roots of weed grass leaves the site, or is stacked"
@@ -338,8 +338,9 @@ def refill(
 def _refill_lines(found: RefillOrder) -> list[str]:
     bags = "" if found.bags is None else f", {found.bags} bags"
     lines = under("", f"{found.holes} holes of {found.hole_mm:g} mm, {found.area_m2:.2g} m² in all:"
-                      f" {found.soil_l:.0f} L of weed-seed-free soil, loose ({found.barrows}"
-                      f" barrows{bags}), {found.cover_l:.1f} L of it kept for the cover, and"
+                      f" {found.soil_l:.0f} L of weed-seed-free soil, loose"
+                      f" ({_barrows(found.barrows)}{bags}), {found.cover_l:.1f} L of it kept for"
+                      " the cover, and"
                       f" {found.seed_g:.0f} g of seed ({found.seed_low_g:.0f} to"
                       f" {found.seed_high_g:.0f}).", 0)  # fmt: skip
     if found.closes_itself:
@@ -378,3 +379,7 @@ def _take_payload(found: RefillOrder) -> dict[str, Any]:
 
 def _kg(grams: float) -> str:
     return f"{grams / 1000:,.2f} kg" if grams >= 1000 else f"{grams:,.0f} g"
+
+
+def _barrows(number: int) -> str:
+    return f"{number} barrow{'s' * (number != 1)}"

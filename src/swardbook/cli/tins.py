@@ -61,7 +61,8 @@ def command(
 def _lines(found: TinsAnswer) -> list[str]:
     even = found.even
     lines = [
-        f"{even.tins} tins: mean {even.mean:.1f} mm, lowest quarter ({even.lowest} tins)"
+        f"{even.tins} tins: mean {even.mean:.1f} mm, lowest quarter ({even.lowest}"
+        f" tin{'s' * (even.lowest != 1)})"
         f" {even.lowest_mean:.1f} mm.",
         f"Evenness {even.share:.2f} (lowest quarter over mean): the driest quarter gets"
         f" {even.lowest_mean:.1f} mm of every {even.mean:.1f} mm.",

@@ -71,7 +71,7 @@ def in_units(picture: Picture, units: Units) -> Picture:
     if units.is_plain:
         return picture
     said = _said(units)
-    tables = tuple(_table(each, units) for each in picture.tables)
+    tables = tuple(table_in_units(each, units) for each in picture.tables)
     sentence, key = said(picture.sentence), said(picture.key)
     if not picture.specification:
         svg = _TEXT.sub(lambda found: f">{said(found[1])}<", picture.svg)
@@ -151,7 +151,16 @@ def _locale(units: Units) -> dict[str, Any] | None:
     return dict(_LOCALE) if units.decimal_mark == COMMA else None
 
 
-def _table(table: Table, units: Units) -> Table:
+def table_in_units(table: Table, units: Units) -> Table:
+    """Put a table's heads and cells into the units chosen.
+
+    Parameters
+    ----------
+    table : Table
+        In metric.
+    units : Units
+        What the person chose.
+    """
     made = [
         column(head, [row[n] for row in table.rows], units) for n, head in enumerate(table.heads)
     ]

@@ -34,7 +34,7 @@ def asked_in(metric: str, units: Units, held: float = 0.0) -> str:
     return metric if unit is None else unit.name
 
 
-def standing(held: float, metric: str, units: Units) -> str:
+def standing(held: float, metric: str, units: Units, is_wet: bool = False) -> str:
     """Write a number as it stands in a field, without its unit.
 
     Parameters
@@ -45,10 +45,13 @@ def standing(held: float, metric: str, units: Units) -> str:
         Its unit; empty for a number without.
     units : Units
         What the person chose.
+    is_wet : bool
+        Whether this is water, whose inches are decimal.
     """
     text = f"{held:.6g}"
     unit = units.unit(metric, held) if metric else None
-    return _PARTED.sub("", units.marked(text if unit is None else written([text], unit)[0]))
+    told = text if unit is None else written([text], unit, is_wet)[0]
+    return _PARTED.sub("", units.marked(told))
 
 
 def with_unit(text: str, unit: str) -> str:

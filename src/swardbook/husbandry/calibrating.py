@@ -180,11 +180,18 @@ def compare_nozzles(litres_min: Sequence[float]) -> Nozzles:
     return Nozzles(mean, sum(gives), off, bad)
 
 
+_FAR = 0.95
+"""From so much more on, it is told in times [-]."""
+
+
 def _told(
     got: float, off: float, near: bool, runs: int, following: float | None, held: bool
 ) -> str:
     way = "more" if off > 0 else "less"
-    told = f"One pass puts down {got:.1f} g/m², {abs(off):.0%} {way} than wanted."
+    against = f"{1 + off:.2g} times what is wanted" if off >= _FAR else (
+        f"{abs(off):.0%} {way} than wanted"
+    )  # fmt: skip
+    told = f"One pass puts down {got:.1f} g/m², {against}."
     wanted = int(value("setting_runs"))
     if near:
         if runs < wanted:

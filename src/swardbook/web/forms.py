@@ -114,7 +114,7 @@ _FORMS = (
     Form("water", "Water", "A watering, by depth, litres or minutes.", (
         Field("minutes", "Minutes", "40", unit="min", is_number=True),
         Field("depth_mm", "or depth", "4", unit="mm", is_number=True),
-        Field("litres", "or litres", "480, or 5 UK gal", unit="L"),
+        Field("litres", "or how much in all", "480, or 5 UK gal", unit="L"),
         Field("by", "With", choices=(("hose", "Hose"), ("can", "Can"), ("tank", "Tank"),
                                      ("sprinkler", "Sprinkler"))),
         Field("place", "What was watered", choices=(("", "The sward"), ("seedbed", "A seedbed"),
@@ -241,17 +241,19 @@ def in_units_of(form: Form, units: Units) -> Form:
     units : Units
         What the person chose.
     """
-    return replace(form, fields=tuple(_in_units(each, units) for each in form.fields))
+    is_wet = form.kind in {"water", "reading"}
+    return replace(form, fields=tuple(_in_units(each, units, is_wet) for each in form.fields))
 
 
-def _in_units(field: Field, units: Units) -> Field:
+def _in_units(field: Field, units: Units, is_wet: bool) -> Field:
     unit = asked_in(field.unit, units)
     if is_metric(units) or unit == field.unit:
         return field
     example = _FIRST.match(field.hint)
     if example is None:
         return replace(field, unit=unit, is_chosen_unit=True)
-    hint = f"{standing(float(example[0]), field.unit, units)}, or {example[0]} {field.unit}"
+    own = standing(float(example[0]), field.unit, units, is_wet)
+    hint = f"{own}, or {example[0]} {field.unit}"
     return replace(field, unit=unit, hint=hint, is_chosen_unit=True)
 
 

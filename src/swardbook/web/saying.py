@@ -10,8 +10,8 @@ from django import template
 from django.utils.safestring import SafeString, mark_safe
 
 from swardbook.evidence import Comparison
-from swardbook.figures.picture import Picture
-from swardbook.figures.picture_shown import taken_apart
+from swardbook.figures.picture import Picture, Table
+from swardbook.figures.picture_shown import table_in_units, taken_apart
 from swardbook.foundation.dates import say
 from swardbook.foundation.unit_words import in_words, without_marks
 from swardbook.foundation.units import METRIC, Units
@@ -36,6 +36,22 @@ def picture(context: template.Context, drawn: Picture) -> dict[str, Any]:
     shown = taken_apart(drawn, units if isinstance(units, Units) else METRIC)
     slim = None if shown.slim == shown.broad else as_part_of_page(shown.slim)
     return {"picture": shown, "drawing": as_part_of_page(shown.broad), "slim": slim}
+
+
+@register.simple_tag(takes_context=True)
+def first_with(context: template.Context, words: str, where: str) -> str:
+    """Tell where words stood on this page before; nothing where they stand for the first time."""
+    seen: dict[str, str] = context.render_context.setdefault("stood before", {})
+    if words in seen:
+        return seen[words]
+    seen[words] = where
+    return ""
+
+
+@register.filter
+def in_units_of(table: Table, units: Units) -> Table:
+    """Put a table into the units chosen."""
+    return table_in_units(table, units)
 
 
 @register.filter

@@ -85,7 +85,8 @@ def _refused(
     said = in_labels(str(refusal), about["asked"].fields)
     if isinstance(refusal, OnlyLookingError):
         return render(request, "pages/question.html", {**about, "can_keep": True})
-    return render(request, "pages/question.html", {**about, "said": said}, status=status)
+    about = {**about, "said": said, "is_slip": status != 200}
+    return render(request, "pages/question.html", about, status=status)
 
 
 @require_safe
@@ -131,7 +132,8 @@ def _posted(request: HttpRequest, asked: Question) -> HttpResponse:
         except SwardbookError as refusal:
             said, status = in_labels(str(refusal), asked.fields), status_of(refusal)
     if answer is None:
-        return render(request, "pages/question.html", {**about, "said": said}, status=status)
+        about = {**about, "said": said, "is_slip": status != 200}
+        return render(request, "pages/question.html", about, status=status)
     shown = {
         **about, "is_kept": the_book().store.stamp() != before,
         "blocks": _blocks(answer, asked), "pictures": answer.pictures,

@@ -59,6 +59,8 @@ class Shown:
 @require_safe
 def audience(request: HttpRequest) -> HttpResponse:
     """Ask the audience first; what was measured stays shut until they have guessed."""
+    if not the_book().ground().plots:
+        return show(request, "pages/open_day.html", {"needs_a_trial": True})
     try:
         shown = soon("open day", _shown, gettext("The open day"), 10, patience=PATIENCE)
     except NotEnoughDataError as lack:

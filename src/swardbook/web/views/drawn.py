@@ -33,7 +33,7 @@ from swardbook.book.sent import Sent, take_in
 from swardbook.book.spot_forms import JOBS, spot_forms, spot_job
 from swardbook.book.survey_area import read_corners
 from swardbook.book.telling_where import read_pair
-from swardbook.figures.ground_plan import Drawn, legend_for_page, plan_for_page
+from swardbook.figures.ground_plan import NARROW, Drawn, legend_for_page, plan_for_page
 from swardbook.foundation.dates import read_day
 from swardbook.foundation.errors import BadInputError, SwardbookError
 from swardbook.handbook.species import ANNUAL_MEADOW_GRASS, YORKSHIRE_FOG, in_words, key_of
@@ -94,7 +94,7 @@ def _zone(book: Book, zone: str, layer: str) -> dict[str, Any]:
     links = {("peg", name, mark.name): f"{reverse('find-peg')}#peg-{mark.name}"
              for mark in found.drawn.marks if mark.kind == "peg"}  # fmt: skip
     return {"plan": found, "name": name, "layer": layer,
-            "drawn": (drawn := plan_for_page(found.drawn, links)),
+            "drawn": (drawn := plan_for_page(found.drawn, links, wide=NARROW)),
             "legend": legend_for_page(found.drawn, drawn)}  # fmt: skip
 
 
