@@ -34,7 +34,8 @@ from swardbook.feeds.spread import Spread, Task
 from swardbook.feeds.spread_cluster import join
 from swardbook.feeds.spread_here import SpreadHere
 from swardbook.records.extract import grounds_by_key, store_at
-from swardbook.records.job import NewJob, jobs_of
+from swardbook.records.job import NewJob
+from swardbook.records.job_list import jobs_of
 from swardbook.records.nights import Found, end_night
 from swardbook.settings import MachineWork, Settings
 from tools.scale_page import page

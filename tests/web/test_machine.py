@@ -6,7 +6,8 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from django.test import Client
 
-from swardbook.records.job import NewJob, jobs_of
+from swardbook.records.job import NewJob
+from swardbook.records.job_list import jobs_of
 from swardbook.records.jobs import Jobs
 from swardbook.web.opened import the_book
 from swardbook.web.page import Role

@@ -16,7 +16,8 @@ from typing import Any
 from swardbook.book.night import night_of, task_of
 from swardbook.book.opening import Book, Clock, at_ground, open_any_book
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError, UnknownNameError
-from swardbook.records.job import STATES, Job, NewJob, jobs_of
+from swardbook.records.job import STATES, Job, NewJob
+from swardbook.records.job_list import jobs_of
 from swardbook.settings import Settings
 
 Tell = Callable[[str, float | None], object]

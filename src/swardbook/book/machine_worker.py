@@ -27,7 +27,8 @@ from swardbook.foundation.errors import (
     StorageError,
     SwardbookError,
 )
-from swardbook.records.job import Job, jobs_of
+from swardbook.records.job import Job
+from swardbook.records.job_list import jobs_of
 from swardbook.settings import Settings
 
 Now = Callable[[], datetime]

@@ -26,7 +26,8 @@ from swardbook.records.extract import (
     store_at,
     store_of,
 )
-from swardbook.records.job import Job, NewJob, jobs_of
+from swardbook.records.job import Job, NewJob
+from swardbook.records.job_list import jobs_of
 from swardbook.records.nights import Found, end_night
 
 KIND = "night"

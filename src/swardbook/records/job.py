@@ -5,12 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
-from typing import TYPE_CHECKING, Any
-
-from swardbook.records.store import Store
-
-if TYPE_CHECKING:
-    from swardbook.records.jobs import Jobs
+from typing import Any
 
 STATES = ("waiting", "running", "done", "failed")
 
@@ -91,10 +86,3 @@ class Job:
     reason: str
     worker: str
     code: str
-
-
-def jobs_of(store: Store) -> Jobs:
-    """Give the jobs of the book that an opened ground is in."""
-    from swardbook.records.jobs import Jobs
-
-    return Jobs(store._rows.alias, store._where)

@@ -33,7 +33,7 @@ from swardbook.foundation.errors import (
     StorageError,
     UnknownNameError,
 )
-from swardbook.records.job import jobs_of
+from swardbook.records.job_list import jobs_of
 from swardbook.settings import MachineWork, Settings
 
 NOW = datetime(2026, 11, 26, 2, 0, tzinfo=UTC)

@@ -18,7 +18,7 @@ from swardbook.book.opening import Book, open_any_book
 from swardbook.demo.many_lawns import TODAY, Firm, write_firm
 from swardbook.feeds.spread import Done, Task, Work
 from swardbook.foundation.errors import RefusedError
-from swardbook.records.job import jobs_of
+from swardbook.records.job_list import jobs_of
 from swardbook.settings import MachineWork, Settings
 from tests.support.spreading import InPlace
 

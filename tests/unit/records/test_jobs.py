@@ -12,7 +12,8 @@ from datetime import UTC, datetime, timedelta
 import pytest
 
 from swardbook.foundation.errors import UnknownNameError
-from swardbook.records.job import NewJob, jobs_of
+from swardbook.records.job import NewJob
+from swardbook.records.job_list import jobs_of
 from swardbook.records.jobs import Jobs
 from swardbook.records.opening import create_store, open_store
 from swardbook.settings import Settings
@@ -166,7 +167,7 @@ CHILD = """
 import sys, time
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
-from swardbook.records.job import jobs_of
+from swardbook.records.job_list import jobs_of
 from swardbook.records.opening import open_store
 from swardbook.settings import Settings
 jobs = jobs_of(open_store(Settings(Path(sys.argv[1]), sys.argv[2])))
