@@ -66,6 +66,10 @@ test-postgres: $(VENV)/.test
 restore-drill: $(VENV)/.test
 	$(BIN)/python -m tools.restore_drill --lawns 20
 
+# Whether anything that was kept is ever lost: kills, a full disk, torn files; half an hour, goes on where it was.
+test-crash: $(VENV)/.test
+	$(BIN)/python -m tools.crash_runs
+
 nightly: self-consistency harder-twin trial-runs judge-r photo-swards
 
 docs: $(VENV)/.test

@@ -48,11 +48,13 @@ class Parts:
     ----------
     path : Path or None
         The file; None keeps nothing.
+    code : tuple of str
+        Beginnings of the names of the modules that they rest on.
     """
 
-    def __init__(self, path: Path | None) -> None:
+    def __init__(self, path: Path | None, code: tuple[str, ...] = CODE) -> None:
         self.path = path
-        self.code = code_sum()
+        self.code = code_sum(code)
         self.done: dict[str, Any] = {}
         if path is not None and path.exists():
             held = json.loads(path.read_text(encoding="utf-8"))
@@ -72,11 +74,11 @@ class Parts:
         return self.done[name]
 
 
-def code_sum() -> str:
+def code_sum(code: tuple[str, ...] = CODE) -> str:
     """Give a sum over the code that a run rests on: the modules it has taken in."""
     found = sha256(Path(__file__).read_bytes())
     for name in sorted(sys.modules):
-        place = sys.modules[name].__file__ if name.startswith(CODE) else None
+        place = sys.modules[name].__file__ if name.startswith(code) else None
         if place is not None:
             found.update(Path(place).read_bytes())
     return found.hexdigest()

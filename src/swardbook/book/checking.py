@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from swardbook.book.opening import Book
+from swardbook.foundation.errors import DamagedBookError
 from swardbook.records.chain import Damage
+from swardbook.records.damaged import remember_damage
 
 REMEDY = (
     "Nothing was changed. Keep a copy of the book; then bring back your last good copy, or write"
@@ -32,9 +34,31 @@ class Checked:
 def check_book(book: Book) -> Checked:
     """Recompute the checksum of every entry, of the ground and of the weather.
 
+    Where something is damaged, the book is only read from then on, here and wherever it is opened.
+
     Raises
     ------
     DamagedBookError
         If the file cannot be read at all.
     """
-    return Checked(len(book.store.chain()), book.store.check())
+    damage = book.store.check()
+    if not book.settings.database and (damage or len(book.store.grounds()) == 1):
+        remember_damage(book.settings.book_file, damage)
+    if damage and not book.store.damage:
+        book.store.damage = f"{damage[0].where}: {damage[0].found}"
+    return Checked(_entries(book), damage)
+
+
+def _entries(book: Book) -> int:
+    """Count what can be read."""
+    try:
+        return len(book.store.chain())
+    except DamagedBookError:
+        return 0
+
+
+def only_read(book: Book) -> str:
+    """Say that an opened book is only read, since it is damaged; empty where it is whole."""
+    if not book.store.damage:
+        return ""
+    return f"This book is damaged, so it is only read and nothing is written: {book.store.damage}."

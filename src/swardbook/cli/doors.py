@@ -110,6 +110,11 @@ class Door:
             if len(book.store.grounds()) > 1:
                 context.call_on_close(partial(_remember_lawn, book, book.store.writes()))
         self.opened.append(book)
+        if book.store.damage:
+            from swardbook.book.checking import only_read
+
+            for line in shown([only_read(book)]):
+                click.echo(line, err=True)
         choose_as_set(book)
         return book
 

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from pathlib import Path
 
 from swardbook.foundation.errors import BadInputError, DamagedBookError
 from swardbook.husbandry.ground import Site
 from swardbook.records import files
+from swardbook.records.chain import Damage
+from swardbook.records.damaged import THE_FILE, remember_damage, remembered_damage
 from swardbook.records.grounds import GroundName, chosen_ground, grounds_in
 from swardbook.records.guard import REMEDY, guarded
 from swardbook.records.setup import (
@@ -71,10 +74,10 @@ def begin_ground(settings: Settings, site: Site) -> Store:
         store = create_store(settings)
         store.save_site(site)
         return store
-    alias, where, there = _opened(settings)
+    alias, where, there, damage = _opened(settings)
     try:
         _require_free(settings, site, there)
-        store = _store_of(alias, there[0][0], where)
+        store = _store_of(alias, there[0][0], where, damage)
         with store.together():
             store = store.beside(site.name) if there[0][1].name else store
             store.save_site(site)
@@ -93,10 +96,10 @@ def further_ground(settings: Settings, site: Site) -> Iterator[Store]:
     BadInputError
         If the book has a ground of that name, or the one is made up and the other is not.
     """
-    alias, where, there = _opened(settings)
+    alias, where, there, damage = _opened(settings)
     try:
         _require_free(settings, site, there)
-        store = _store_of(alias, there[0][0], where)
+        store = _store_of(alias, there[0][0], where, damage)
         with store.together():
             yield store.beside(site.name) if there[0][1].name else store
     finally:
@@ -136,19 +139,19 @@ def open_store(settings: Settings, ground: str | None = None) -> Store:
     BookBusyError
         If another program holds it for too long.
     """
-    alias, where, there = _opened(settings)
+    alias, where, there, damage = _opened(settings)
     try:
         key = chosen_ground(there, settings.ground if ground is None else ground)
     except BaseException:
         drop_connection(alias)
         raise
-    return _store_of(alias, key, where)
+    return _store_of(alias, key, where, damage)
 
 
 def open_first_store(settings: Settings) -> Store:
     """Open the first ground of a book, for what is asked of all of them; see `open_store`."""
-    alias, where, there = _opened(settings)
-    return _store_of(alias, there[0][0], where)
+    alias, where, there, damage = _opened(settings)
+    return _store_of(alias, there[0][0], where, damage)
 
 
 def connected(settings: Settings) -> tuple[str, str]:
@@ -167,8 +170,11 @@ def store_on(alias: str, where: str) -> Store:
     return _store_of(alias, grounds_in(alias)[0][0], where)
 
 
-def _opened(settings: Settings) -> tuple[str, str, list[tuple[int, GroundName]]]:
-    """Open the database, in its newest shape; gives its connection, its name and its grounds."""
+def _opened(settings: Settings) -> tuple[str, str, list[tuple[int, GroundName]], str]:
+    """Open the database, in its newest shape, or only to be read where it is damaged.
+
+    Gives its connection, its name, its grounds and what is damaged.
+    """
     configure()
     from swardbook.records import moved, schema
 
@@ -176,30 +182,44 @@ def _opened(settings: Settings) -> tuple[str, str, list[tuple[int, GroundName]]]
     file = None if settings.database else settings.book_file
     try:
         with guarded(where):
-            if file is not None:
-                schema.check_pages_when_due(alias, where, file)
+            damage = _damage_of(alias, where, file) if file is not None else ""
             moved.require_here(alias, where)
-            schema.bring_up_to_date(alias, where, file)
+            if damage:
+                schema.open_to_read(alias, where, damage)
+            else:
+                schema.bring_up_to_date(alias, where, file)
             there = grounds_in(alias)
         if not there:
             raise DamagedBookError(where, "it has no ground", REMEDY)
     except BaseException:
         drop_connection(alias)
         raise
-    return alias, where, there
+    return alias, where, there, damage
+
+
+def _damage_of(alias: str, where: str, file: Path) -> str:
+    """Tell what is damaged in a file, by its pages or as it was found before; empty if nothing."""
+    from swardbook.records import schema
+
+    try:
+        schema.check_pages_when_due(alias, where, file)
+    except DamagedBookError as slip:
+        remember_damage(file, (Damage(0, THE_FILE, slip.found),))
+        return f"{THE_FILE}: {slip.found}"
+    return remembered_damage(file)
 
 
 def _created_on_server(settings: Settings) -> Store:
-    alias, where, ((key, first), *more) = _opened(settings)
+    alias, where, ((key, first), *more), damage = _opened(settings)
     if first.name or more:
         drop_connection(alias)
         raise BadInputError(
             where, "a book", "a database without a book", "What is there is never written over."
         )
-    return _store_of(alias, key, where)
+    return _store_of(alias, key, where, damage)
 
 
-def _store_of(alias: str, key: int, where: str) -> Store:
+def _store_of(alias: str, key: int, where: str, damage: str = "") -> Store:
     from swardbook.records.rows import Rows
 
-    return Store(Rows(alias, key), where)
+    return Store(Rows(alias, key), where, damage)

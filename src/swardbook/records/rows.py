@@ -28,7 +28,7 @@ from swardbook.records.models import (
     WeatherDay,
     WeatherSeries,
 )
-from swardbook.records.schema import quick_check
+from swardbook.records.schema import full_check
 from swardbook.records.state import site_text, state_of
 from swardbook.weather.forecast import Forecast
 from swardbook.weather.series import DailyWeather, Values
@@ -93,7 +93,7 @@ class Rows:
     def check_pages(self, where: str) -> None:
         """Ask SQLite whether its pages hang together; a server looks after its own."""
         if connections[self.alias].vendor == "sqlite":
-            quick_check(self.alias, where)
+            full_check(self.alias, where)
 
     def stamp(self) -> str:
         """Name the state of this ground's rows: it changes whenever anything was written."""

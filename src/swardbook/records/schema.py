@@ -60,8 +60,23 @@ def quick_check(alias: str, where: str) -> None:
     DamagedBookError
         If they do not.
     """
+    _ask(alias, where, "quick_check")
+
+
+def full_check(alias: str, where: str) -> None:
+    """Ask SQLite whether its pages hang together, and whether each index holds every row.
+
+    Raises
+    ------
+    DamagedBookError
+        If not.
+    """
+    _ask(alias, where, "integrity_check")
+
+
+def _ask(alias: str, where: str, pragma: str) -> None:
     with connections[alias].cursor() as cursor:
-        cursor.execute("PRAGMA quick_check(1)")
+        cursor.execute(f"PRAGMA {pragma}(1)")
         found = cursor.fetchone()[0]
     if found != "ok":
         raise DamagedBookError(where, f"its pages do not hang together ({found})", REMEDY)
@@ -91,6 +106,20 @@ def check_pages_when_due(alias: str, where: str, file: Path) -> None:
     quick_check(alias, where)
     with suppress(OSError):
         marker.write_text(told, encoding="ascii")
+
+
+def open_to_read(alias: str, where: str, damage: str) -> None:
+    """Let a damaged book be read and no more; one of an older shape cannot be.
+
+    Raises
+    ------
+    DamagedBookError
+        If the program would have to bring it up to date first.
+    """
+    with connections[alias].cursor() as cursor:
+        cursor.execute("PRAGMA query_only=ON")
+    if _applied(alias) != set(MIGRATIONS):
+        raise DamagedBookError(where, damage, REMEDY)
 
 
 def bring_up_to_date(alias: str, where: str, file: Path | None) -> None:

@@ -15,16 +15,8 @@ from swardbook.husbandry.codec import from_plain, read_entry, to_plain
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground, HonestSquare, Peg, Plot, Site, Zone
 from swardbook.husbandry.happenings import Changed
-from swardbook.records.chain import (
-    BROKEN,
-    FIRST,
-    Damage,
-    Link,
-    canonical,
-    checksum,
-    damages,
-    row_of,
-)
+from swardbook.records.chain import Damage, Link, canonical, row_of
+from swardbook.records.damaged import damage_in, refuse_writing
 from swardbook.records.for_others import as_told, marked
 from swardbook.records.grounds import GroundName, chosen_ground, grounds_in
 from swardbook.records.guard import REMEDY, guarded
@@ -58,9 +50,11 @@ class Store(WeatherStore):
     the disk.
     """
 
-    def __init__(self, rows: Rows, where: str) -> None:
+    def __init__(self, rows: Rows, where: str, damage: str = "") -> None:
         self._rows = rows
         self._where = where
+        self.damage = damage
+        """What is damaged in the book; then it can be read, and nothing is written."""
         self._read: dict[UUID, DiaryEntry] = {}
         self._upto = 0
         self._is_writing = False
@@ -91,7 +85,7 @@ class Store(WeatherStore):
 
         with guarded(self._where):
             key = chosen_ground(grounds_in(self._rows.alias), ground)
-        return Store(Rows(self._rows.alias, key), self._where)
+        return Store(Rows(self._rows.alias, key), self._where, self.damage)
 
     def beside(self, name: str) -> Store:
         """Begin a further ground in the same book, over the same connection.
@@ -175,16 +169,7 @@ class Store(WeatherStore):
 
     def check(self) -> tuple[Damage, ...]:
         """Go through the pages and recompute all checksums; names what is damaged."""
-        with guarded(self._where):
-            self._rows.check_pages(self._where)
-            kept, things = self._rows.kept_links(), self._rows.things()
-            weather = self._broken_weather()
-        found = [*damages(self.chain()), *damages(kept)]
-        for name, text, checked in things:
-            if checksum(FIRST, text) != checked:
-                found.append(Damage(0, f"A {name} of the ground", BROKEN))
-        found += [Damage(0, each, "it is not what was saved") for each in weather]
-        return tuple(found)
+        return damage_in(self._rows, self._where, self._broken_weather)
 
     def stamp(self) -> str:
         """Name the state of the book: what was worked out under one name holds while it stands."""
@@ -352,6 +337,7 @@ class Store(WeatherStore):
             The count of `writes` from before it was made out.
         """
         require_writable()
+        refuse_writing(self._where, self.damage)
         with guarded(self._where), self._rows.transaction():
             self._rows.put_summary(day, writes, canonical(dict(summary)))
 
@@ -369,6 +355,7 @@ class Store(WeatherStore):
     @contextmanager
     def _writing(self) -> Iterator[None]:
         require_writable()
+        refuse_writing(self._where, self.damage)
         known, upto = dict(self._read), self._upto  # entries read inside may be rolled back
         is_inside, self._is_writing = self._is_writing, True
         try:

@@ -7,6 +7,7 @@ from typing import Any
 from django.http import HttpRequest
 from django.middleware.csrf import get_token
 
+from swardbook.book.checking import only_read
 from swardbook.book.units import shown_in
 from swardbook.web.asker import known_asker
 from swardbook.web.opened import the_book
@@ -27,5 +28,5 @@ def of_every_page(request: HttpRequest) -> dict[str, Any]:
     )
     return {
         **about, "book": the_book(), "site_name": site_name, "units": shown,
-        "may_write": asker.role >= Role.WORKER,
+        "may_write": asker.role >= Role.WORKER, "only_read": only_read(the_book()),
     }  # fmt: skip
