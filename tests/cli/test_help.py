@@ -33,7 +33,12 @@ OF_A_FIRM = {
     "firm yard", "firm person", "firm template keep", "firm template begin", "firm together",
     "firm part",
 }  # fmt: skip
-NOT_RUN = BY_ID | LONG | NEW_BOOK | WANTS_MORE | OF_A_FIRM
+OF_PEOPLE = {
+    "people withdraw", "people grounds", "people phones", "people second-factor-off",
+    "people left-behind", "people forget-name",
+}  # fmt: skip
+"""Run by the page on letting others in and by tests of their own, where there are people."""
+NOT_RUN = BY_ID | LONG | NEW_BOOK | WANTS_MORE | OF_A_FIRM | OF_PEOPLE
 EYE_ROLLER = re.compile(
     r"annual, so|dies? in winter|mown? out|broad-?leaved (grass|fog)"
     r"|mow(n|ing)? (close|low|high)\w* (removes|kills|cures)"

@@ -105,6 +105,9 @@ def let_in(page: Page, site: str) -> None:
     page.get_by_role("heading", name="Odalys Fenn").wait_for()
     page.locator("summary").first.click()
     look_at(page)
+    page.get_by_role("link", name="Change what Odalys Fenn may do").click()
+    page.get_by_role("heading", name="When they leave").wait_for()
+    look_at(page)
 
 
 def test_from_no_book_to_a_second_pair_of_hands(served: dict[str, Any], trusting: Browser) -> None:
@@ -114,6 +117,10 @@ def test_from_no_book_to_a_second_pair_of_hands(served: dict[str, Any], trusting
     page.goto(f"{site}/more/")
     page.get_by_role("button", name="Log out").click()
     page.get_by_role("heading", name="Logged out").wait_for()
+    look_at(page)
+    page.goto(f"{site}/join/#abcd-efgh")
+    page.wait_for_function("document.getElementById('code').value === 'abcd-efgh'")
+    assert "#" not in page.url
     look_at(page)
     page.goto(f"{site}/ground/")
     look_at(page)
