@@ -18,6 +18,7 @@ from datetime import UTC, date, datetime
 from django.db import transaction
 
 from swardbook.foundation.errors import SwardbookError
+from swardbook.records.damaged import remembered_damage
 from swardbook.records.guard import guarded
 from swardbook.records.setup import (
     add_connection,
@@ -168,8 +169,11 @@ def _write(settings: Settings, marks: list[Mark]) -> None:
 
 
 def _write_once(settings: Settings, marks: Iterable[Mark]) -> None:
-    if not settings.database and not settings.book_file.is_file():
-        return  # else an empty file would be made in its place
+    if not settings.database:
+        if not settings.book_file.is_file():
+            return  # else an empty file would be made in its place
+        if remembered_damage(settings.book_file):
+            return  # a damaged book is read and no more
     alias = add_connection(
         server_database(settings) if settings.database else sqlite_database(str(settings.book_file))
     )

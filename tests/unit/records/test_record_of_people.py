@@ -22,6 +22,8 @@ from swardbook.book.who_did_what import (
     who_did_what,
 )
 from swardbook.records.beside import forget_marks
+from swardbook.records.chain import Damage
+from swardbook.records.damaged import remember_damage
 from swardbook.records.happened import MOST_UNKNOWN, UNKNOWN
 from swardbook.records.opening import open_store
 from swardbook.records.people_models import HappenedRow, SawRow
@@ -103,6 +105,14 @@ def test_marks_of_many_threads_are_all_written_once(book: Book) -> None:
         each.join()
     assert wait_for_marks()
     assert SawRow.objects.using(alias(book)).count() == len(keys) * 2
+
+
+def test_nothing_is_written_beside_into_a_book_with_damage(book: Book) -> None:
+    file, key = book.settings.book_file, people(book)[0].key
+    remember_damage(file, (Damage(1, "An entry", "it is not what was saved"),))
+    tell_saw(book, key, "the diary", datetime.now(UTC))
+    assert wait_for_marks()
+    assert SawRow.objects.using(alias(book)).count() == 0
 
 
 def test_strangers_fill_no_book(book: Book) -> None:
