@@ -21,17 +21,25 @@ from pathlib import Path
 TESTS = (
     "tests/unit/records",
     "tests/unit/book/test_moving.py",
-    "tests/unit/book/test_archive.py",
     "tests/unit/book/test_copying.py",
-    "tests/unit/book/test_people.py",
-    "tests/cli/test_recording.py",
-    "tests/cli/test_many_grounds.py",
     "tests/cli/test_people.py",
-    "tests/cli/test_bring_together.py",
-    "tests/web/test_pages.py",
-    "tests/web/test_entering.py",
+    "tests/cli/test_many_grounds.py",
+    "tests/web/test_done.py",
+    "tests/web/test_desk.py",
+    "tests/web/test_letting_in.py",
 )
 """What runs on it."""
+OF_FILES = (
+    "tests/unit/records/test_damage.py",
+    "tests/unit/records/test_old_books.py",
+    "tests/unit/records/test_peek.py",
+)
+"""Tests of what only a file can suffer; they run on files anyway."""
+_NOT_HERE = (
+    "tests/cli/test_many_grounds.py::test_a_ground_goes_out_and_comes_in_beside_others",
+    "tests/web/test_letting_in.py::test_from_no_book_to_a_second_pair_of_hands",
+)
+"""Tests that make a second book in another folder, which here would be the same database."""
 _QUICK = "-c fsync=off -c synchronous_commit=off -c full_page_writes=off"
 """Good for tests alone: nothing of it must outlast a power cut."""
 _OTHERS = ("postgres", "nobody")
@@ -113,7 +121,9 @@ def _free_port() -> int:
 def main(given: Sequence[str]) -> int:
     """Run the tests on a server of their own."""
     with server() as address:
-        command = [sys.executable, "-m", "pytest", "-q", *(given or TESTS)]
+        chosen = [*TESTS, *(f"--ignore={each}" for each in OF_FILES),
+                  *(f"--deselect={each}" for each in _NOT_HERE)]  # fmt: skip
+        command = [sys.executable, "-m", "pytest", "-q", *(given or chosen)]
         environment = {**os.environ, "SWARDBOOK_TEST_DATABASE": address}
         return subprocess.call(command, env=environment)
 

@@ -20,14 +20,17 @@ SERVER = os.environ.get("SWARDBOOK_TEST_DATABASE", "")
 _TEMPLATE = "swardbook_newest"
 
 
-def emptied(home: Path) -> Settings:
-    """Give settings of a place without a book: a bare database of a server, or a file."""
+def bare(home: Path) -> Settings:
+    """Give settings of a place without any table: a database of a server, or a file."""
     return Settings(home, _fresh(home, "template0") if SERVER else "")
 
 
 def place(home: Path) -> Settings:
-    """Give settings of a place for a new book: each home has a database of its own."""
+    """Give settings of a place without a book: each home has a database of its own."""
     return Settings(home, _fresh(home, _newest()) if SERVER else "")
+
+
+emptied = place
 
 
 def address_beside(name: str) -> str:

@@ -5,11 +5,15 @@ from __future__ import annotations
 import os
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from swardbook.cli.doors import Door, door_options
 from swardbook.foundation.dates import say
+
+if TYPE_CHECKING:
+    from swardbook.book.restoring import Restored
 
 
 @click.command()
@@ -37,6 +41,19 @@ def command(door: Door, copy: str, against: tuple[Path, ...], serves: bool) -> N
         raise BadInputError("--on or --ground", door.on or door.ground, "nothing: all comes back")
     settings = read_settings(os.environ)
     found = restore(settings, copy, clock_now(), against)
+    payload, lines = _payload(found), _lines(found)
+    if not serves:
+        door.show(payload, lines)
+        return
+    serving = make_ready(settings, Asked(), needs_owner=False)
+    door.show({**payload, "address": serving.address}, lines)
+    if not door.as_json:
+        tell(serving, "The restored book", False, False)
+    sys.stdout.flush()
+    click.get_current_context().exit(run(serving))
+
+
+def _lines(found: Restored) -> list[str]:
     many = len(found.grounds)
     of_day = f" of {say(found.made_at.date())}" if found.made_at else ""
     lines = [
@@ -51,7 +68,11 @@ def command(door: Door, copy: str, against: tuple[Path, ...], serves: bool) -> N
             f"The book that was here is in {found.set_aside}. What was written after the copy is"
             " only there: if it can still be read, swardbook bring-together takes it in."
         )
-    payload = {
+    return lines
+
+
+def _payload(found: Restored) -> dict[str, Any]:
+    return {
         "copy": found.name,
         "made_on": found.made_at.date().isoformat() if found.made_at else None,
         "grounds": list(found.grounds),
@@ -60,12 +81,3 @@ def command(door: Door, copy: str, against: tuple[Path, ...], serves: bool) -> N
         "set_aside": str(found.set_aside) if found.set_aside else None,
         "same_as": list(found.compared),
     }
-    if not serves:
-        door.show(payload, lines)
-        return
-    serving = make_ready(settings, Asked(), needs_owner=False)
-    door.show({**payload, "address": serving.address}, lines)
-    if not door.as_json:
-        tell(serving, "The restored book", False, False)
-    sys.stdout.flush()
-    click.get_current_context().exit(run(serving))

@@ -21,7 +21,7 @@ from swardbook.records.store import Store
 from swardbook.settings import Settings
 from swardbook.weather.series import DailyWeather
 from tests.support.books import SITE, entry, filled
-from tests.support.databases import SERVER, emptied
+from tests.support.databases import SERVER, bare
 
 EARLIER = ("0001_book", "0002_only_grows", "0003_checksums", "0004_forecast")
 
@@ -101,7 +101,7 @@ def rows_of(store: Store, table: str, columns: str) -> list[dict[str, Any]]:
 def test_an_older_book_is_one_ground_with_all_that_was_in_it(
     written: Store, tmp_path: Path, shape: str
 ) -> None:
-    settings = emptied(tmp_path / "older")
+    settings = bare(tmp_path / "older")
     make_older(settings, shape, written)
     store = open_store(settings)
     assert store.ground() == written.ground()
@@ -124,7 +124,7 @@ def test_an_older_book_is_one_ground_with_all_that_was_in_it(
 def test_an_upgrade_does_not_vouch_for_what_was_damaged_before(
     written: Store, tmp_path: Path, shape: str
 ) -> None:
-    settings = emptied(tmp_path / "older")
+    settings = bare(tmp_path / "older")
     make_older(settings, shape, written, spoil="“quoted”")
     store = open_store(settings)
     assert [each.position for each in store.check()] == [2]
@@ -139,7 +139,7 @@ def test_what_only_grows_refuses_a_change_after_the_upgrade_too(
 
     from swardbook.records.models import Entry, Kept
 
-    settings = emptied(tmp_path / "older")
+    settings = bare(tmp_path / "older")
     make_older(settings, shape, written)
     store = open_store(settings)
     for table in (Entry, Kept):
