@@ -319,7 +319,7 @@ class _Round:
             about = {"ahead_for": held.today.isoformat(), "ahead_writes": held.extract.writes,
                      "draws": held.draws}  # fmt: skip
         else:
-            last = self._last(job.ground)
+            last = self._last(job.ground) if self.book.settings.machine_work.days else {}
             names = ("ahead", "ahead_for", "ahead_writes", "draws")
             about = {name: last[name] for name in names if name in last}
         look = found["look"]

@@ -120,8 +120,16 @@ def _weather(store: Store, key: int | None, known: Known) -> tuple[DailyWeather 
     if key not in known:
         if len(known) >= MOST_KNOWN:
             known.clear()
-        known[key] = store.weather(), holds(store._rows.is_weather_whole)
+        weather, about = store.weather(), store._rows._series()
+        vouched = about.checksum if about is not None else ""
+        known[key] = weather, not vouched or _is(weather, vouched)
     return known[key]
+
+
+def _is(weather: DailyWeather | None, checksum: str) -> bool:
+    from swardbook.records.rows import checksum_of
+
+    return weather is not None and checksum_of(weather) == checksum
 
 
 def store_at(store: Store, key: int) -> Store:
