@@ -11,7 +11,8 @@ from swardbook.book.letting_days import INVITATION, days
 from swardbook.book.opening import Book
 from swardbook.book.people import LASTS, LoggedIn, check_account, read_role
 from swardbook.book.waits import BY_ADDRESS, count_try, was_right
-from swardbook.foundation.errors import BadInputError, StorageError, SwardbookError
+from swardbook.figures.squares import save_square
+from swardbook.foundation.errors import BadInputError, SwardbookError
 from swardbook.records.invitations import Invitation
 from swardbook.records.passwords import hashed
 from swardbook.records.person import ROLES, Person
@@ -127,14 +128,7 @@ def save_picture(path: str, to: str) -> None:
     StorageError
         If the file cannot be written.
     """
-    import segno
-
-    try:
-        segno.make(to, error="m", micro=False).save(
-            path, kind="svg", scale=8, border=4, dark="#000", light="#fff"
-        )
-    except OSError as slip:
-        raise StorageError(path, slip.strerror or str(slip)) from slip
+    save_square(path, to)
 
 
 def invitations(book: Book, now: datetime) -> tuple[Invitation, ...]:

@@ -23,6 +23,7 @@ from swardbook.book.people import (
     require_own_password,
 )
 from swardbook.book.waits import BY_ADDRESS, BY_CODE, count_try, was_right
+from swardbook.figures.squares import square_as_data
 from swardbook.foundation.errors import BadInputError, RefusedError, StorageError
 from swardbook.handbook.parameters import value
 from swardbook.records.files import make_private_folder
@@ -292,11 +293,14 @@ def code_at(secret: str, step: int, digits: int | None = None) -> str:
 
 
 def square_picture(text: str) -> str:
-    """Draw a text as a square picture for a phone's camera, black on white, as data."""
-    import segno
+    """Draw a text as a square picture for a phone's camera, as an address of data for a page.
 
-    drawn = segno.make(text, error="m", micro=False)
-    return str(drawn.svg_data_uri(scale=4, border=4, dark="#000", light="#fff"))
+    Parameters
+    ----------
+    text : str
+        What it says.
+    """
+    return square_as_data(text)
 
 
 def _address(secret: str, name: str, book: Book) -> str:
