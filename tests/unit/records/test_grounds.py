@@ -172,6 +172,20 @@ def test_the_same_weather_is_kept_once_and_is_let_go_by_each_alone(
     assert WeatherDay.objects.using(here._rows.alias).count() == 50
 
 
+def test_weather_without_a_day_is_whole_and_one_whose_days_are_gone_is_not(
+    stores: tuple[Store, Store],
+) -> None:
+    from swardbook.records.models import WeatherDay
+
+    here, there = stores
+    here.save_weather(days("2011-01-01", 0), "county")
+    there.save_weather(days("2011-01-01", 4), "county")
+    assert (here.check(), there.check()) == ((), ())
+    WeatherDay.objects.using(here._rows.alias).all().delete()
+    assert here.check() == ()
+    assert [each.where for each in there.check()] == ["The weather"]
+
+
 def test_damaged_weather_is_not_shared_with_who_saves_it_anew(stores: tuple[Store, Store]) -> None:
     from swardbook.records.models import WeatherDay
 
