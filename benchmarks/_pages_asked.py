@@ -23,7 +23,7 @@ from benchmarks._measuring import in_turn, medians
 from swardbook.book.opening import prepare_pages
 from swardbook.web.wiring import pages_settings
 
-TIMES = 25
+TIMES = 11
 LAWN_PAGES = ("", "week/", "ground/", "done/", "done/cut/", "more/", "diary/", "seed/", "settings/")
 _THERE, _UNDER_WAY, _PATIENCE = 200, 202, 1200
 _LINKED = re.compile(r"""(?:src|href)="(/static/[^"]+)\"""")
