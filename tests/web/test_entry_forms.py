@@ -7,15 +7,18 @@ import re
 from pathlib import Path
 
 import pytest
+from django.template import Context, Template
 from django.test import Client
 from django.urls import reverse
 
 from swardbook.book.diary import write
 from swardbook.book.parking import park
 from swardbook.book.units import choose_units
+from swardbook.cli.telling import tell_what
 from swardbook.foundation.dates import When
+from swardbook.foundation.units import read_units
 from swardbook.husbandry.diary import DiaryEntry
-from swardbook.husbandry.happenings import Cut, Frost, Reading
+from swardbook.husbandry.happenings import Changed, Cut, Frost, Reading
 from swardbook.husbandry.parked import Parked
 from swardbook.web.opened import the_book
 from tests.support.addresses import answered
@@ -149,3 +152,15 @@ def test_each_answer_of_the_key_is_a_button(client: Client) -> None:
     on = html.unescape(answered(client, address + html.unescape(links[0])).content.decode())
     again = re.findall(r'class="button second" href="\?seen=([^"]+)"', on)
     assert all("%0A" in each for each in again)  # the first answer goes along
+
+
+def test_a_sentence_about_inches_leaves_the_others_of_a_page_to_the_units_chosen() -> None:
+    page = Template("{% in_units %}<p>a ruler of 5 in</p><p>cut at 25 mm</p>{% endin_units %}")
+    told = page.render(Context({"units": read_units("imperial")}))
+    assert "cut at 1 in" in told
+    assert "a ruler of 5 in" in told
+
+
+def test_what_was_set_of_the_ground_is_told_in_words() -> None:
+    was = Changed("site", '{"units":null}', '{"units":"imperial"}', "What is shown.")
+    assert tell_what(was) == "changed: site: units not said, now imperial. What is shown"

@@ -57,8 +57,8 @@ def tell_what(what: Happening) -> str:
         plots = getattr(what, "plots", ())
         told = f"{getattr(what, 'job', '')} on {len(plots)} plot{'' if len(plots) == 1 else 's'}"
         return f"{told} only, {as_typed(getattr(what, 'reason', ''))}".removesuffix(", ")
-    if what.kind in {"photograph", "attachment"}:
-        return _photograph(what) if what.kind == "photograph" else _attachment(what)
+    if what.kind in _BY_HAND:
+        return _BY_HAND[what.kind](what)
     if what.kind == "parked":
         return f"parked, not taken in: {as_typed(getattr(what, 'where', ''))}"
     if what.kind == "worked out":
@@ -135,6 +135,41 @@ def _photograph(what: Happening) -> str:
     return told if index is None else f"{told}, dark-green index {index:.2f}"
 
 
+def _changed(what: Happening) -> str:
+    """Say what was set: each field that is another now, in words."""
+    thing = str(getattr(what, "thing", ""))
+    before, after = (_set(str(getattr(what, name, ""))) for name in ("before", "after"))
+    said = {name: (_plain(before.get(name)), _plain(after.get(name)))
+            for name in dict.fromkeys([*before, *after])}  # fmt: skip
+    told = ", ".join(
+        f"{name.replace('_', ' ')} {old}, now {new}".strip()
+        for name, (old, new) in said.items() if before.get(name) != after.get(name)
+    )  # fmt: skip
+    reason = str(getattr(what, "reason", "")).rstrip(".")
+    return f"changed: {thing}" + (f": {told}" if told else "") + (f". {reason}" if reason else "")
+
+
+def _set(text: str) -> dict[str, Any]:
+    """Read the fields that were set; words that are none stand for themselves."""
+    import json
+
+    try:
+        read = json.loads(text)
+    except ValueError:
+        read = None
+    return read if isinstance(read, dict) else {"": text} if text else {}
+
+
+def _plain(held: Any) -> str:
+    if held is None or held == "":
+        return "not said"
+    if isinstance(held, dict | list):
+        return "as before it" if not held else "another"
+    return quantity(held) if isinstance(held, int | float) and not isinstance(held, bool) else (
+        as_typed(str(held))
+    )  # fmt: skip
+
+
 def _attachment(what: Happening) -> str:
     peg, plot = getattr(what, "peg", ""), getattr(what, "plot", "")
     places = [f"peg {peg}" if peg else "", f"plot {plot}" if plot else ""]
@@ -151,3 +186,6 @@ def _species(name: str) -> str:
         return find_species(name).both_names
     except UnknownNameError:
         return name
+
+
+_BY_HAND = {"photograph": _photograph, "attachment": _attachment, "changed": _changed}

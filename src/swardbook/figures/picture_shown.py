@@ -18,7 +18,7 @@ SLIM = 320
 """Width that a phone shows whole. [px]"""
 _TITLE, _HEAD = 40, 44
 """Letters in a line of an axis title and of a panel's title in a slim picture."""
-_ROOM = 96
+_ROOM = 150
 """Room for labels beside a slim picture. [px]"""
 _FIRST, _SPARE = 0.42, 24.0
 """Share of the width that is tried first, and what may be left of a phone's width. [px]"""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from datetime import date, datetime
 from typing import Any
@@ -19,14 +20,21 @@ from swardbook.review.words import change_words
 from swardbook.web.drawing import as_part_of_page
 
 register = template.Library()
+_TAG = re.compile(r"(<[^>]*>)")
+"""Sentences end at tags, so that one about inches leaves the others of a page alone."""
+_LABEL = re.compile(r'( aria-label=")([^"]*)')
 
 
 @register.simple_block_tag(takes_context=True)
 def in_units(context: template.Context, content: str) -> SafeString:
     """Put what stands inside into the units of the book; what is typed into forms stays out."""
     units = context.get("units", METRIC)
-    told = in_words(content, units if isinstance(units, Units) else METRIC)
-    return mark_safe(without_marks(told))  # what comes in was made safe by the template
+    if not isinstance(units, Units) or units.is_plain:
+        return mark_safe(without_marks(content))  # what comes in was made safe by the template
+    parts = _TAG.split(content)
+    told = "".join(_LABEL.sub(lambda found: f"{found[1]}{in_words(found[2], units)}", part) if n % 2
+                   else in_words(part, units) for n, part in enumerate(parts))  # fmt: skip
+    return mark_safe(without_marks(told))
 
 
 @register.inclusion_tag("pages/_picture.html", takes_context=True)
@@ -41,7 +49,8 @@ def picture(context: template.Context, drawn: Picture) -> dict[str, Any]:
 @register.simple_tag(takes_context=True)
 def first_with(context: template.Context, words: str, where: str) -> str:
     """Tell where words stood on this page before; nothing where they stand for the first time."""
-    seen: dict[str, str] = context.render_context.setdefault("stood before", {})
+    kept: Any = context.render_context
+    seen: dict[str, str] = kept.setdefault("stood before", {})
     if words in seen:
         return seen[words]
     seen[words] = where
