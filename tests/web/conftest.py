@@ -21,6 +21,8 @@ from tests.web.lawn import PATIENT
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
 """The browser's loop goes on in the thread of the tests, which is not one that asks the book."""
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
+LONGEST = 300.0
+"""How long a server may take to begin [s]."""
 needs_chromium = pytest.mark.skipif(CHROMIUM is None, reason="there is no Chromium here")
 
 
@@ -55,12 +57,14 @@ class Server:
                    "--no-browser"]  # fmt: skip
         environment = {**os.environ, "SWARDBOOK_HOME": str(self.home)}
         self.served = subprocess.Popen(command, env=environment, stdout=subprocess.DEVNULL)
-        for _ in range(300):
+        end = time.monotonic() + LONGEST
+        while self.served.poll() is None and time.monotonic() < end:
             try:
-                urlopen(self.address, timeout=30).close()
-                break
+                urlopen(self.address, timeout=LONGEST).close()
+                return
             except OSError:
                 time.sleep(0.2)
+        raise RuntimeError(f"nothing is served at {self.address}")
 
     def end(self) -> None:
         """Stop serving."""
