@@ -30,6 +30,11 @@ def place(home: Path) -> Settings:
     return Settings(home, _fresh(home, _newest()) if SERVER else "")
 
 
+def there(home: Path) -> Settings:
+    """Give the settings of a place again, with whatever book is there now."""
+    return Settings(home, address_beside(_name(home)) if SERVER else "")
+
+
 emptied = place
 
 
@@ -38,8 +43,12 @@ def address_beside(name: str) -> str:
     return urlsplit(SERVER)._replace(path=f"/{name}").geturl()
 
 
+def _name(home: Path) -> str:
+    return f"swardbook_{sha256(str(home).encode()).hexdigest()[:16]}"
+
+
 def _fresh(home: Path, template: str) -> str:
-    name = f"swardbook_{sha256(str(home).encode()).hexdigest()[:16]}"
+    name = _name(home)
     with _asking() as ask:
         _drop(ask, name)
         ask(f"CREATE DATABASE {name} TEMPLATE {template}")

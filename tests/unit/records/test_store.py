@@ -13,7 +13,7 @@ from swardbook.records.store import Store
 from swardbook.settings import Settings
 from swardbook.weather.series import DailyWeather
 from tests.support.books import LOT, MAIN, SHORT, SITE, entry, filled
-from tests.support.databases import SERVER, emptied
+from tests.support.databases import SERVER, emptied, there
 
 
 @pytest.fixture
@@ -24,7 +24,7 @@ def store(tmp_path: Path) -> Store:
 def again(store: Store, tmp_path: Path) -> Store:
     """Close a book and open it again."""
     store.close()
-    return open_store(Settings(tmp_path / "home", SERVER))
+    return open_store(there(tmp_path / "home"))
 
 
 def test_what_was_written_is_there_when_the_book_is_opened_again(
@@ -46,7 +46,7 @@ def test_the_folder_of_a_book_is_private(store: Store, tmp_path: Path) -> None:
 
 def test_a_book_is_never_made_over_another(store: Store, tmp_path: Path) -> None:
     with pytest.raises(BadInputError, match="never written over"):
-        create_store(Settings(tmp_path / "home", SERVER))
+        create_store(there(tmp_path / "home"))
     assert store.ground().zones == (MAIN, SHORT)
 
 
