@@ -78,8 +78,7 @@ def log_in(page: Page, name: str, password: str) -> None:
 
 
 def begin(page: Page, served: dict[str, Any]) -> None:
-    page.wait_for_timeout(500)
-    for _ in range(60):
+    for _ in range(400):
         try:
             page.goto(f"{served['site']}/week/")
             break
