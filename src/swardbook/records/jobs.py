@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Collection, Mapping, Sequence
+from contextlib import AbstractContextManager
 from datetime import datetime, timedelta
 from typing import Any
 
@@ -140,7 +141,7 @@ class Jobs:
     def end(self, held: Job, result: Mapping[str, Any], now: datetime) -> bool:
         """Write what came of a job; False, and nothing written, where another holds it by now."""
         require_writable()
-        with guarded(self._where), transaction.atomic(using=self._alias):
+        with guarded(self._where), self._together():
             ended = self._held(held).update(
                 state="done", ended_at=now, result=canonical(dict(result)), reason="", **_ENDED
             )
@@ -165,7 +166,7 @@ class Jobs:
         if not is_last:
             changes = {"state": "waiting", "not_before": again_at}
         require_writable()
-        with guarded(self._where), transaction.atomic(using=self._alias):
+        with guarded(self._where), self._together():
             return bool(self._held(held).update(reason=reason[:2000], **changes, **_ENDED))
 
     def give_back(self, held: Job, reason: str, now: datetime) -> bool:
@@ -242,6 +243,10 @@ class Jobs:
             for some in _in_parts(old):
                 self._rows().filter(pk__in=some).delete()
         return len(old)
+
+    def _together(self) -> AbstractContextManager[object]:
+        """Give a transaction, or be part of the one that is begun."""
+        return transaction.atomic(using=self._alias, savepoint=False)
 
     def _rows(self) -> QuerySet[JobRow]:
         return JobRow.objects.using(self._alias)

@@ -15,9 +15,10 @@ from swardbook.foundation.errors import UnknownNameError
 from swardbook.records.job import NewJob
 from swardbook.records.job_list import jobs_of
 from swardbook.records.jobs import Jobs
+from swardbook.records.nights import Found, end_night
 from swardbook.records.opening import create_store, open_store
 from swardbook.settings import Settings
-from tests.support.books import filled
+from tests.support.books import TODAY, filled
 from tests.support.databases import emptied
 
 NOW = datetime(2026, 11, 26, 2, 0, tzinfo=UTC)
@@ -145,6 +146,26 @@ def test_old_results_go_but_the_last_of_each_ground(jobs: Jobs) -> None:
     assert jobs.forget("night", NOW + LEASE) == 2
     [last] = jobs.last_done("night")
     assert last.key == "three"
+
+
+def test_a_night_is_ended_with_what_it_found_or_not_at_all(home: Settings, jobs: Jobs) -> None:
+    store = open_store(home)
+    asked(jobs, "one", "two")
+    late, other = jobs.take("a", "v", NOW, LEASE, most=2)
+    [now] = jobs.take("b", "v", NOW + LEASE, LEASE)
+    for held, told, is_held in ((late, "late", False), (now, "now", True), (now, "twice", False)):
+        found = Found({"stages": {}, "next_due": told}, TODAY, store.writes(), {"told": told})
+        assert end_night(store, held, found, NOW) == is_held
+    [row] = store.lawns(TODAY)
+    assert row.summary is not None
+    assert (row.summary["next_due"], row.is_written_since) == ("now", False)
+    broken = Found({"fault": "torn"}, TODAY, store.writes(), {}, "torn")
+    [other] = jobs.take("b", "v", NOW + LEASE, LEASE)
+    assert end_night(store, other, broken, NOW)
+    [row] = store.lawns(TODAY)
+    assert row.summary == {"fault": "torn"}
+    assert jobs.counts() == {"waiting": 0, "running": 0, "done": 1, "failed": 1}
+    store.close()
 
 
 def test_many_takers_at_once_get_each_piece_of_work_once(home: Settings, jobs: Jobs) -> None:
