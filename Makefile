@@ -70,6 +70,10 @@ restore-drill: $(VENV)/.test
 test-crash: $(VENV)/.test
 	$(BIN)/python -m tools.crash_runs
 
+# Twenty phones and five desks at one server: ten minutes and a little.
+soak: $(VENV)/.test
+	$(BIN)/python -m tools.soak
+
 nightly: self-consistency harder-twin trial-runs judge-r photo-swards
 
 docs: $(VENV)/.test
