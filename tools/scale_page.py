@@ -9,6 +9,7 @@ from tools.scale_simulation import Night, Simulated, simulate
 
 WANTED_GAIN, WANTED_COMMITS, MOST_GROWTH = 0.75, 0.6, 1.1
 MANY, WORKERS = 100_000, 64
+BUSY = 4.0
 NOT_RUN = "Not run to its end yet"
 
 
@@ -32,7 +33,7 @@ def page(done: Mapping[str, Any], lawns: int) -> str:
     told += (
         _bits(done["bits"]) if "bits" in done else [f"{NOT_RUN}: bits by different workers.", ""]
     )
-    if {"pairs", "bits", "scheduler", "steps"} <= set(done):
+    if {"pairs", "ahead", "scheduler", "steps"} <= set(done):
         told += _ahead(done, done["pairs"]["task_cpu_s"])
     return "\n".join(told).rstrip() + "\n"
 
@@ -43,7 +44,7 @@ def _shares(
     if "pairs" in done:
         pairs, task = done["pairs"], sorted(done["pairs"]["task_cpu_s"])
         middle = task[len(task) // 2]
-        yield ("Two workers of a cluster against twice one", f"{pairs['gain']:.2f}",
+        yield ("Two workers of a cluster against twice one", f"{pairs['gain']:.2f}{_load(pairs)}",
                f"at least {WANTED_GAIN}", pairs["gain"] >= WANTED_GAIN)  # fmt: skip
         yield ("Time of a lawn on a worker, the middle one", f"{1000 * middle:.0f} ms",
                "at least 50 ms", middle >= 0.05)  # fmt: skip
@@ -56,8 +57,14 @@ def _shares(
         commits = done["commits"]
         rates = f"{commits['jobs_per_s']:.0f} and {commits['raw_per_s']:.0f} a second"
         yield ("Ends of jobs on the disk against bare appends of 4 KB",
-               f"{commits['ratio']:.2f} ({rates})", f"at least {WANTED_COMMITS}",
+               f"{commits['ratio']:.2f} ({rates}){_load(commits)}", f"at least {WANTED_COMMITS}",
                commits["ratio"] >= WANTED_COMMITS)  # fmt: skip
+
+
+def _load(part: Mapping[str, Any]) -> str:
+    """Say how busy the machine was with other things, where it was."""
+    low, high = sorted(part["load"])
+    return f", at a load of {low:.0f} to {high:.0f} on two cores" if high > BUSY else ""
 
 
 def _long(long: Mapping[str, Any], lawns: int) -> list[str]:
@@ -105,11 +112,7 @@ def _bits(bits: Mapping[str, Any]) -> list[str]:
 
 def _ahead(done: Mapping[str, Any], task: list[float]) -> list[str]:
     scheduler, driver = done["scheduler"]["cpu_s"], done["steps"]["driver_cpu_s"]
-    ahead = [
-        each["seconds"] for name, each in done["bits"]["runs"].items() if name.startswith("1 by p")
-    ]
-    looked = done["bits"]["runs"]["1 by processes"]
-    longer = (ahead[0] - looked["looked"] * sorted(task)[len(task) // 2]) / max(looked["ahead"], 1)
+    longer = done["ahead"]["cpu_s"]
     with_ahead = [*(6 * task), *(each + longer for each in task)]
     rows = []
     for name, work in (("looks alone", task), ("a seventh looked ahead for", with_ahead)):
@@ -122,7 +125,8 @@ def _ahead(done: Mapping[str, Any], task: list[float]) -> list[str]:
         f" client together {1000 * scheduler:.1f} ms of processor time"
         f" ({done['scheduler']['tasks']:,} tasks of a lawn's size that do nothing), a lawn cost"
         f" what drives the night {1000 * driver:.0f} ms for reading, packing and writing, and a"
-        f" look-ahead by 64 draws {longer:.0f} s more. Times of work are drawn from those"
+        f" look-ahead of {done['ahead']['zones']} zone by 64 draws {longer:.1f} s more. Times of"
+        " work are drawn from those"
         " measured. Several machines may drive one night, since each lawn is taken under a lease.",
         "", "| Night | Drivers | Minutes | Workers at work | Scheduler busy | Drivers busy |",
         "|---|---|---|---|---|---|", *rows, "",

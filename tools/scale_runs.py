@@ -26,9 +26,9 @@ from typing import Any
 
 from swardbook.book.compiled import kernel_of
 from swardbook.book.machine_kind import machine_kind
-from swardbook.book.night import NightTold, night_work
+from swardbook.book.night import NightTold, night_of, night_work, task_of
 from swardbook.book.nightly import Means, NightRun, nightly
-from swardbook.book.opening import open_any_book
+from swardbook.book.opening import at_ground, open_any_book
 from swardbook.demo.many_lawns import TODAY, Firm, write_firm
 from swardbook.feeds.spread import Spread, Task
 from swardbook.feeds.spread_cluster import join
@@ -66,6 +66,7 @@ def main() -> None:
         "pairs": lambda: one_against_two(given.home),
         "steps": lambda: steps(given.home),
         "scheduler": lambda: scheduler(given.home),
+        "ahead": lambda: looking_ahead(given.home),
         "commits": lambda: commits(given.home),
         "bits": lambda: same_bits(given.home),
         f"long {given.lawns}": lambda: long_run(given.home, given.lawns),
@@ -240,6 +241,23 @@ def steps(home: Path) -> dict[str, Any]:
     nightly(book, Means(InPlace(), "scale", now, work))
     book.store.close()
     return {"driver_cpu_s": median(outs[8:]), "lawns": len(outs)}
+
+
+def looking_ahead(home: Path) -> dict[str, Any]:
+    """Time the look-ahead of one lawn with one zone, beside its look alone."""
+    book = open_any_book(
+        Settings(book_of(home, "same", SAME, 3), cache_folder=home / "cache"), clock
+    )
+    lawn = at_ground(book, "1-lime-walk", clock)
+    spent = {}
+    for draws in (0, 64, 0):
+        task = task_of(lawn, draws)
+        begun = time.process_time()
+        night_of(task)
+        spent[draws] = time.process_time() - begun
+    zones = len(lawn.ground().zones)
+    book.store.close()
+    return {"cpu_s": spent[64] - spent[0], "zones": zones}
 
 
 def scheduler(home: Path) -> dict[str, Any]:

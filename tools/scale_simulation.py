@@ -67,31 +67,35 @@ class Simulated:
 def simulate(night: Night) -> Simulated:
     """Go through a night event by event."""
     chance = random.Random(night.seed)
-    drivers, scheduler = [0.0] * night.drivers, 0.0
-    busy = worked = scheduled = 0.0
+    drivers, scheduler = [(0.0, n) for n in range(night.drivers)], 0.0
+    busy = worked = scheduled = now = 0.0
     free = [0.0] * night.workers
-    back: list[tuple[float, int]] = []
-    under_way, sent, done, now = 0, 0, 0, 0.0
-    room = night.ahead * night.workers
+    back: list[tuple[float, int]] = []  # done by a worker, not yet passed on
+    here: list[list[float]] = [[] for _ in drivers]  # passed on to its driver
+    under_way, sent, done = 0, 0, 0
     while done < night.lawns:
-        driver = min(range(night.drivers), key=drivers.__getitem__)
-        may_send = sent < night.lawns and under_way < room
-        if may_send and (not back or drivers[driver] <= max(back[0][0], drivers[back[0][1]])):
-            drivers[driver] += night.out_s
-            busy += night.out_s
-            scheduler = max(scheduler, drivers[driver]) + night.scheduler_s / 2
+        at, driver = heapq.heappop(drivers)
+        while back and back[0][0] <= at:
+            ready, whose = heapq.heappop(back)
+            scheduler = max(scheduler, ready) + night.scheduler_s / 2
+            heapq.heappush(here[whose], scheduler)
+        if here[driver] and here[driver][0] <= at:
+            heapq.heappop(here[driver])
+            at, busy, now = at + night.in_s, busy + night.in_s, max(now, at + night.in_s)
+            done, under_way = done + 1, under_way - 1
+        elif sent < night.lawns and under_way < night.ahead * night.workers:
+            at, busy = at + night.out_s, busy + night.out_s
+            scheduler = max(scheduler, at) + night.scheduler_s / 2
             took = chance.choice(night.work_s)
-            begun = max(heapq.heappop(free), scheduler)
-            heapq.heappush(free, begun + took)
-            heapq.heappush(back, (begun + took, driver))
+            ended = max(heapq.heappop(free), scheduler) + took
+            heapq.heappush(free, ended)
+            heapq.heappush(back, (ended, driver))
             worked, scheduled = worked + took, scheduled + night.scheduler_s
             sent, under_way = sent + 1, under_way + 1
         else:
-            at, driver = heapq.heappop(back)
-            drivers[driver] = max(drivers[driver], at + night.scheduler_s / 2) + night.in_s
-            busy += night.in_s
-            now = max(now, drivers[driver])
-            done, under_way = done + 1, under_way - 1
+            waits = [each[0] for each in (here[driver], [one for one, _ in back[:1]]) if each]
+            at = max(at + 1e-4, min(waits, default=at + 1e-2))
+        heapq.heappush(drivers, (at, driver))
     return Simulated(
         now, worked / (now * night.workers), scheduled / now, busy / (now * night.drivers)
     )
