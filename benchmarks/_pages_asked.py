@@ -14,12 +14,13 @@ import re
 import sys
 import time
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from functools import partial
 from pathlib import Path
 from typing import Any
 from urllib.parse import unquote_to_bytes, urljoin
 
-from benchmarks._measuring import in_turn, medians
+from benchmarks._measuring import medians
 from swardbook.book.opening import prepare_pages
 from swardbook.web.wiring import pages_settings
 
@@ -183,20 +184,46 @@ def _watched(address: str) -> tuple[list[str], Callable[[], object]]:
     return texts, lambda: template.render(Context(about))
 
 
-def of_lawn(slug: str) -> dict[str, Any]:
-    """Time the pages of one lawn, and count what they ask of the database."""
-    from django.test.utils import CaptureQueriesContext
+def of_lawn(slug: str, *homes: str) -> list[dict[str, Any]]:
+    """Time the pages of one lawn of each book in turn, and count what they ask of the database.
 
-    made = {}
+    Each book is held open by a thread of its own, as by a server's.
+    """
+    threads = [ThreadPoolExecutor(1) for _ in homes]
+    made: list[dict[str, Any]] = [{} for _ in homes]
+    for thread, home in zip(threads, homes, strict=True):
+        thread.submit(_opened, home).result()
     for page in LAWN_PAGES:
         address = f"/at/{slug}/{page}"
-        get_ready(address)
-        with CaptureQueriesContext(_connection()) as caught:
-            get(address)
-        queries = len(caught)  # before the next page is asked for: its log begins anew
-        taken = in_turn({"page": partial(get, address)}, TIMES)["page"]
-        made[f"/{page}"] = {"seconds": taken, "queries": queries}
+        counts = [thread.submit(_counted, address).result() for thread in threads]
+        works = {
+            home: partial(_got_in, thread, address)
+            for home, thread in zip(homes, threads, strict=True)
+        }
+        taken = medians(works, 3 * TIMES)
+        for home, queries, whole in zip(homes, counts, made, strict=True):
+            whole[f"/{page}"] = {"seconds": taken[home], "queries": queries}
     return made
+
+
+def _got_in(thread: ThreadPoolExecutor, address: str) -> object:
+    return thread.submit(get, address).result()
+
+
+def _opened(home: str) -> None:
+    from swardbook.web.opened import any_book
+
+    os.environ["SWARDBOOK_HOME"] = home
+    any_book()
+
+
+def _counted(address: str) -> int:
+    from django.test.utils import CaptureQueriesContext
+
+    get_ready(address)
+    with CaptureQueriesContext(_connection()) as caught:
+        get(address)
+    return len(caught)
 
 
 if __name__ == "__main__":
