@@ -56,7 +56,7 @@ def damage_once(settings: Settings, seed: int) -> dict[str, int]:
         raise AssertionError(f"{how} {seed}: the kept copy does not bring everything back")
     return {
         "crashes": 1, how: 1, "altered": int(is_altered), "altered_and_named": int(is_altered),
-        "named": int(is_named), "read_only": int(after["read_only"]),
+        "named": int(is_named), "read_only": int(bool(after["read_only"])),
         "unreadable": int(after.get("texts") is None),
         "harmless": int(not is_altered and not is_named),
     }  # fmt: skip

@@ -12,7 +12,6 @@ from django.test import Client, RequestFactory
 
 from swardbook.foundation.errors import StorageError
 from swardbook.web import opened, watching
-from swardbook.web.views import running
 
 
 def test_a_server_that_answers_and_reads_its_book_is_well(client: Client) -> None:
@@ -35,7 +34,7 @@ def test_a_book_that_cannot_be_read_is_told_by_its_status(
     def broken() -> None:
         raise StorageError("/somewhere/book.sqlite3", "the disk is gone")
 
-    monkeypatch.setattr(running.opened, "any_book", broken)
+    monkeypatch.setattr(opened, "any_book", broken)
     answer = client.get("/health")
     assert answer.status_code == 503
     assert answer.json() == {"is_well": False, "book": "StorageError"}

@@ -139,10 +139,11 @@ def _gone_through(store: Store) -> _Diary:
     entries, damage, pictures = 0, list[str](), set[str]()
     written: list[date] = []
     grounds = store.grounds()
-    for ground in grounds:
+    for place, ground in enumerate(grounds):
         own = store.at(ground.slug)
         try:
-            damage += [f"{each.where}: {each.found}" for each in own.check()]
+            found = own.check(pages=place == 0)
+            damage += [f"{each.where}: {each.found}" for each in found]
             diary = own.whole_diary()
         except SwardbookError as slip:
             damage.append(str(slip))

@@ -31,17 +31,24 @@ class Checked:
     damage: tuple[Damage, ...]
 
 
-def check_book(book: Book) -> Checked:
+def check_book(book: Book, *, pages: bool = True) -> Checked:
     """Recompute the checksum of every entry, of the ground and of the weather.
 
     Where something is damaged, the book is only read from then on, here and wherever it is opened.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    pages : bool
+        Whether to go through the file's pages too; once is enough for all its grounds.
 
     Raises
     ------
     DamagedBookError
         If the file cannot be read at all.
     """
-    damage = book.store.check()
+    damage = book.store.check(pages=pages)
     if not book.settings.database and (damage or len(book.store.grounds()) == 1):
         remember_damage(book.settings.book_file, damage)
     if damage and not book.store.damage:

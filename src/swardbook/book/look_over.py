@@ -48,7 +48,7 @@ def look_over(book: Book, zone: str = "") -> tuple[ToLookAt, ...]:
 
 
 def _damage(book: Book) -> Iterator[ToLookAt]:
-    for each in check_book(book).damage:
+    for each in check_book(book, pages=False).damage:
         yield ToLookAt(
             "damage", f"{each.where}: {each.found}.", "whatever leans on it",
             ("swardbook diary check", "swardbook export --with-damage FILE.zip"),

@@ -46,7 +46,7 @@ def show_answer(
     lines: Sequence[str],
     *,
     zone: str = "",
-    keeping: dict[str, str] | None = None,
+    keeping: dict[str, Any] | None = None,
 ) -> None:
     """Show an answer; keep it first where that was asked, and say under which id."""
     told = dict(payload)

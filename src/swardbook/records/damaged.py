@@ -17,7 +17,9 @@ if TYPE_CHECKING:
 THE_FILE = "The file of the book"
 
 
-def damage_in(rows: Rows, where: str, weather: Callable[[], Sequence[str]]) -> tuple[Damage, ...]:
+def damage_in(
+    rows: Rows, where: str, weather: Callable[[], Sequence[str]], *, pages: bool = True
+) -> tuple[Damage, ...]:
     """Go through the pages, and recompute all checksums of one ground.
 
     Parameters
@@ -28,6 +30,8 @@ def damage_in(rows: Rows, where: str, weather: Callable[[], Sequence[str]]) -> t
         The book, as the person knows it.
     weather : callable
         Names what of the weather is not what was saved.
+    pages : bool
+        Whether to go through the pages, which are those of all grounds.
 
     Returns
     -------
@@ -37,7 +41,8 @@ def damage_in(rows: Rows, where: str, weather: Callable[[], Sequence[str]]) -> t
     found: list[Damage] = []
     try:
         with guarded(where):
-            rows.check_pages(where)
+            if pages:
+                rows.check_pages(where)
     except DamagedBookError as slip:
         found.append(Damage(0, THE_FILE, slip.found))
     try:

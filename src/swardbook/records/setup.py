@@ -40,6 +40,7 @@ def configure(more: Mapping[str, Any] | None = None) -> None:
         DATABASES={},
         DEFAULT_AUTO_FIELD="django.db.models.BigAutoField",
         USE_TZ=True,
+        TIME_ZONE="UTC",
         LOGGING_CONFIG=None,
         PASSWORD_HASHERS=["django.contrib.auth.hashers.Argon2PasswordHasher"],
         **given,

@@ -167,9 +167,9 @@ class Store(WeatherStore):
         with guarded(self._where):
             return tuple(self._rows.links())
 
-    def check(self) -> tuple[Damage, ...]:
-        """Go through the pages and recompute all checksums; names what is damaged."""
-        return damage_in(self._rows, self._where, self._broken_weather)
+    def check(self, *, pages: bool = True) -> tuple[Damage, ...]:
+        """Recompute all checksums, after going through the pages; names what is damaged."""
+        return damage_in(self._rows, self._where, self._broken_weather, pages=pages)
 
     def stamp(self) -> str:
         """Name the state of the book: what was worked out under one name holds while it stands."""
