@@ -10,7 +10,8 @@ from pathlib import Path
 
 import click
 
-from swardbook.cli.main import COMMANDS, root
+from swardbook.cli.commands import COMMANDS
+from swardbook.cli.main import root
 from swardbook.handbook.parameters import parameters
 from swardbook.handbook.sources import sources
 from swardbook.settings import SETTINGS

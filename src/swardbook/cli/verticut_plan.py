@@ -197,7 +197,11 @@ def _slices_lines(found: Slices, passes: int) -> list[str]:
         return lines + under("", f"{told} How much nobody has measured: note the boxes.", 0)
     return lines + under("", f"The slits held {found.spoil_l:,.0f} L as it lay, about"
                              f" {found.barrows:.0f}"
-                             f" barrow{'s' * (round(found.barrows or 0) != 1)} loose.", 0)  # fmt: skip
+                             f" barrow{_s(found.barrows)} loose.", 0)  # fmt: skip
+
+
+def _s(many: float | None) -> str:
+    return "s" * (round(many or 0) != 1)
 
 
 def _closing_lines(told: VerticutPlan) -> list[str]:

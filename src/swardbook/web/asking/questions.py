@@ -10,7 +10,8 @@ from functools import cache
 
 import click
 
-from swardbook.cli.main import COMMANDS, root
+from swardbook.cli.commands import COMMANDS
+from swardbook.cli.main import root
 from swardbook.foundation.asked_units import asked_in, is_metric, standing
 from swardbook.foundation.quantities import read_number
 from swardbook.foundation.unit_words import in_words
