@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import shutil
-import socket
 import subprocess
 import tempfile
 from collections.abc import Iterator
@@ -13,6 +12,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import psycopg
+
+from tools.postgres import free_port, programs
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,15 +52,6 @@ class Served:
         as_own([self.programs / "pg_ctl", "-D", self.folder / "data", "-m", "immediate", "stop"])
 
 
-def programs() -> Path | None:
-    """Find the newest server's programs as Debian lays them; None where there is none."""
-    found = sorted(Path("/usr/lib/postgresql").glob("*/bin/initdb"))
-    if found:
-        return found[-1].parent
-    other = shutil.which("initdb")
-    return Path(other).parent if other else None
-
-
 def as_own(words: list[object]) -> None:
     """Run a program as somebody who may own a server: never as root."""
     command = [str(word) for word in words]
@@ -85,9 +77,7 @@ def cluster() -> Iterator[Served]:
         folder = Path(name)
         if os.getuid() == 0:
             shutil.chown(folder, "nobody", "nogroup")
-        with socket.socket() as asked:
-            asked.bind(("127.0.0.1", 0))
-            port = asked.getsockname()[1]
+        port = free_port()
         as_own(
             [there / "initdb", "-D", folder / "data", "-U", "keeper", "-A", "trust", "-E", "UTF8",
              "--locale=C.UTF-8"]

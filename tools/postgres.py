@@ -80,7 +80,7 @@ def server(options: str = _QUICK) -> Iterator[str]:
             os.chown(folder, user.pw_uid, user.pw_gid)
         _call([where / "initdb", "-D", data, "-U", "postgres", "-A", "trust", "-E", "UTF8",
                "--locale=C", "--no-sync"], user)  # fmt: skip
-        port = _free_port()
+        port = free_port()
         listens = f"-c listen_addresses=127.0.0.1 -c port={port} -k {folder} {options}"
         control = [where / "pg_ctl", "-D", data, "-w", "-l", Path(folder) / "log"]
         _call([*control, "-t", "120", "-o", listens, "start"], user)
@@ -112,7 +112,8 @@ def _call(command: Sequence[object], user: pwd.struct_passwd | None) -> None:
         raise RuntimeError(f"{command[0]}: {done.stdout}{done.stderr}")
 
 
-def _free_port() -> int:
+def free_port() -> int:
+    """Find a port of this machine that nothing listens on."""
     with socket.socket() as asked:
         asked.bind(("127.0.0.1", 0))
         return int(asked.getsockname()[1])
