@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import atexit
 import json
+import shutil
+import tempfile
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -70,23 +73,62 @@ def run(book_home: Path) -> Run:
     return running
 
 
-@pytest.fixture
-def empty(run: Run) -> Run:
-    """A book that has only its site."""
-    run("begin", "--name", "Fennowick Croquet Club", "--latitude", "52", "--elevation", "62",
-        "--hours-a-week", "9", "--hose", "14")  # fmt: skip
+def made_once(run: Run, home: Path, name: str, make: Callable[[Run], None]) -> Run:
+    """Make a book by commands once for a process, and copy it for each further test.
+
+    Parameters
+    ----------
+    run : Run
+        Runs commands in the book at `home`.
+    home : Path
+        The test's own folder, without a book.
+    name : str
+        Names what is made.
+    make : callable
+        Makes it, by commands alone.
+    """
+    if SERVER:
+        make(run)
+        return run
+    if name not in _MADE:
+        make(run)
+        kept = Path(tempfile.mkdtemp(prefix="made-once-"))
+        atexit.register(shutil.rmtree, kept, ignore_errors=True)
+        _MADE[name] = Path(shutil.copytree(home, kept / "book"))
+    else:
+        shutil.copytree(_MADE[name], home, dirs_exist_ok=True)
     return run
 
 
-@pytest.fixture
-def ground(empty: Run) -> Run:
-    """A small ground: two courts, pegs and honest squares."""
+_MADE: dict[str, Path] = {}
+
+
+def begin(run: Run) -> None:
+    """Make a book that has only its site."""
+    run("begin", "--name", "Fennowick Croquet Club", "--latitude", "52", "--elevation", "62",
+        "--hours-a-week", "9", "--hose", "14")  # fmt: skip
+
+
+def fill(run: Run) -> None:
+    """Make a small ground: two courts, pegs and honest squares."""
+    begin(run)
     court = ("--use", "court", "--height-of-cut", "8 mm", "--mower", "cylinder")
-    empty("zone", "add", "Main court", "--sides", "32x25.6", "--soil", "silty clay loam", *court)
-    empty("zone", "add", "Short court", "--sides", "24x19.2", *court)
-    empty("peg", "add", "P1", "P2", "--zone", "Main court", "--sketch", "4.2 m from the post")
-    empty("strip", "add", "--zone", "Main court", "--squares", "6")
-    return empty
+    run("zone", "add", "Main court", "--sides", "32x25.6", "--soil", "silty clay loam", *court)
+    run("zone", "add", "Short court", "--sides", "24x19.2", *court)
+    run("peg", "add", "P1", "P2", "--zone", "Main court", "--sketch", "4.2 m from the post")
+    run("strip", "add", "--zone", "Main court", "--squares", "6")
+
+
+@pytest.fixture
+def empty(run: Run, book_home: Path) -> Run:
+    """A book that has only its site."""
+    return made_once(run, book_home, "empty", begin)
+
+
+@pytest.fixture
+def ground(run: Run, book_home: Path) -> Run:
+    """A small ground: two courts, pegs and honest squares."""
+    return made_once(run, book_home, "ground", fill)
 
 
 def _saturday() -> Any:

@@ -6,10 +6,11 @@ import re
 import shlex
 from datetime import date, timedelta
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
 
-from tests.cli.conftest import Run
+from tests.cli.conftest import Run, fill, made_once
 
 COURT = ("--zone", "Main court")
 BOBBIN = ("--part", "chewings fescue=40", "--part", "slender creeping red fescue=40",
@@ -27,15 +28,20 @@ def sky(run: Run, folder: Path, rain: float = 8.0, tmax: float = 16.0, tmin: flo
 
 
 @pytest.fixture
-def sward(ground: Run, tmp_path: Path) -> Run:
+def sward(run: Run, book_home: Path) -> Run:
     """The main court as a grown sward of Bobbin that was cut five days ago, under a mild sky."""
+    return made_once(run, book_home, "sward", grow)
+
+
+def grow(ground: Run) -> None:
+    fill(ground)
     ground("lot", "add", "--code", "BB-1", "--name", "Bobbin", "--weight", "40", *BOBBIN)
     ground("lot", "add", "--code", "PW-1", "--name", "Pocketwatch", "--weight", "4", *POCKETWATCH)
     ground("sow", "--lot", "BB-1", "--rate", "30", "--when", "4 September 2009", *COURT)
     for day in ("20 September", "27 September", "3 October"):
         ground("cut", "--height", "8", "--boxed", "--filled", "--when", day, *COURT)
-    sky(ground, tmp_path)
-    return ground
+    with TemporaryDirectory() as folder:
+        sky(ground, Path(folder))
 
 
 def words(run: Run, *arguments: str) -> str:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import shlex
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
 
-from tests.cli.conftest import Run
+from tests.cli.conftest import Run, fill, made_once
 from tests.cli.test_never import BOBBIN, sky
 
 SLIPS = (
@@ -65,12 +66,17 @@ OUNCES = {"sow --rate {}", "feed --rate {}"}
 
 
 @pytest.fixture
-def court(ground: Run, tmp_path: Path) -> Run:
+def court(run: Run, book_home: Path) -> Run:
+    return made_once(run, book_home, "court", lay)
+
+
+def lay(ground: Run) -> None:
+    fill(ground)
     ground("lot", "add", "--code", "BB-1", "--name", "Bobbin", "--weight", "40", *BOBBIN)
     ground("sow", "--lot", "BB-1", "--rate", "30", "--when", "4 September", "--zone", "Main court")
     ground("cut", "--height", "8", "--when", "yesterday", "--zone", "Main court")
-    sky(ground, tmp_path)
-    return ground
+    with TemporaryDirectory() as folder:
+        sky(ground, Path(folder))
 
 
 def state(run: Run) -> object:

@@ -27,12 +27,18 @@ class Bare(HTMLParser):
     def __init__(self) -> None:
         super().__init__()
         self.found: list[str] = []
+        self.is_typed = False
+        """Whether it stands in a command, which is typed as it is in every language."""
 
     def handle_data(self, data: str) -> None:
-        self.found.append(data)
+        if not self.is_typed:
+            self.found.append(data)
+
+    def handle_endtag(self, tag: str) -> None:
+        self.is_typed = self.is_typed and tag != "code"
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        del tag
+        self.is_typed = self.is_typed or tag == "code"
         self.found += [value or "" for name, value in attrs if name in SHOWN_ATTRIBUTES]
 
 
@@ -45,8 +51,12 @@ def bare_texts(source: str) -> list[str]:
             is_looked_up = True
         elif token.token_type is TokenType.BLOCK and word in {"endblocktranslate", "endcomment"}:
             is_looked_up = False
-        elif token.token_type is TokenType.BLOCK and word == "block" and "class" in token.contents:
-            is_looked_up = True  # what it holds is the name of a class
+        elif (
+            token.token_type is TokenType.BLOCK
+            and word == "block"
+            and ("class" in token.contents or token.contents == "block about")
+        ):
+            is_looked_up = True  # what it holds is the name of a class, or attributes
         elif token.token_type is TokenType.BLOCK and word == "endblock":
             is_looked_up = False
         elif token.token_type is TokenType.TEXT and not is_looked_up:

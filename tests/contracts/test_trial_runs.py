@@ -56,7 +56,7 @@ def test_a_run_that_was_broken_off_goes_on_and_comes_to_the_same(
     assert broken == null_rates(5, lambda _: None, Parts(None))
     monkeypatch.setattr(trial_runs, "PART", 5)
     assert broken == null_rates(5, lambda _: None, Parts(None))
-    monkeypatch.setattr(trial_runs, "code_sum", lambda: "other code")
+    monkeypatch.setattr(trial_runs, "code_sum", lambda code: "other code")
     assert Parts(state).done == {}
 
 

@@ -19,7 +19,7 @@ from swardbook.web.opened import the_book
 
 
 def send(client: Client, body: Any) -> Any:
-    client.get("/")
+    client.get("/done/note/")
     token = client.cookies["csrftoken"].value
     text = body if isinstance(body, str) else json.dumps(body)
     return client.post(
@@ -220,7 +220,7 @@ def test_a_phone_is_told_which_pages_it_keeps_each_zone_among_them(client: Clien
 
 
 def send_file(client: Client, held: bytes, **about: Any) -> Any:
-    client.get("/")
+    client.get("/done/note/")
     sent = BytesIO(held)
     sent.name = "a.jpg"
     said = json.dumps({"id": str(uuid4()), **about})
@@ -276,7 +276,7 @@ def test_a_file_that_is_no_picture_is_answered_with_the_reason_and_not_kept(
     answer = send_file(client, b"<script>alert(1)</script>")
     assert (answer.status_code, bool(answer.json()["refusal"])) == (422, True)
     assert send_file(client, jpeg(170), id="x").status_code == 422
-    client.get("/")
+    client.get("/done/note/")
     token = client.cookies["csrftoken"].value
     for body in ({"about": "{"}, {"about": "[]"}, {}):
         answer = client.post("/api/files/", body, HTTP_X_CSRFTOKEN=token)

@@ -12,35 +12,47 @@ from tests.web.lawn import PATIENT, go
 
 pytestmark = needs_chromium
 PAGES = (*html_addresses(), "/ground/Nowhere/")
+SOME = tuple(
+    each for place, each in enumerate(PAGES)
+    if place % 5 == 0 or each in {"/", "/week/", "/done/cut/", "/ground/", "/plan/"}
+)  # fmt: skip
+"""Enough of them for each day; all of them in the long run."""
+ALL = pytest.param(PAGES, marks=pytest.mark.long, id="all")
 TAPPED = "nav a, button, .button, .zones a, .choices label, summary"
 LEAST_TARGET = 44
 """Height of anything that is tapped, but links in running text [px]."""
 
 
+@pytest.mark.parametrize("pages", [pytest.param(SOME, id="some"), ALL])
 @pytest.mark.parametrize(
     "width", [360, *(pytest.param(each, marks=pytest.mark.long) for each in (768, 1440))]
 )
 def test_no_page_is_wider_than_its_screen_or_complains(
-    site: str, browser: Browser, width: int
+    site: str, browser: Browser, width: int, pages: tuple[str, ...]
 ) -> None:
     page = browser.new_page(viewport={"width": width, "height": 800})
     page.set_default_timeout(PATIENT)
     said: list[str] = []
     page.on("console", lambda told: said.append(told.text))
-    for path in PAGES[:-1]:
+    for path in pages:
+        if path == PAGES[-1]:
+            continue
         go(page, site + path)
         assert page.evaluate("document.documentElement.scrollWidth") <= width, path
     page.close()
     assert said == []
 
 
+@pytest.mark.parametrize("pages", [pytest.param(SOME, id="some"), ALL])
 @pytest.mark.parametrize("scheme", ["light", pytest.param("dark", marks=pytest.mark.long)])
-def test_everybody_can_read_and_work_every_page(site: str, browser: Browser, scheme: str) -> None:
+def test_everybody_can_read_and_work_every_page(
+    site: str, browser: Browser, scheme: str, pages: tuple[str, ...]
+) -> None:
     context = browser.new_context(viewport={"width": 390, "height": 800})
     context.set_default_timeout(PATIENT)
     page = context.new_page()
     page.emulate_media(color_scheme="dark" if scheme == "dark" else "light")
-    for path in PAGES:
+    for path in pages:
         go(page, site + path)
         found = Axe().run(page)
         assert found.violations_count == 0, f"{path}: {found.generate_report()}"

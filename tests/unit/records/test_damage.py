@@ -3,6 +3,7 @@
 import multiprocessing
 import os
 import random
+import shutil
 import sqlite3
 import subprocess
 import sys
@@ -25,13 +26,20 @@ from swardbook.weather.series import DailyWeather
 from tests.support.books import MAIN, entry, filled
 
 
-@pytest.fixture
-def settings(tmp_path: Path) -> Settings:
-    settings = Settings(tmp_path / "home")
+@pytest.fixture(scope="module")
+def written(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A book of forty entries, made once."""
+    settings = Settings(tmp_path_factory.mktemp("written") / "home")
     store = filled(create_store(settings))
     store.add([entry(n, note=f"note number {n} " * 20) for n in range(1, 41)])
     store.close()
-    return settings
+    return settings.home
+
+
+@pytest.fixture
+def settings(written: Path, tmp_path: Path) -> Settings:
+    """A copy of it for each test."""
+    return Settings(Path(shutil.copytree(written, tmp_path / "home")))
 
 
 def chained(*texts: str) -> list[Link]:
