@@ -3,7 +3,7 @@ PYTHON ?= python3
 VENV := .venv
 BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip --disable-pip-version-check --quiet
-INSTALL := $(PIP) install --require-hashes --no-deps --only-binary :all:
+INSTALL := $(PIP) install --no-compile --require-hashes --no-deps --only-binary :all:
 
 .PHONY: demo test test-all test-fuzz checks lint bench benchmarks calibrate self-consistency harder-twin trial-runs judge-r photo-swards scale-runs nightly restore-drill test-postgres docs screenshots wheel locks clean
 

@@ -34,4 +34,5 @@ def make_empty_once() -> None:
             real(first)
         shutil.copyfile(first, made)
 
+    copied.__wrapped__ = real  # type: ignore[attr-defined]
     schema.make_empty = copied

@@ -82,6 +82,7 @@ def test_a_later_forecast_takes_the_place_of_the_old_one(
     told = ground("weather", "import", written(tmp_path, "ahead.csv", 39, 41), "--json").json
     assert told["forecast"] == {
         "first": "2011-10-09", "last": "2011-10-11", "days": 3, "made_on": "2011-10-08",
+        "courses": 0, "fetched_from": None,
     }  # fmt: skip
     assert (told["days_now"], told["last"]) == (38, "2011-10-08")
     assert ground(*plan, *COURT, "--json").json["forecast_to"] == "2011-10-11"

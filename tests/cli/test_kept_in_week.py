@@ -132,6 +132,7 @@ def test_a_kept_route_sets_the_coming_jobs_until_a_count_ages_it(
     assert item["fixes"] == ["swardbook route compare --zone 'Short court' --keep"]
 
 
+@pytest.mark.long
 def test_a_mixture_kept_is_what_sow_when_looks_at_and_what_the_week_says_to_sow(demo: Run) -> None:
     on = ("--on", "20 August 2011")
     days = ("--from", "27 August 2011", "--dates", "1", "--water")

@@ -19,6 +19,7 @@ def made_up(run: Run) -> Run:
     return run
 
 
+@pytest.mark.long
 def test_the_same_question_prints_the_same_bytes(made_up: Run) -> None:
     first, second = (made_up(*ASK, "--json").result.stdout for _ in range(2))
     assert first == second
@@ -44,6 +45,7 @@ def test_a_person_reads_it_in_a_minute_and_finds_no_promise(made_up: Run) -> Non
     assert len(text.splitlines()) < 80
 
 
+@pytest.mark.long
 def test_one_programme_may_be_asked_for(made_up: Run) -> None:
     told = made_up(*ASK, "--programme", "Cut only", "--json").json
     assert [each["key"] for each in told["programmes"]] == ["as_recorded", "cut_only"]
@@ -79,6 +81,7 @@ def test_with_few_draws_it_says_that_they_tell_no_worth(made_up: Run) -> None:
     assert "draws are too few to say what a measurement is worth" in flat(made_up(*ASK).text)
 
 
+@pytest.mark.long
 def test_the_worth_of_each_measurement_is_told_and_a_price_of_hours_changes_the_choice(
     made_up: Run,
 ) -> None:
@@ -106,6 +109,7 @@ def test_the_worth_of_each_measurement_is_told_and_a_price_of_hours_changes_the_
     assert max(map(len, shown.splitlines())) <= 80
 
 
+@pytest.mark.long
 def test_a_price_below_nothing_is_refused(made_up: Run) -> None:
     refused = made_up(*ASK, "--hour-price", "-1", code=2)
     assert "--hour-price" in refused.result.stderr

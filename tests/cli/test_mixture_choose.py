@@ -43,6 +43,7 @@ def court(made_up: Path) -> dict[str, Any]:
     return asked("choose", "--zone", "Short court", "--bare")
 
 
+@pytest.mark.long
 def test_bare_says_so_and_minds_nothing_of_the_old_sward(made_up: Path) -> None:
     words = ("choose", "--zone", "Short court")
     kept, bare = (asked(*words, *more)["asked"] for more in ((), ("--bare",)))

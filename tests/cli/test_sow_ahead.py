@@ -169,6 +169,7 @@ def test_your_own_sowings_stand_beside_and_weigh_the_chances(
     assert (before["own_sowings"], before["weighed_by_own_sowings"]) == ([], False)
 
 
+@pytest.mark.long
 def test_water_and_people_move_the_chances_and_are_told_with_the_answer(made_up: Path) -> None:
     words = ("when", *SHORT, "--what", "Bobbin", *AUGUST, "--dates", "1")
     here, nobody = asked(*words, "--here"), asked(*words, "--nobody-here")

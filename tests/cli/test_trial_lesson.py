@@ -172,6 +172,7 @@ def test_ranges_measured_here_change_how_a_mixture_is_grown_on(
     assert first[0] < first[1] - 0.05
 
 
+@pytest.mark.long
 def test_the_look_ahead_says_what_it_leans_on(book: Book) -> None:
     told = CliRunner().invoke(
         root, ["look-ahead", "--zone", "Main court", "--draws", "256"], prog_name="swardbook"

@@ -11,7 +11,14 @@ from swardbook.model.calibration import Target
 from swardbook.model.draws import is_drawn
 
 
-@pytest.mark.parametrize(("target", "measure"), TARGETS, ids=lambda each: getattr(each, "key", ""))
+@pytest.mark.parametrize(
+    ("target", "measure"),
+    [
+        pytest.param(*each, marks=[pytest.mark.long] if "rough-stalked" in each[0].what else [])
+        for each in TARGETS
+    ],
+    ids=lambda each: getattr(each, "key", ""),
+)
 def test_a_target_runs_and_says_where_it_comes_from(target: Target, measure: Measure) -> None:
     assert target.source in sources()
     assert target.low <= target.high

@@ -27,6 +27,7 @@ def test_cover_that_stands_is_within_two_points() -> None:
     assert max(map(abs, errors)) < COVER_ERROR
 
 
+@pytest.mark.long
 def test_a_picture_as_phones_write_it_of_leaves_as_wide_as_asked_for_is_not_sent_back() -> None:
     plots = [plot for pair in pairs() if pair.quality >= 85
              for plot in pair.plots if plot.leaf_px >= 6.5]  # fmt: skip

@@ -6,6 +6,7 @@ from datetime import date
 from pathlib import Path
 from uuid import UUID
 
+import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
 from PIL import Image
@@ -225,6 +226,7 @@ def test_without_a_camera_the_picture_stands_alone_with_the_reason(site: str, ph
         assert phone.locator("#ghost img").get_attribute("class") == "ghost-9"
 
 
+@pytest.mark.long
 @needs_chromium
 def test_a_camera_that_opens_after_the_picture_was_closed_is_put_out_again(
     site: str, phone: Page

@@ -39,6 +39,7 @@ def test_the_tab_key_reaches_every_control_in_the_order_of_the_page_and_is_seen_
         page.close()
 
 
+@pytest.mark.long
 def test_a_cut_is_written_down_and_taken_back_by_the_keyboard(site: str, phone: Page) -> None:
     before = len(the_diary())
     phone.goto(f"{site}/")
@@ -76,6 +77,7 @@ def test_a_frame_is_counted_by_the_keyboard(site: str, phone: Page) -> None:
     assert (what.places[0].place, what.places[0].found["sown"]) == (name, 24)
 
 
+@pytest.mark.long
 def test_a_question_is_asked_and_answered_by_the_keyboard(site: str, phone: Page) -> None:
     go(phone, f"{site}/ask/fit/")
     tab_to(phone, phone.locator("details.asks > summary"))

@@ -109,6 +109,7 @@ def let_in(page: Page, site: str) -> None:
     look_at(page)
 
 
+@pytest.mark.long
 def test_from_no_book_to_a_second_pair_of_hands(served: dict[str, Any], trusting: Browser) -> None:
     site, page = served["site"], a_phone(trusting)
     begin(page, served)

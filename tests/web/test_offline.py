@@ -125,6 +125,7 @@ def test_the_morning_look_says_when_all_is_ready_without_signal_zones_too(
     context.close()
 
 
+@pytest.mark.long
 def test_one_file_that_is_missing_holds_up_no_page_and_is_named_until_it_comes(
     site: str, browser: Browser
 ) -> None:

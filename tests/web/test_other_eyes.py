@@ -39,6 +39,7 @@ def drawings(page: Page, address: str) -> Iterator[bytes]:
             yield each.screenshot()
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("which", ["core", ALL])
 def test_no_drawing_loses_anything_to_eyes_that_see_other_colours(
     site: str, browser: Browser, which: str

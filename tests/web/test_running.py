@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import logging
-from pathlib import Path
 
 import pytest
 from django.core.signals import got_request_exception
@@ -22,9 +21,9 @@ def test_a_server_that_answers_and_reads_its_book_is_well(client: Client) -> Non
 
 
 def test_a_server_without_a_book_is_well_too(
-    client: Client, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+    client: Client, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setenv("SWARDBOOK_HOME", str(tmp_path))
+    monkeypatch.setattr(opened, "is_begun", lambda: False)
     assert client.get("/health").json() == {"is_well": True, "book": "none yet"}
 
 

@@ -139,6 +139,7 @@ def test_the_shuffle_is_watched_on_the_screen_and_put_back(site: str, phone: Pag
     expect(told).to_have_text(sown)
 
 
+@pytest.mark.long
 @needs_chromium
 def test_guesses_counted_without_signal_open_the_reveal_wait_and_come_once(
     site: str, browser: Browser

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from importlib.util import find_spec
 from itertools import count
+from threading import Lock
 from typing import Any
 from urllib.parse import unquote, urlsplit
 
@@ -14,6 +15,8 @@ from swardbook.settings import Settings
 BUSY_SECONDS = 10.0
 """How long a write waits for another program's write to end. [s]"""
 _NUMBERS = count(1)
+_CHANGING = Lock()
+"""Another thread may be going through the connections: they are put in place whole, not changed."""
 _ON_CONNECTING = (
     "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA temp_store=MEMORY;"
     " PRAGMA foreign_keys=ON; PRAGMA journal_size_limit=27103364;"
@@ -60,9 +63,9 @@ def add_connection(database: dict[str, Any]) -> str:
     from django.db import connections
 
     alias = f"book-{next(_NUMBERS)}"
-    connections.settings[alias] = connections.configure_settings({"default": {}, alias: database})[
-        alias
-    ]
+    made = connections.configure_settings({"default": {}, alias: database})[alias]
+    with _CHANGING:
+        connections.settings = {**connections.settings, alias: made}
     return alias
 
 
@@ -74,7 +77,10 @@ def drop_connection(alias: str) -> None:
         return
     connections[alias].close()
     del connections[alias]
-    del connections.settings[alias]
+    with _CHANGING:
+        connections.settings = {
+            name: about for name, about in connections.settings.items() if name != alias
+        }
 
 
 def sqlite_database(file: str, busy_seconds: float = BUSY_SECONDS) -> dict[str, Any]:

@@ -195,6 +195,7 @@ def test_the_worth_of_a_measurement_is_held_to_its_bounds() -> None:
             assert advice.first == ""
 
 
+@pytest.mark.long
 def test_pricing_hours_high_enough_changes_the_choice_and_the_price_is_told() -> None:
     cheap = told("Surround").look.advice
     assert cheap is not None

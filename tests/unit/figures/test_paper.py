@@ -21,6 +21,7 @@ from swardbook.figures.letter_sheet import (
 from swardbook.figures.rota_sheet import RotaSheet, StripRow, rota_pdf
 from swardbook.figures.trial_sheets import papers_pdf
 from swardbook.figures.waterproof_sheet import PlaceRow, PlantSigns, WaterproofSheet, waterproof_pdf
+from swardbook.figures.week_sheet import LawnRow, SheetDay, WeekSheet, week_pdf
 from tests.support.pdf_ua import alternative_texts, faults_of
 from tests.unit.figures.test_trial_sheets import papers
 
@@ -62,12 +63,20 @@ WET = WaterproofSheet(
 ROTA = RotaSheet(
     "Court", "Strips.", (StripRow("strip 1", "60", "2.1", "126", "1 to 2 h"),), ("Mind.",)
 )
+WEEK = WeekSheet(
+    "Ines",
+    (SheetDay("Mon 10 October", "2 to 3 h.",
+              (LawnRow("Court", "2 km", "Wash.", (("Cut", "1 h"),), "1 to 2 h"),), ("Mind.",)),),
+    ("Beside.",),
+    ("Note.",),
+)  # fmt: skip
 PAPERS: dict[str, Callable[[], bytes]] = {
     "trial": lambda: papers_pdf(papers()),
     "cards": card_sheet_pdf,
     "letter": lambda: letter_pdf(LETTER),
     "waterproof": lambda: waterproof_pdf(WET),
     "rota": lambda: rota_pdf(ROTA),
+    "week": lambda: week_pdf(WEEK),
 }
 """Each sheet of the program, with something on it."""
 

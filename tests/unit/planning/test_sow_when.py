@@ -41,6 +41,7 @@ def states(sit: Situation, said: Said) -> dict[str, State]:
     return {each.name: each.state for each in found}
 
 
+@pytest.mark.long
 def test_the_last_days_follow_the_warmth_each_needs() -> None:
     last = {
         species.key: max(
@@ -55,6 +56,7 @@ def test_the_last_days_follow_the_warmth_each_needs() -> None:
     )
 
 
+@pytest.mark.long
 def test_once_too_late_it_stays_so_until_the_year_turns() -> None:
     told = [answer(north(), FESCUE, TODAY + timedelta(days=n)) for n in range(1, 140)]
     first = told.index(Answer.TOO_LATE)

@@ -68,6 +68,7 @@ def everything(store: Store) -> dict[str, Any]:
         "writes": store.writes(),
         "people": store.people().everyone(),
         "tokens": store.tokens().all(),
+        "answered": store.answered().of("a mark"),
     }
 
 
@@ -84,6 +85,7 @@ def let_in(store: Store) -> None:
 
 WRITES: dict[str, Callable[[Store], object]] = {
     "people": let_in,
+    "answered": lambda store: store.answered().keep("a mark", "{}", NOW),
     "tokens": lambda store: store.tokens().make("a secret", "calendar", "reader", None, NOW),
     "settle": lambda store: store.settle(replace(MAIN, height_of_cut_mm=9.0)),
     "add": lambda store: store.add([entry(1), entry(2, Note("here"), zone="")]),

@@ -1,3 +1,4 @@
+import inspect
 import os
 import sqlite3
 from dataclasses import replace
@@ -9,6 +10,7 @@ import numpy as np
 import pytest
 
 from swardbook.foundation.errors import BadInputError
+from swardbook.records import schema
 from swardbook.records.opening import create_store, open_store
 from swardbook.records.setup import add_connection, drop_connection, server_database
 from swardbook.settings import Settings
@@ -141,6 +143,7 @@ def test_an_interrupted_beginning_leaves_no_book_and_can_be_done_again(
         raise KeyboardInterrupt
 
     with monkeypatch.context() as patch:
+        patch.setattr(schema, "make_empty", inspect.unwrap(schema.make_empty))
         patch.setattr("swardbook.records.schema.mark_as_book", interrupted)
         with pytest.raises(KeyboardInterrupt):
             create_store(settings)
