@@ -121,12 +121,18 @@ async function sendNow() {
   return sent;
 }
 
-let sending = null;
+let sending = null, sendingNext = null;
 
 // Sends what waits, the oldest first, entries before files; stops where there is no signal. Gives what was sent.
 // Two tabs take turns where the browser can hold a lock; where it cannot, the book keeps each once all the same.
+// What was kept while a sending was under way may have missed it, so it is followed by another one.
 export function send() {
-  sending ??= (navigator.locks ? navigator.locks.request(NAME, sendNow) : sendNow())
+  if (sending) {
+    const next = async (before) => { sendingNext = null; return [...before, ...(await send())]; };
+    sendingNext ??= sending.then(next, () => next([]));
+    return sendingNext;
+  }
+  sending = (navigator.locks ? navigator.locks.request(NAME, sendNow) : sendNow())
     .finally(() => { sending = null; });
   return sending;
 }
