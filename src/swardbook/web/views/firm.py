@@ -39,6 +39,7 @@ from swardbook.book.lot_trace_out import trace_table
 from swardbook.book.put_together import part, put_together
 from swardbook.foundation.errors import BadInputError, SwardbookError
 from swardbook.web import opened
+from swardbook.web.asker import who_asks
 from swardbook.web.guarding import status_of
 from swardbook.web.page import Page, Role, Shelf
 from swardbook.web.views.lawns import grounds_seen, outside_a_lawn
@@ -53,7 +54,10 @@ def week(request: HttpRequest) -> HttpResponse:
     outside_a_lawn(request)
     who = request.GET.get("who", "").strip()[:LONGEST]
     if not who:
-        about: dict[str, Any] = {"people": people_out(book, seen)}
+        about: dict[str, Any] = {
+            "people": people_out(book, seen), "several": opened.has_several(),
+            "is_owner": who_asks(request).role is Role.OWNER,
+        }  # fmt: skip
         return render(request, "pages/firm_week.html", about)
     found = firm_week(book, who, seen)
     return render(request, "pages/firm_person.html", _person(found))
