@@ -65,14 +65,18 @@ def test_units_are_chosen_and_what_is_shown_follows(client: Client) -> None:
     for units, told in (("imperial", "980 yd²"), ("metric", "819.2 m²")):
         sent = {"csrfmiddlewaretoken": token(client, "/settings/"), "units": units}
         assert client.post("/settings/", sent).status_code == 302
-        assert told in client.get("/ground/Main court/").content.decode()
+        page = client.get("/ground/Main court/").content.decode()
+        assert told in page.replace("\N{NO-BREAK SPACE}", " ")
 
 
 def test_the_settings_say_how_safe_copies_stand_and_ask_for_none_of_a_made_up_ground(
     client: Client,
 ) -> None:
     page = client.get("/settings/").content.decode()
-    assert "Safe copies</h2>\n<p>None.</p>" in page
+    told = page[page.index("Safe copies</h2>") :]
+    assert "None, and none are made by themselves: this ground is made up" in told
+    assert "A safe copy is the whole book with its pictures" in told
+    assert 'class="mind"' not in told
 
 
 def test_a_number_is_found_with_its_grade_and_source(client: Client) -> None:

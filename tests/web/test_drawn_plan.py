@@ -31,7 +31,8 @@ def token_of(client: Client, address: str) -> str:
 
 def posted(client: Client, address: str, **fields: str) -> str:
     sent = {**fields, "csrfmiddlewaretoken": token_of(client, "/plan/draw/")}
-    return client.post(address, sent, follow=True).content.decode()
+    page = client.post(address, sent, follow=True).content.decode()
+    return page.replace("\N{NO-BREAK SPACE}", " ")
 
 
 def test_the_plan_shows_another_day_and_another_layer(client: Client) -> None:
@@ -74,7 +75,7 @@ def test_a_peg_is_placed_by_tape_and_found_by_the_same_tapes(client: Client) -> 
     posted(client, "/plan/draw/", what="peg", peg="A01", where=tape)
     page = client.get("/plan/find-peg/").content.decode()
     peg = page[page.index('id="peg-A01"') : page.index('id="peg-A02"')]
-    assert "12.86 m" in peg
+    assert "12.86\N{NO-BREAK SPACE}m" in peg
     assert "pavilion west corner" in peg
     assert "south-east" in peg
 

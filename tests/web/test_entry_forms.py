@@ -124,7 +124,7 @@ def test_numbers_are_shown_and_read_in_the_units_chosen(client: Client, cut: Dia
         rain = reverse("entry", args=["rain"])
         form = answered(client, rain).content.decode()
         assert ">in</small>" in form
-        assert "0.47, or 12 mm" in form
+        assert "0.47, or 12\N{NO-BREAK SPACE}mm" in form
         kept = client.post(rain, {
             "csrfmiddlewaretoken": token(client, rain), "value": "0.5", "unit.value": "in",
             "quantity": "rain", "unit": "mm", "when": "today"})  # fmt: skip

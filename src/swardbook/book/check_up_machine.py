@@ -20,6 +20,10 @@ from swardbook.settings import Settings
 _OPEN = stat.S_IRWXG | stat.S_IRWXO
 _SECRET = ("book.sqlite3", "pages.key", "certificate-key.pem")
 _MB = 1e6
+_NONE_OF_MADE_UP = (
+    "none, and none are made by themselves: this ground is made up, and swardbook demo --fresh"
+    " builds it anew. What you wrote in it yourself is kept safe by swardbook copy"
+)
 
 
 def how_copies_stand(settings: Settings, now: datetime) -> Looked:
@@ -54,7 +58,7 @@ def copies(
     """
     about = "copies"
     if not there:
-        words = "none"
+        words = "none yet" if is_real else _NONE_OF_MADE_UP
         make = "Make one with swardbook copy; swardbook serve makes one a day."
         found = Finding(Severity.SOON, about, "there is no safe copy", make)
         return Looked(about, words, (found,) if is_real else ())

@@ -21,6 +21,7 @@ MIDDLEWARE = (
     "swardbook.web.guarding.with_keys",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
+    "swardbook.web.whole.with_whole_units",
     "swardbook.web.guarding.with_refusals",
 )
 """What every question passes on its way in, and every answer on its way out."""
