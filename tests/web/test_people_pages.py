@@ -189,7 +189,7 @@ def test_the_last_day_of_a_phone_is_told_without_the_page_writing(home: Path) ->
     assert client.get("/ground/").status_code == 200
     assert wait_for_marks()
     assert watched.is_written(), "by the writer beside"
-    (phone,) = the_book().store.people().phones().of([key_of("worker")], clock_now())
+    (phone,) = the_book().store.people().phones().of(key_of("worker"), clock_now())
     assert phone.seen_on == clock_now().date()
     client.get("/week/")
     assert wait_for_marks()

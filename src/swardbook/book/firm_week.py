@@ -18,6 +18,7 @@ from swardbook.book.firm import (
     workers_of,
     yard_of,
 )
+from swardbook.book.lawns_standing import lawns_that_stand
 from swardbook.book.opening import Book
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.positions import Position
@@ -242,9 +243,9 @@ def people_out(
     among : collection of str or None
         Lawns that whoever asks may see, by short name; None: all.
     """
-    rows = rows_seen(book, among)
-    found = []
-    for each in workers_of(yard_of(book.store.lawns(book.today)), rows):
+    lawns = book.store.lawns(book.today)
+    rows, found = lawns_that_stand(lawns, among), []
+    for each in workers_of(yard_of(lawns), rows):
         own = [row for row in rows if comes_of(row).who.casefold() == each.name.casefold()]
         found.append((each, len(own), sum((_sum(_due(row)) for row in own), NO_TIME)))
     return tuple(found)

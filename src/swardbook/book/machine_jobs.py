@@ -313,6 +313,23 @@ def jobs_listed(
     return jobs_of(book.store).listed(states or STATES, most=most, ground=ground)
 
 
+def latest_jobs(book: Book, states: tuple[str, ...], most: int, ground: str) -> tuple[Job, ...]:
+    """List jobs of a ground and of the whole book by state, the latest of each first.
+
+    Parameters
+    ----------
+    book : Book
+        The opened book.
+    states : tuple of str
+        Which come first; those in others are left out.
+    most : int
+        How many at most.
+    ground : str
+        Short name of the ground.
+    """
+    return jobs_of(book.store).latest(states, ground, most)
+
+
 def jobs_counted(book: Book) -> dict[str, int]:
     """Count the jobs in each state."""
     return jobs_of(book.store).counts()

@@ -352,7 +352,7 @@ def log_in(
     token = secrets.token_urlsafe(32)
     with there.together():
         was_right(book, by_name, by_address, now)
-        is_half = bool(there.second_factors().on_for([there.named(name).key]))
+        is_half = there.second_factors().is_on(there.named(name).key)
         lasts = HALF_LASTS if is_half else LASTS
         person = there.begin_session(name, token, now, lasts, device, is_half)
     return LoggedIn(person, token, is_half)

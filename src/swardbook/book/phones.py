@@ -48,15 +48,16 @@ def own_phones(book: Book, name: str, now: datetime, token: str = "") -> tuple[P
         Of the log-in that asks, which is marked as this one.
     """
     there = book.store.people()
-    return there.phones().of([there.named(name).key], now, token)
+    return there.phones().of(there.named(name).key, now, token)
 
 
 def phones_here(book: Book, now: datetime) -> dict[int, tuple[Phone, ...]]:
-    """Give where those with access to the ground are logged in, by their numbers."""
+    """Give where those with access to the ground are logged in, by their numbers; if they are."""
     there = book.store.people()
-    keys = [each.key for each in there.everyone()]
-    found = there.phones().of(keys, now)
-    return {key: tuple(each for each in found if each.person == key) for key in keys}
+    found: dict[int, tuple[Phone, ...]] = {}
+    for each in there.phones().at(there.key(), now):
+        found[each.person] = (*found.get(each.person, ()), each)
+    return found
 
 
 def end_own_phone(book: Book, name: str, key: int) -> str:

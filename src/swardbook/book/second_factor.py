@@ -157,7 +157,7 @@ def renew_recovery(book: Book, name: str, password: str, now: datetime) -> tuple
     require_own_password(book, name, password, now)
     there = book.store.people()
     person, rows = there.named(name), there.second_factors()
-    if not rows.on_for([person.key]):
+    if not rows.is_on(person.key):
         raise RefusedError("Nothing was changed", "there is no second factor.", "Set one up first.")
     made = _recovery_codes()
     hashes = [hashed(_plain(each)) for each in made]
@@ -246,6 +246,12 @@ def finish_log_in(
         if used == "recovery":
             there.record().add("recovery code used", person.key, of_the_book=True)
         return LoggedIn(there.begin_session(person.name, token, now, LASTS, device), token)
+
+
+def on_here(book: Book) -> frozenset[int]:
+    """Give the numbers of those with access to the ground whose second factor is on."""
+    there = book.store.people()
+    return there.second_factors().on_at(there.key())
 
 
 def _use(book: Book, person: Person, code: str, now: datetime) -> str:

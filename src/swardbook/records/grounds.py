@@ -10,6 +10,7 @@ from swardbook.foundation.errors import BadInputError, UnknownNameError
 LONGEST = 70
 """How much of a ground's name goes into its short name. [letters]"""
 _NAMED = 8
+_GROUNDS = "SELECT id, slug, name, made_up FROM records_groundrow ORDER BY id"
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,10 +57,10 @@ class WhichGroundError(BadInputError):
 
 def grounds_in(alias: str) -> list[tuple[int, GroundName]]:
     """List the grounds of an opened database with their keys, in the order begun."""
-    from swardbook.records.models import GroundRow
+    from swardbook.records.state import asked
 
-    rows = GroundRow.objects.using(alias).values_list("id", "slug", "name", "made_up")
-    return [(key, GroundName(slug, name, made_up)) for key, slug, name, made_up in rows]
+    rows = asked(alias, _GROUNDS, [])
+    return [(key, GroundName(slug, name, bool(made_up))) for key, slug, name, made_up in rows]
 
 
 def chosen_ground(grounds: Sequence[tuple[int, GroundName]], asked: str) -> int:

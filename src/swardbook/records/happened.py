@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
-from typing import TYPE_CHECKING
+from sys import maxsize
+from typing import TYPE_CHECKING, Any
 
 from django.db.models import Q, QuerySet
 
 from swardbook.records.acting import Acting, who_acts
 from swardbook.records.guard import guarded
+from swardbook.records.questions import About, Question
 
 if TYPE_CHECKING:
-    from swardbook.records.people_models import HappenedRow, PersonRow
+    from swardbook.records.people_models import HappenedRow, SawRow
 
 LOGGED_IN, REFUSED, UNKNOWN = "logged in", "log-in refused", "log-in refused, unknown name"
 EXPORTED, LETTER, SET = "took everything out", "letter made", "settings changed"
@@ -131,32 +133,14 @@ class Record:
         Log-ins are of the whole book; shown are those of people of this ground, of who has left
         it and has no other, and of nobody known.
         """
-        from swardbook.records.people_models import RoleRow
-
         with guarded(self._where):
-            here = RoleRow.objects.using(self._alias).filter(ground_id=self._ground)
-            gone = self._all().filter(ground_id=self._ground, whom__roles=None)
-            ours = {*here.values_list("person_id", flat=True), *gone.values_list("whom", flat=True)}
-            ours.discard(None)
-            nobody = Q(person=None, whom=None)
-            shown = Q(ground_id=self._ground) | Q(ground=None) & (
-                Q(person__in=ours) | Q(whom__in=ours) | nobody
-            )
-            rows = self._all().filter(shown).select_related("person", "whom").order_by("-id")
-            if before:
-                rows = rows.filter(id__lt=before)
-            return tuple((row.pk, _happened(row)) for row in rows[:most])
+            rows = _latest(self._alias, most, ground=self._ground, before=before or maxsize)
+            return tuple((key, _happened(*told)) for key, *told in rows)
 
     def saw(self, most: int) -> tuple[Saw, ...]:
         """List who opened pages with personal data, the newest day first."""
-        from swardbook.records.people_models import SawRow
-
         with guarded(self._where):
-            rows = SawRow.objects.using(self._alias).filter(ground_id=self._ground)
-            found = rows.select_related("person").order_by("-day", "-id")[:most]
-            return tuple(
-                Saw(row.day, row.person.name, row.person.initials, row.what) for row in found
-            )
+            return tuple(Saw(*row) for row in _saw(self._alias, most, ground=self._ground))
 
     def _all(self) -> QuerySet[HappenedRow]:
         from swardbook.records.people_models import HappenedRow
@@ -164,13 +148,35 @@ class Record:
         return HappenedRow.objects.using(self._alias)
 
 
-def _happened(row: HappenedRow) -> Happened:
-    person, whom = row.person, row.whom
-    return Happened(
-        row.at, person.name if person else "", person.initials if person else "", row.by, row.what,
-        _short(whom), row.about,
-    )  # fmt: skip
+@Question
+def _latest(most: int) -> QuerySet[HappenedRow, Any]:
+    """Ask for what was done, of this ground and of the book as far as it is of people here."""
+    from swardbook.records.people_models import HappenedRow, RoleRow
+
+    all_of_it, here = HappenedRow.objects, Q(ground_id=About("ground"))
+    ours = RoleRow.objects.filter(here).values("person_id")
+    gone = all_of_it.filter(here, whom__roles=None).exclude(whom=None).values("whom_id")
+    is_of_ours = Q(person__in=ours) | Q(whom__in=ours) | Q(person__in=gone) | Q(whom__in=gone)
+    is_of_nobody = Q(person=None, whom=None)
+    rows = all_of_it.filter(here | Q(ground=None) & (is_of_ours | is_of_nobody))
+    return rows.filter(id__lt=About("before")).order_by("-id").values_list(
+        "id", "at", "person__name", "person__initials", "by", "what", "whom__name",
+        "whom__initials", "about",
+    )[:most]  # fmt: skip
 
 
-def _short(person: PersonRow | None) -> str:
-    return "" if person is None else f"{person.name} ({person.initials})".strip()
+@Question
+def _saw(most: int) -> QuerySet[SawRow, Any]:
+    """Ask for who opened pages with personal data."""
+    from swardbook.records.people_models import SawRow
+
+    rows = SawRow.objects.filter(ground_id=About("ground")).order_by("-day", "-id")
+    return rows.values_list("day", "person__name", "person__initials", "what")[:most]
+
+
+def _happened(
+    at: datetime, who: str | None, initials: str | None, by: str, what: str, whom: str | None,
+    whom_initials: str | None, about: str,
+) -> Happened:  # fmt: skip
+    short = "" if whom is None else f"{whom} ({whom_initials})".strip()
+    return Happened(at, who or "", initials or "", by, what, short, about)

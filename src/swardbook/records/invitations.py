@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from django.db.models import QuerySet
 
 from swardbook.foundation.errors import UnknownNameError
 from swardbook.records.fingerprints import fingerprint
 from swardbook.records.guard import guarded
+from swardbook.records.questions import About, Question
 
 if TYPE_CHECKING:
     from swardbook.records.people_models import InvitationRow
@@ -72,8 +73,8 @@ class Invitations:
     def open(self, now: datetime) -> tuple[Invitation, ...]:
         """List those to this ground that can still be used, in the order made."""
         with guarded(self._where):
-            rows = self._rows().filter(ground_id=self._ground, done_at=None, ends_at__gt=now)
-            return tuple(_invitation(row) for row in rows.select_related("ground"))
+            rows = _open(self._alias, ground=self._ground, now=now)
+            return tuple(Invitation(*row) for row in rows)
 
     def of(self, code: str, now: datetime) -> Invitation | None:
         """Give the one of a code, to whichever ground, while it holds and its maker is owner there.
@@ -128,6 +129,17 @@ class Invitations:
         from swardbook.records.people_models import InvitationRow
 
         return InvitationRow.objects.using(self._alias)
+
+
+@Question
+def _open() -> QuerySet[InvitationRow, Any]:
+    """Ask for those that can still be used."""
+    from swardbook.records.people_models import InvitationRow
+
+    rows = InvitationRow.objects.filter(ground_id=About("ground"), done_at=None)
+    return rows.filter(ends_at__gt=About("now")).values_list(
+        "id", "ground__slug", "role", "name", "made_at", "ends_at"
+    )
 
 
 def _invitation(row: InvitationRow) -> Invitation:

@@ -13,7 +13,7 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from django.db import connections, transaction
-from django.db.models import Count, F, Max, Q, QuerySet
+from django.db.models import Case, Count, F, Max, Q, QuerySet, Value, When
 
 from swardbook.foundation.errors import UnknownNameError
 from swardbook.records.chain import canonical
@@ -22,6 +22,7 @@ from swardbook.records.job import STATES, Job, NewJob
 from swardbook.records.job_models import JobRow
 from swardbook.records.looking import require_writable
 from swardbook.records.models import GroundRow
+from swardbook.records.questions import About, Question
 
 _ENDED = {"lease_until": None, "progress": "", "share": None}
 _TOLD = (
@@ -210,6 +211,22 @@ class Jobs:
         with guarded(self._where):
             return self._told(rows if most is None else rows[:most])
 
+    def latest(self, states: Sequence[str], ground: str, most: int) -> tuple[Job, ...]:
+        """List jobs of one ground and of the whole book by state, the latest of each first.
+
+        Parameters
+        ----------
+        states : sequence of str
+            Which come first; those in others are left out.
+        ground : str
+            Short name of the ground.
+        most : int
+            How many at most.
+        """
+        with guarded(self._where):
+            rows = _latest(self._alias, tuple(states), most, ground=ground)
+            return tuple(_job(dict(zip(_TOLD, row, strict=True))) for row in rows)
+
     def counts(self, starting: str = "") -> dict[str, int]:
         """Count the jobs in each state."""
         rows = self._rows().filter(key__startswith=starting) if starting else self._rows()
@@ -255,13 +272,22 @@ class Jobs:
         return self._rows().filter(pk=job.id, state="running", attempt=job.attempt)
 
     def _told(self, rows: QuerySet[JobRow]) -> tuple[Job, ...]:
-        found = []
-        for row in rows.values(*_TOLD):
-            slug = row.pop("ground__slug") or ""
-            given, result = json.loads(row.pop("arguments")), row.pop("result")
-            held = json.loads(result) if result else None
-            found.append(Job(ground=slug, arguments=given, result=held, **row))
-        return tuple(found)
+        return tuple(_job(row) for row in rows.values(*_TOLD))
+
+
+@Question
+def _latest(states: tuple[str, ...], most: int) -> QuerySet[JobRow, Any]:
+    """Ask for the jobs of a ground and of the whole book, by state."""
+    rows = JobRow.objects.filter(Q(ground__slug=About("ground")) | Q(ground=None))
+    order = Case(*(When(state=each, then=Value(n)) for n, each in enumerate(states)))
+    return rows.filter(state__in=states).order_by(order, "-id").values_list(*_TOLD)[:most]
+
+
+def _job(row: dict[str, Any]) -> Job:
+    slug = row.pop("ground__slug") or ""
+    given, result = json.loads(row.pop("arguments")), row.pop("result")
+    held = json.loads(result) if result else None
+    return Job(ground=slug, arguments=given, result=held, **row)
 
 
 def _in_parts(values: Sequence[Any], size: int = 500) -> list[Sequence[Any]]:

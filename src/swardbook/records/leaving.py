@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 from hashlib import sha256
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from django.db.models import QuerySet
 
 from swardbook.foundation.errors import UnknownNameError
 from swardbook.records.guard import guarded
+from swardbook.records.questions import About, Question
 
 if TYPE_CHECKING:
     from swardbook.records.people_models import LeavingRow, LeftBehindRow
@@ -99,13 +101,12 @@ class Leaving:
     def waiting(self) -> tuple[LeftBehind, ...]:
         """List what nobody has decided about, in the order come."""
         with guarded(self._where):
-            return tuple(_left(row) for row in self._rows().filter(decided=""))
+            return _listed(_waiting(self._alias, ground=self._ground))
 
     def decided(self, most: int) -> tuple[LeftBehind, ...]:
         """List what was decided about, the latest first."""
         with guarded(self._where):
-            rows = self._rows().exclude(decided="").order_by("-decided_at")[:most]
-            return tuple(_left(row) for row in rows)
+            return _listed(_decided(self._alias, most, ground=self._ground))
 
     def one(self, key: int) -> LeftBehind:
         """Give one.
@@ -116,11 +117,11 @@ class Leaving:
             If there is none of that number.
         """
         with guarded(self._where):
-            row = self._rows().filter(pk=key).first()
-            if row is None:
+            found = _listed(_one(self._alias, ground=self._ground, key=key))
+            if not found:
                 known = [str(each.key) for each in self.waiting()]
                 raise UnknownNameError("entry left behind", str(key), known)
-            return _left(row)
+            return found[0]
 
     def decide(self, key: int, decided: str, now: datetime) -> None:
         """Write down what became of one; it stays."""
@@ -130,8 +131,7 @@ class Leaving:
     def _rows(self) -> QuerySet[LeftBehindRow]:
         from swardbook.records.people_models import LeftBehindRow
 
-        rows = LeftBehindRow.objects.using(self._alias).filter(ground_id=self._ground)
-        return rows.select_related("person")
+        return LeftBehindRow.objects.using(self._alias).filter(ground_id=self._ground)
 
     def _leaving(self) -> QuerySet[LeavingRow]:
         from swardbook.records.people_models import LeavingRow
@@ -139,8 +139,19 @@ class Leaving:
         return LeavingRow.objects.using(self._alias).filter(ground_id=self._ground)
 
 
-def _left(row: LeftBehindRow) -> LeftBehind:
-    person = row.person
-    return LeftBehind(
-        row.pk, person.name, person.initials, row.text, row.file, row.came_at, row.decided
+def _of_ground() -> QuerySet[LeftBehindRow, Any]:
+    from swardbook.records.people_models import LeftBehindRow
+
+    rows = LeftBehindRow.objects.filter(ground_id=About("ground"))
+    return rows.values_list(
+        "id", "person__name", "person__initials", "text", "file", "came_at", "decided"
     )
+
+
+_waiting = Question(lambda: _of_ground().filter(decided=""))
+_decided = Question(lambda most: _of_ground().exclude(decided="").order_by("-decided_at")[:most])
+_one = Question(lambda: _of_ground().filter(pk=About("key")))
+
+
+def _listed(rows: Iterable[tuple[Any, ...]]) -> tuple[LeftBehind, ...]:
+    return tuple(LeftBehind(*row) for row in rows)

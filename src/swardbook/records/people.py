@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 from django.db import transaction
 from django.db.models import Count, QuerySet
 
 from swardbook.foundation.errors import BadInputError, UnknownNameError
+from swardbook.records import people_questions
 from swardbook.records.acting import Acting
 from swardbook.records.fingerprints import fingerprint
 from swardbook.records.guard import guarded
@@ -80,8 +80,8 @@ class People:
     def everyone(self) -> tuple[Person, ...]:
         """List who has access, in the order in which they came into the book."""
         with guarded(self._where):
-            rows = self._roles().select_related("person").order_by("person_id")
-            return tuple(_person(row.person, row.role) for row in rows)
+            rows = people_questions.everyone(self._alias, ground=self._ground)
+            return tuple(Person(*row) for row in rows)
 
     def named(self, name: str) -> Person:
         """Find somebody by name, with or without access to this ground.
@@ -104,20 +104,23 @@ class People:
     def all_gone(self) -> tuple[Person, ...]:
         """List those without access to any ground whose names still stand in the book."""
         with guarded(self._where):
-            rows = self._people().filter(roles=None).exclude(name="")
-            return tuple(_person(row, "") for row in rows)
+            rows = people_questions.gone(self._alias)
+            return tuple(
+                Person(key, name, initials, "", must_change)
+                for key, name, initials, must_change in rows
+            )
 
     def roles_of(self, person: Person) -> dict[str, str]:
         """Give what somebody is to each ground of the book that they have access to."""
         with guarded(self._where):
-            rows = RoleRow.objects.using(self._alias).filter(person_id=person.key)
-            return dict(rows.order_by("ground_id").values_list("ground__slug", "role"))
+            rows = people_questions.roles_of(self._alias, person=person.key)
+            return {slug: role for _, slug, role in rows}
 
     def grounds_of(self, person: Person) -> dict[int, str]:
         """Give what somebody is to each ground, by the ground's key."""
         with guarded(self._where):
-            rows = RoleRow.objects.using(self._alias).filter(person_id=person.key)
-            return dict(rows.values_list("ground_id", "role"))
+            rows = people_questions.roles_of(self._alias, person=person.key)
+            return {ground: role for ground, _, role in rows}
 
     def key(self) -> int:
         """Give the key of this ground."""
@@ -311,14 +314,12 @@ class People:
     def of_session(self, token: str, now: datetime, is_half: bool = False) -> Person | None:
         """Give who is logged in by a token, if the session has not ended."""
         with guarded(self._where):
-            found = self._sessions().filter(
-                token=fingerprint(token), ends_at__gt=now, is_half=is_half
+            found = people_questions.logged_in(
+                self._alias, is_half, token=fingerprint(token), now=now, ground=self._ground
             )
-            row = found.select_related("person").first()
-            if row is None:
-                return None
-            person = self._with_role(row.person)
-            return replace(person, seen_on=row.seen_on or row.began_at.date())
+        for key, name, initials, role, must_change, seen_on, began_at in found:
+            return Person(key, name, initials, role, must_change, seen_on or began_at.date())
+        return None
 
     def end_session(self, token: str) -> None:
         """Forget a log-in."""

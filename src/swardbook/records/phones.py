@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from django.db.models import QuerySet
 
 from swardbook.foundation.errors import UnknownNameError
 from swardbook.records.fingerprints import fingerprint
 from swardbook.records.guard import guarded
+from swardbook.records.questions import About, Question
 
 if TYPE_CHECKING:
     from swardbook.records.people_models import SessionRow
@@ -62,19 +63,24 @@ class Phones:
     def __init__(self, alias: str, where: str) -> None:
         self._alias, self._where = alias, where
 
-    def of(self, people: Sequence[int], now: datetime, token: str = "") -> tuple[Phone, ...]:
-        """List the log-ins of some people that hold, the latest seen first."""
-        this = fingerprint(token) if token else ""
+    def of(self, person: int, now: datetime, token: str = "") -> tuple[Phone, ...]:
+        """List the log-ins of somebody that hold, the latest seen first."""
         with guarded(self._where):
-            rows = self._rows().filter(person_id__in=list(people), ends_at__gt=now, is_half=False)
-            found = [
-                Phone(
-                    row.pk, row.person_id, row.device, row.began_at,
-                    row.seen_on or row.began_at.date(), row.ends_at, row.token == this,
-                )
-                for row in rows
-            ]  # fmt: skip
-        return tuple(sorted(found, key=lambda each: (each.seen_on, each.key), reverse=True))
+            rows = _theirs(self._alias, person=person, now=now)
+        return _listed(rows, fingerprint(token) if token else "")
+
+    def at(self, ground: int, now: datetime) -> tuple[Phone, ...]:
+        """List the log-ins that hold of everybody with access to a ground, the latest seen first.
+
+        Parameters
+        ----------
+        ground : int
+            Key of the ground.
+        now : datetime
+            The time.
+        """
+        with guarded(self._where):
+            return _listed(_at(self._alias, ground=ground, now=now))
 
     def end(self, person: int, key: int) -> str:
         """End one log-in of somebody; gives what it was.
@@ -103,3 +109,22 @@ class Phones:
         from swardbook.records.people_models import SessionRow
 
         return SessionRow.objects.using(self._alias)
+
+
+def _holding() -> QuerySet[SessionRow, Any]:
+    from swardbook.records.people_models import SessionRow
+
+    rows = SessionRow.objects.filter(ends_at__gt=About("now"), is_half=False)
+    return rows.values_list("id", "person_id", "device", "began_at", "seen_on", "ends_at", "token")
+
+
+_theirs = Question(lambda: _holding().filter(person_id=About("person")))
+_at = Question(lambda: _holding().filter(person__roles__ground_id=About("ground")))
+
+
+def _listed(rows: Iterable[tuple[Any, ...]], this: str = "") -> tuple[Phone, ...]:
+    found = [
+        Phone(key, person, device, began, seen or began.date(), ends, token == this)
+        for key, person, device, began, seen, ends, token in rows
+    ]
+    return tuple(sorted(found, key=lambda each: (each.seen_on, each.key), reverse=True))

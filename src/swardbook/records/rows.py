@@ -28,12 +28,14 @@ from swardbook.records.models import (
     WeatherDay,
     WeatherSeries,
 )
+from swardbook.records.questions import About, Question
 from swardbook.records.schema import full_check
 from swardbook.records.state import site_text, state_of
 from swardbook.weather.forecast import Forecast
 from swardbook.weather.series import DailyWeather, Values
 
 Row = TypeVar("Row", bound=Model)
+_SLUG = Question(lambda: GroundRow.objects.filter(pk=About("ground")).values_list("slug"))
 _SERIES = tuple(each.name for each in fields(DailyWeather) if each.name not in {"days", "flags"})
 
 
@@ -62,7 +64,8 @@ class Rows:
 
     def slug(self) -> str:
         """Give the short name of the ground."""
-        return self._row().values_list("slug", flat=True).get()
+        [(slug,)] = _SLUG(self.alias, ground=self.ground)
+        return str(slug)
 
     def name_ground(self, name: str, made_up: bool) -> None:
         """Let the ground be known by its site's name; its short name stays, once it has one."""

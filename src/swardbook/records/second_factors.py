@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from django.db import transaction
 from django.db.models import QuerySet
 
 from swardbook.records.guard import guarded
+from swardbook.records.questions import About, Question
 
 if TYPE_CHECKING:
     from swardbook.records.people_models import RecoveryRow, SecondFactorRow
@@ -60,11 +61,15 @@ class SecondFactors:
                 return None
             return SecondFactor(row.person_id, row.seed, row.key_mark, row.is_on)
 
-    def on_for(self, people: Sequence[int]) -> frozenset[int]:
-        """Tell who of some people has one that is on."""
+    def is_on(self, person: int) -> bool:
+        """Tell whether somebody has one that is on."""
+        found = self.of(person)
+        return found is not None and found.is_on
+
+    def on_at(self, ground: int) -> frozenset[int]:
+        """Tell who of those with access to a ground, by its key, has one that is on."""
         with guarded(self._where):
-            rows = self._rows().filter(person_id__in=list(people), is_on=True)
-            return frozenset(rows.values_list("person_id", flat=True))
+            return frozenset(person for (person,) in _on_at(self._alias, ground=ground))
 
     def begin(self, person: int, seed: str, key_mark: str, now: datetime) -> None:
         """Begin one that is not on yet, in place of what was begun before."""
@@ -127,3 +132,12 @@ class SecondFactors:
         from swardbook.records.people_models import RecoveryRow
 
         return RecoveryRow.objects.using(self._alias)
+
+
+@Question
+def _on_at() -> QuerySet[SecondFactorRow, Any]:
+    """Ask for who has one that is on, of those with access to a ground."""
+    from swardbook.records.people_models import SecondFactorRow
+
+    rows = SecondFactorRow.objects.filter(person__roles__ground_id=About("ground"), is_on=True)
+    return rows.values_list("person_id")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from django.db.models import QuerySet
 
@@ -12,6 +12,7 @@ from swardbook.foundation.errors import UnknownNameError
 from swardbook.records.fingerprints import fingerprint
 from swardbook.records.guard import guarded
 from swardbook.records.happened import Record
+from swardbook.records.questions import About, Question
 
 if TYPE_CHECKING:
     from swardbook.records.people_models import TokenRow
@@ -75,7 +76,11 @@ class Tokens:
     def all(self) -> tuple[Token, ...]:
         """List the keys that hold, in the order made."""
         with guarded(self._where):
-            return tuple(_token(row) for row in self._holding())
+            rows = _all(self._alias, ground=self._ground)
+            return tuple(
+                Token(key, name, role, person or "", initials or "", made_at, whose)
+                for key, name, role, person, initials, made_at, whose in rows
+            )
 
     def of(self, secret: str) -> Token | None:
         """Give the key that this is, if it holds and whose it is still has access."""
@@ -115,6 +120,17 @@ class Tokens:
         from swardbook.records.people_models import TokenRow
 
         return TokenRow.objects.using(self._alias)
+
+
+@Question
+def _all() -> QuerySet[TokenRow, Any]:
+    """Ask for those that hold."""
+    from swardbook.records.people_models import TokenRow
+
+    rows = TokenRow.objects.filter(ground_id=About("ground"), ended_at=None)
+    return rows.values_list(
+        "id", "name", "role", "person__name", "person__initials", "made_at", "person_id"
+    )
 
 
 _ORDER = ("reader", "worker", "owner")

@@ -217,3 +217,19 @@ def test_a_worker_killed_in_the_middle_costs_one_lease(home: Settings, jobs: Job
     for held in (other, again):
         assert jobs.end(held, {}, NOW + LEASE)
     assert jobs.counts()["done"] == 2
+
+
+def test_the_latest_come_by_state_in_the_order_asked_for(jobs: Jobs) -> None:
+    asked(jobs, "one", "two", "three", "four")
+    [held] = jobs.take("worker", "code", NOW, LEASE)
+    assert jobs.fail(held, "no signal", NOW)
+    jobs.take("worker", "code", NOW, LEASE)
+    jobs.ask([NewJob("whole", "copy", "", {})], NOW, 3)
+
+    def told(*states: str, most: int = 9, ground: str = "fennowick-croquet-club") -> list[str]:
+        return [each.key for each in jobs.latest(states, ground, most)]
+
+    assert told("failed", "running", "waiting") == ["one", "two", "whole", "four", "three"]
+    assert told("waiting", "failed", most=3) == ["whole", "four", "three"]
+    assert told("waiting", "failed", ground="another-lawn") == ["whole"]
+    assert jobs.latest(("failed",), "fennowick-croquet-club", 1) == jobs.listed(["failed"])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from django.http import HttpRequest, HttpResponseBase
 from django.shortcuts import redirect, render
 
-from swardbook.book.machine_jobs import KINDS, do_again, jobs_listed
+from swardbook.book.machine_jobs import KINDS, do_again, latest_jobs
 from swardbook.foundation.errors import SwardbookError
 from swardbook.web.guarding import status_of
 from swardbook.web.opened import clock_now, the_book
@@ -28,11 +28,9 @@ def jobs(request: HttpRequest) -> HttpResponseBase:
             said, status = str(refusal), status_of(refusal)
         else:
             return redirect("jobs")
-    found = {state: jobs_listed(book, (state,), MOST, ground) for state in _ORDER}
     shown = [
         {"job": job, "name": KINDS[job.kind].name if job.kind in KINDS else job.kind}
-        for state in _ORDER
-        for job in found[state]
+        for job in latest_jobs(book, _ORDER, MOST + 1, ground)
     ]
     about = {"jobs": shown[:MOST], "said": said, "is_more": len(shown) > MOST}
     return render(request, "pages/jobs.html", about, status=status)

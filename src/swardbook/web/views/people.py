@@ -48,15 +48,15 @@ def show_people(request: HttpRequest) -> HttpResponseBase:
             if made is None:
                 return redirect("people")
     book, now = the_book(), clock_now()
-    there = people.people(book)
     on_phones = phones.phones_here(book, now)
     about = {
-        "people": [(each, on_phones.get(each.key, ())) for each in there], "roles": ROLES,
+        "people": [(each, on_phones.get(each.key, ())) for each in people.people(book)],
+        "roles": ROLES,
         "said": said, "typed": request.POST, "me": who_asks(request).name,
         "least": people.LEAST_SIGNS, "made": made, "invitations": inviting.invitations(book, now),
         "days": days(book, INVITATION).days, "left": len(leaving.left_behind(book)),
         "gone": leaving.gone_people(book),
-        "with_second": book.store.people().second_factors().on_for([each.key for each in there]),
+        "with_second": second_factor.on_here(book),
     }  # fmt: skip
     return render(request, "pages/people.html", about, status=status)
 
