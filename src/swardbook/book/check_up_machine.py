@@ -14,7 +14,6 @@ from swardbook.book.copying import Copy, copies_of
 from swardbook.book.findings import Finding, Looked, Severity
 from swardbook.foundation.dates import say
 from swardbook.handbook.parameters import value
-from swardbook.records.peek import peek_at_site
 from swardbook.settings import Settings
 
 _OPEN = stat.S_IRWXG | stat.S_IRWXO
@@ -26,7 +25,7 @@ _NONE_OF_MADE_UP = (
 )
 
 
-def how_copies_stand(settings: Settings, now: datetime) -> Looked:
+def how_copies_stand(settings: Settings, now: datetime, is_made_up: bool = False) -> Looked:
     """Tell how many copies there are, how old the newest is, and what is not as it should be.
 
     Parameters
@@ -35,9 +34,10 @@ def how_copies_stand(settings: Settings, now: datetime) -> Looked:
         How this installation is set.
     now : datetime
         The time, with its zone.
+    is_made_up : bool
+        Whether the ground is a made-up one.
     """
-    made_up = peek_at_site(settings.book_file, settings.ground).get("made_up_today")
-    return copies(settings, copies_of(settings), now, bool(settings.database) or not made_up)
+    return copies(settings, copies_of(settings), now, bool(settings.database) or not is_made_up)
 
 
 def copies(

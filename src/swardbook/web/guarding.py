@@ -21,7 +21,6 @@ from swardbook.foundation.errors import (
 )
 from swardbook.web import opened
 from swardbook.web.page import Page, is_for_programs
-from swardbook.web.remembering import standing_still
 
 Answer = Callable[[HttpRequest], HttpResponse]
 _AT = re.compile(r"/at/([\w-]+)(/.*)$")
@@ -79,7 +78,7 @@ def with_looking(answer: Answer) -> Answer:
     def looking(request: HttpRequest) -> HttpResponse:
         if request.method not in {"GET", "HEAD", "OPTIONS"}:
             return _written(answer, request)
-        with only_looking(), standing_still():
+        with only_looking(), opened.standing_still():
             return answer(request)
 
     return looking

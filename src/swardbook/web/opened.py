@@ -1,4 +1,8 @@
-"""The book that pages are about: one opened for each thread, asked for its day each time."""
+"""The book that pages are about: one opened for each thread, asked for its state each time.
+
+Its day follows from the state, and so do answers (`remembering`): a page that only looks asks for
+the state of a ground once.
+"""
 
 from __future__ import annotations
 
@@ -8,23 +12,32 @@ from collections import OrderedDict
 from collections.abc import Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime
 
 from swardbook.book import opening as grounds
 from swardbook.book.opening import Book, on_its_day
-from swardbook.settings import read_settings
+from swardbook.settings import Settings, read_settings
 
 _KEPT = threading.local()
 _GROUND: ContextVar[str] = ContextVar("ground", default="")
 """Short name of the ground that is asked for; empty where the book has but one."""
+MOST_HELD, MOST_DAYS = 16, 1024
+"""Grounds whose entries a thread keeps read; states of grounds whose own today is held."""
+_MADE_UP: OrderedDict[tuple[Settings, str], date | None] = OrderedDict()
+_LOCK = threading.Lock()
 
-_DAYS: ContextVar[dict[str | None, tuple[date, date]] | None] = ContextVar("days", default=None)
-"""The day of each ground that was asked for, and under none of whichever, while a page is only
-looked at."""
 
-MOST_HELD = 16
-"""Grounds whose entries a thread keeps read."""
+@dataclass(slots=True)
+class _Look:
+    """What was asked of the book for one page that only looks, by the keys of grounds."""
+
+    states: dict[int, str] = field(default_factory=dict)
+    days: dict[int, tuple[date, date]] = field(default_factory=dict)
+    grounds: int | None = None
+
+
+_LOOK: ContextVar[_Look | None] = ContextVar("look", default=None)
 
 
 def clock_today() -> date:
@@ -76,29 +89,56 @@ def the_book() -> Book:
         while len(held) > MOST_HELD:
             held.popitem(last=False)  # the connection is that of `any_book`, and stays
     held.move_to_end(asked)
-    return _on_its_day(held[asked], asked)
-
-
-def _on_its_day(book: Book, asked: str | None) -> Book:
-    """Give a book on its day, which a page that only looks asks for once."""
-    days = _DAYS.get()
-    if days is None:
-        return on_its_day(book, clock_today)
-    if asked not in days:
-        found = on_its_day(book, clock_today)
-        days[asked] = (found.today, found.written_on)
-    today, written_on = days[asked]
-    return replace(book, today=today, written_on=written_on)
+    return _on_its_day(held[asked])
 
 
 @contextmanager
-def on_one_day() -> Iterator[None]:
-    """Ask each ground for its day once until the end, for a page that writes nothing."""
-    before = _DAYS.set({})
+def standing_still() -> Iterator[None]:
+    """Ask each ground for its state and its day once until the end; for what writes nothing."""
+    before = _LOOK.set(_Look())
     try:
         yield
     finally:
-        _DAYS.reset(before)
+        _LOOK.reset(before)
+
+
+def state_of(book: Book) -> str:
+    """Name the state of the ground that a book is at."""
+    look = _LOOK.get()
+    if look is None:
+        return book.store.stamp()
+    key = book.store.people().key()
+    if key not in look.states:
+        look.states[key] = book.store.stamp()
+    return look.states[key]
+
+
+def _on_its_day(book: Book) -> Book:
+    """Give a book on its day."""
+    look = _LOOK.get()
+    if look is None:
+        return on_its_day(book, clock_today)
+    key = book.store.people().key()
+    if key not in look.days:
+        now = clock_today()
+        look.days[key] = (_made_up_today(book) or now, now)
+    today, written_on = look.days[key]
+    return replace(book, today=today, written_on=written_on)
+
+
+def _made_up_today(book: Book) -> date | None:
+    """Give the today that a made-up ground carries, read once for each state of it."""
+    state = (book.settings, state_of(book))
+    with _LOCK:
+        if state in _MADE_UP:
+            _MADE_UP.move_to_end(state)
+            return _MADE_UP[state]
+    found = book.store.made_up_today()
+    with _LOCK:
+        _MADE_UP[state] = found
+        while len(_MADE_UP) > MOST_DAYS:
+            _MADE_UP.popitem(last=False)
+    return found
 
 
 def any_book() -> Book:
@@ -106,7 +146,7 @@ def any_book() -> Book:
     kept: Book | None = getattr(_KEPT, "any", None)
     if kept is None:
         kept = _KEPT.any = grounds.open_any_book(read_settings(os.environ), clock_today)
-    return _on_its_day(kept, None)
+    return _on_its_day(kept)
 
 
 def whichever_book() -> Book:
@@ -118,7 +158,12 @@ def has_several() -> bool:
     """Tell whether the book holds several grounds, and none of them is asked for or set."""
     if ground_asked() or read_settings(os.environ).ground:
         return False
-    return len(grounds.grounds_of(any_book())) > 1
+    look = _LOOK.get()
+    if look is None:
+        return len(grounds.grounds_of(any_book())) > 1
+    if look.grounds is None:
+        look.grounds = len(grounds.grounds_of(any_book()))
+    return look.grounds > 1
 
 
 def close() -> None:

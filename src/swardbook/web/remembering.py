@@ -9,9 +9,8 @@ from __future__ import annotations
 import threading
 import time
 from collections import OrderedDict
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
-from contextvars import ContextVar, copy_context
+from collections.abc import Callable
+from contextvars import copy_context
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
@@ -31,8 +30,6 @@ _ASKED: dict[_Key, threading.Lock] = {}
 _UNDER_WAY: dict[_Key, Working] = {}
 _A_FEW_AT_A_TIME = threading.Semaphore(4)
 """So that a quick answer is not kept waiting by one that takes a minute."""
-_STATES: ContextVar[dict[str, str] | None] = ContextVar("states", default=None)
-"""States already named by ground, while a page is only looked at."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,17 +129,6 @@ def soon(
     return under_way
 
 
-@contextmanager
-def standing_still() -> Iterator[None]:
-    """Name the state of each book once until the end, for a page that writes nothing."""
-    before = _STATES.set({})
-    try:
-        with opened.on_one_day():
-            yield
-    finally:
-        _STATES.reset(before)
-
-
 def forget() -> None:
     """Let go of every answer that is held."""
     with _LOCK:
@@ -170,12 +156,10 @@ def _outcome(work: Callable[[Book], Any], book: Book) -> Any:
 
 
 def _key(book: Book, question: str) -> _Key:
-    ground, states = opened.ground_asked(), _STATES.get()
-    stamp = (states or {}).get(ground) or book.store.stamp()
-    if states is not None:
-        states[ground] = stamp
+    state = opened.state_of(book)
     whose = "for others" if is_for_others() else "for all"
-    return (ground, f"{stamp} {book.today.isoformat()} {book.settings!r} {whose}", question)
+    about = f"{state} {book.today.isoformat()} {book.settings!r} {whose}"
+    return (opened.ground_asked(), about, question)
 
 
 def _is_held(key: _Key) -> bool:

@@ -19,7 +19,6 @@ from swardbook.book.opening import only_looking
 from swardbook.web import opened
 from swardbook.web.asker import OWN_MACHINE
 from swardbook.web.page import Page, every_page
-from swardbook.web.remembering import standing_still
 
 FIRST = "morning"
 """Name of the page that is opened before all others."""
@@ -60,5 +59,5 @@ def _look_at(page: Page) -> None:
          "SERVER_PORT": "80", "REMOTE_ADDR": "127.0.0.1", "wsgi.input": io.BytesIO()}
     )  # fmt: skip
     request.asker = OWN_MACHINE  # type: ignore[attr-defined]
-    with only_looking(), standing_still():
+    with only_looking(), opened.standing_still():
         page.view(request)

@@ -192,11 +192,12 @@ def settings(request: HttpRequest) -> HttpResponseBase:
     if request.method == "POST":
         choose_units(book, request.POST.get("units", ""), request.POST.get("decimal_mark", ""))
         return redirect("settings")
+    site, now = the_ground().site, clock_now().astimezone()
     about = {
-        "site": the_ground().site, "systems": list(SYSTEMS.items()),
+        "site": site, "systems": list(SYSTEMS.items()),
         "decimal_marks": (POINT, COMMA),
         "is_set_outside": bool(book.settings.units),
-        "copies": how_copies_stand(book.settings, clock_now().astimezone()),
+        "copies": how_copies_stand(book.settings, now, site.made_up_today is not None),
     }  # fmt: skip
     return show(request, "pages/settings.html", about)
 
