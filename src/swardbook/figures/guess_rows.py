@@ -16,6 +16,8 @@ if TYPE_CHECKING:
     from swardbook.figures.picture import Panel
 
 LETTERS, STEP = 48, 46
+_LINE = 15
+"""Height of a line of words. [px]"""
 """Letters in a line above a row, and from row to row. [px]"""
 PALER = "#ececec"
 
@@ -153,7 +155,7 @@ def draw_rows(count: GuessedCount, width: int, *, is_named: bool) -> Panel:
     if not is_named:
         return alt.layer(*layers).properties(**wide)
     head = f"{count.zone}: {count.kind}, {count.month}"
-    room = 24 if count.found else 6
+    room = 9 + _LINE * len(_found_lines(count)) if count.found else 6
     title = alt.Title(wrap(head, LETTERS - 4), fontSize=13, offset=room, frame="group")
     return alt.layer(*layers).properties(title=title, **wide)
 
@@ -193,25 +195,34 @@ def _found_line(count: GuessedCount, x: Any, height: int, width: int) -> list[An
     if count.found is None:
         return []
     found = count.found
-    by = f" by {' and '.join(found.counters)}" if found.counters else ""
-    unit = "%" if count.unit == "%" else "plants a m²"
-    told = (
-        f"{plain_figure(found.value)} {unit} found on {say(found.day)}, {found.places} places{by}"
-    )
+    lines = _found_lines(count)
+    told = "\n".join(lines)
     base = alt.Chart(data([{"value": found.value, "told": told}])).encode(x=x)
     right = found.value > _most(count) / 2
     return [
         base.mark_rule(stroke=INK, strokeWidth=1.2, strokeDash=[2, 2]).encode(
             y=alt.value(0), y2=alt.value(height)
         ),
-        base.mark_text(align="right", fill=QUIET).encode(
-            x=alt.value(width), y=alt.value(-8), text="told:N"
-        )
-        if right
-        else base.mark_text(align="left", fill=QUIET).encode(
-            x=alt.value(0), y=alt.value(-8), text="told:N"
+        base.mark_text(
+            align="right" if right else "left", fill=QUIET, lineBreak="\n", lineHeight=_LINE
+        ).encode(
+            x=alt.value(width if right else 0),
+            y=alt.value(-8 - _LINE * (len(lines) - 1)), text="told:N",
         ),
-    ]
+    ]  # fmt: skip
+
+
+def _found_lines(count: GuessedCount) -> list[str]:
+    """Say in lines what was found, as they stand above the guesses."""
+    found = count.found
+    if found is None:
+        return []
+    by = f" by {' and '.join(found.counters)}" if found.counters else ""
+    unit = "%" if count.unit == "%" else "plants a m²"
+    told = (
+        f"{plain_figure(found.value)} {unit} found on {say(found.day)}, {found.places} places{by}"
+    )
+    return wrap(told, LETTERS - 12)
 
 
 def _ranges(rows: Sequence[dict[str, Any]], x: Any, y: Any, width: int) -> list[Any]:

@@ -11,6 +11,7 @@ from textwrap import wrap
 from typing import TYPE_CHECKING, Any, TypeAlias
 from xml.etree import ElementTree as ET
 
+from swardbook.figures.picture_room import give_room
 from swardbook.review.words import figure
 
 if TYPE_CHECKING:
@@ -143,7 +144,7 @@ def finish(
 
 def drawn_and_told(
     specification: dict[str, Any], sentence: str, key: str, tables: Sequence[Table],
-    foot: str = "", locale: dict[str, Any] | None = None,
+    foot: str = "", locale: dict[str, Any] | None = None, spare: float = 1.0,
 ) -> str:  # fmt: skip
     """Render a specification as an image that states its title and description.
 
@@ -157,13 +158,15 @@ def drawn_and_told(
         The figures behind it.
     locale : dict, optional
         How numbers are written; with a point unless it is given.
+    spare : float
+        By how much wider letters may come out than those it is drawn with. [-]
     """
     from vl_convert import vegalite_to_svg
 
     drawn = vegalite_to_svg(specification, vl_version=_VEGA_LITE, format_locale=locale)
     mark = sha256(json.dumps(specification, sort_keys=True).encode()).hexdigest()[:10]
     told = " ".join([key, *(_spoken(table) for table in tables), foot]).strip()
-    return _spoken_for(drawn, sentence, told, mark)
+    return _spoken_for(drawn, sentence, told, mark, spare)
 
 
 def head_words(words: str, high: float) -> str:
@@ -228,10 +231,11 @@ def _spoken(table: Table) -> str:
     return f"{table.name}. {'; '.join(lines)}."
 
 
-def _spoken_for(drawn: str, title: str, description: str, mark: str) -> str:
+def _spoken_for(drawn: str, title: str, description: str, mark: str, spare: float) -> str:
     """Make the drawing one image with a title and a description, and nothing else to be heard."""
     ET.register_namespace("", _SVG)
     root = ET.fromstring(drawn)
+    give_room(root, spare)
     ids: dict[str, str] = {}
     for each in root.iter():
         for name in list(each.attrib):

@@ -11,12 +11,13 @@ from textwrap import wrap
 from typing import Any
 
 from swardbook.figures.picture import HEAD_WORDS, HOUSE, Picture, Table, drawn_and_told, lines_of
+from swardbook.figures.picture_room import OTHER_LETTERS
 from swardbook.foundation.unit_words import column, in_words, without_marks
 from swardbook.foundation.units import COMMA, PARTING_SPACE, Units
 
 SLIM = 320
 """Width that a phone shows whole. [px]"""
-_TITLE, _HEAD = 40, 44
+_TITLE, _HEAD = 40, 36
 """Letters in a line of an axis title and of a panel's title in a slim picture."""
 _ROOM = 150
 """Room for labels beside a slim picture. [px]"""
@@ -200,7 +201,7 @@ def _fitted(spec: Mapping[str, Any], told: tuple[Any, ...]) -> str:
     share, svg = _FIRST, ""
     for _ in range(3):
         made = _slim(spec, share)
-        svg = drawn_and_told(made, *told)
+        svg = drawn_and_told(made, *told, OTHER_LETTERS)
         over = _width(svg) - SLIM
         if -_SPARE <= over <= 0:
             break

@@ -321,7 +321,8 @@ def _steps(found: TradeOff) -> Panel:
 
 
 def _head(found: TradeOff, step: Step) -> str:
-    return f"{short_figure(step.hours)} h a week likely leaves {_span(step.at80)} {_unit(found)}"
+    unit = "plants a m²" if found.by_plants else "%"
+    return f"{short_figure(step.hours)} h a week: likely {_span(step.at80)} {unit}"
 
 
 def _gain(step: Step) -> str:

@@ -6,7 +6,7 @@ import pytest
 
 from swardbook.figures.guess_rows import row_words
 from swardbook.figures.sealed_guess import SealedGuess, picture_of_guess
-from tests.support.pictures import SO_FAR, guessed, of_sealed, of_unsealed
+from tests.support.pictures import SO_FAR, guessed, in_one_line, of_sealed, of_unsealed
 
 
 def test_a_sealed_guess_shows_when_it_opens_and_none_of_its_figures() -> None:
@@ -42,7 +42,7 @@ def test_ones_own_guess_stands_beside_the_look_aheads_on_one_scale() -> None:
         "Bram: 40 %, one figure; off by 18 points",
         "22 % found on Fri 12 October 2012, 12 places by Ines",
     ):
-        assert told in svg
+        assert told in in_one_line(svg)
 
 
 def test_held_and_missed_differ_by_the_filling_of_the_disc() -> None:

@@ -24,7 +24,7 @@ def test_where_some_suffice_the_title_says_from_which_and_how_many_more() -> Non
 
 def test_each_step_stands_with_its_range_words_and_verdict() -> None:
     svg = in_one_line(of_search().svg)
-    assert "2.9 h a week likely leaves 4 to 12 % of the ground" in svg
+    assert "2.9 h a week: likely 4 to 12 %" in svg
     assert "Pull 2 h a week. Against fewer hours: less, clear; 7 draws in 10" in svg
     assert of_search().tables[0].rows[1] == (
         "2", "2.9", "4 to 12", "3 to 15", "7 in 10", "pull 2 h a week",
