@@ -13,18 +13,15 @@ from django.http import HttpRequest, HttpResponse
 
 Answer = Callable[[HttpRequest], HttpResponse]
 FIRM = "\N{NO-BREAK SPACE}"
-_AS_IT_IS = re.compile(
-    r"(<(?:script|style|svg)\b.*?</(?:script|style|svg)>"
-    r"|<(?:textarea|pre|code|option|template)\b.*?</(?:textarea|pre|code|option|template)>)",
-    re.DOTALL,
-)
+_AS_IT_IS = re.compile(r"<(script|style|svg|textarea|pre|code|option|template)\b")
 """What is run, drawn, typed over or copied."""
 _UNITS = (
     r"(?:%|°[CF]?|m[²³]?|mm|cm|km|kg|g|t|L|h|min|d|ha|in|ft[²³]?|yd[²³]?|oz|lb|(?:U[KS] )?gal|mph)"
     r"(?![\w²³])"
 )
 _BREAK = re.compile(
-    rf"[ %](?:(?<=\d )(?={_UNITS})|(?<=\d%)(?!\w)|(?<=°[CF] )(?=d\b)|(?<= g )(?=N\b)"
+    r"[ %](?<=[\dCFgKS][ %])"  # most spaces of a page are let go of here
+    rf"(?:(?<=\d )(?={_UNITS})|(?<=\d%)(?!\w)|(?<=°[CF] )(?=d\b)|(?<= g )(?=N\b)"
     r"|(?<=U[KS] )(?=gal\b))(?=[^<>]*(?:<|\Z))"
 )
 
@@ -42,9 +39,14 @@ def kept_whole(page: str) -> str:
     str
         The same with no-break spaces; attributes, forms' own words and what is copied stay.
     """
-    parts = _AS_IT_IS.split(page)
-    parts[::2] = [_BREAK.sub(_firmly, part) for part in parts[::2]]
-    return "".join(parts)
+    parts, begin = [], 0
+    while opened := _AS_IT_IS.search(page, begin):
+        closing = f"</{opened[1]}>"
+        closed = page.find(closing, opened.end())
+        end = closed + len(closing) if closed >= 0 else len(page)
+        parts += [_BREAK.sub(_firmly, page[begin : opened.start()]), page[opened.start() : end]]
+        begin = end
+    return "".join([*parts, _BREAK.sub(_firmly, page[begin:])])
 
 
 def with_whole_units(answer: Answer) -> Answer:
