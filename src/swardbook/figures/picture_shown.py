@@ -199,9 +199,10 @@ def _foot(spec: Mapping[str, Any]) -> str:
 def _fitted(spec: Mapping[str, Any], told: tuple[Any, ...]) -> str:
     """Draw as wide as a phone: from what lies beside the drawing, and once more if that was off."""
     share, svg = _FIRST, ""
+    words = (*told, OTHER_LETTERS)
     for _ in range(3):
         made = _slim(spec, share)
-        svg = drawn_and_told(made, *told, OTHER_LETTERS)
+        svg = drawn_and_told(made, *words)
         over = _width(svg) - SLIM
         if -_SPARE <= over <= 0:
             break
