@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import shutil
 import zipfile
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
@@ -18,10 +19,12 @@ from swardbook.book.opening import Book
 from swardbook.book.photo_files import TO_SHARE, keep_whole
 from swardbook.foundation.errors import BadInputError
 from swardbook.husbandry.codec import from_plain, to_plain
+from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground, HonestSquare, Peg, Plot, Site, Zone
 from swardbook.husbandry.happenings import Changed
 from swardbook.records.chain import canonical
 from swardbook.records.opening import open_store
+from swardbook.records.standing import parted
 from swardbook.records.store import Store
 from swardbook.seed.lot import SeedLot
 from swardbook.settings import Settings
@@ -126,8 +129,18 @@ def _entries(store: Store, theirs: Store) -> tuple[int, int, list[Clash]]:
         for one, other in zip(sent, kept, strict=True)
         if one.id != other.id and other.id not in before
     ]  # fmt: skip
+    for stands, *beside in parted(store.whole_diary()):
+        if not before.issuperset(each.id for each in (stands, *beside)):
+            told = (
+                f"it was put right in both; {_shorts(beside)} is kept beside this one, which stands"
+            )
+            clashes.append(Clash(f"entry {_shorts([stands])}, {stands.what.kind}", told))
     fresh = len({each.id for each in kept} - before)
     return fresh, len(sent) - fresh, clashes
+
+
+def _shorts(entries: Iterable[DiaryEntry]) -> str:
+    return ", ".join(str(each.id)[:8] for each in entries)
 
 
 def _pieces(store: Store, ours: Ground, theirs: Ground) -> tuple[int, list[Clash]]:
@@ -200,13 +213,20 @@ def _own_name(piece: Piece) -> str:
 
 
 def _results(store: Store, sent: Iterable[tuple[str, str, Mapping[str, Any]]]) -> int:
-    there = {(kind, name, canonical(dict(payload))) for kind, name, payload in store.all_kept()}
+    """Keep results as often as the book that has them most often; gives how many came."""
+    there = Counter(_result(*each) for each in store.all_kept())
     fresh = 0
-    for kind, name, payload in sent:
-        if (kind, name, canonical(dict(payload))) not in there:
-            store.keep(kind, name, payload)
-            fresh += 1
+    for each in sent:
+        if there[_result(*each)] > 0:
+            there[_result(*each)] -= 1
+            continue
+        store.keep(*each)
+        fresh += 1
     return fresh
+
+
+def _result(kind: str, name: str, payload: Mapping[str, Any]) -> tuple[str, str, str]:
+    return kind, name, canonical(dict(payload))
 
 
 def _pictures(settings: Settings, folder: Path) -> int:

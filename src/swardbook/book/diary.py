@@ -32,6 +32,7 @@ from swardbook.husbandry.looks import Doubt, doubts
 from swardbook.husbandry.watering import depth_mm
 from swardbook.husbandry.where import Where
 from swardbook.records.for_others import is_private
+from swardbook.records.standing import last_word, place_of
 
 _ENTRY_FIELDS = ("zone", "when", "who", "hours", "money", "note", "number", "private")
 _NUMBERS = {
@@ -164,11 +165,13 @@ def put_right(
         raise UnknownNameError(f"field of a {old.what.kind} entry", unknown[0], known)
     said, typed = in_canonical_unit(with_fields(what, of_kind, book.today))
     reason = f"{reason} {typed}".strip()
+    stood, beside = place_of(book.store.whole_diary(), old)
     fresh = replace(
         _with_entry_fields(old, about, ground, book.today),
         id=uuid4(),
         what=_with_known_names(said, ground),
-        corrects=old.id,
+        corrects=stood,
+        also_corrects=beside,
         written_on=book.written_on,
         needs_a_look="",
     )
@@ -191,9 +194,10 @@ def withdraw(book: Book, entry_id: str | UUID, reason: str) -> DiaryEntry:
     _need(reason)
     old = latest(book, find(book, entry_id))
     note = Note(f"Withdrawn: {old.what.kind} of {say(old.day)}. {reason}")
+    stood, beside = place_of(book.store.whole_diary(), old)
     fresh = DiaryEntry(
-        id=uuid4(), when=old.when, what=note, zone=old.zone, who=old.who, corrects=old.id,
-        written_on=book.written_on, private=old.private,
+        id=uuid4(), when=old.when, what=note, zone=old.zone, who=old.who, corrects=stood,
+        written_on=book.written_on, private=old.private, also_corrects=beside,
     )  # fmt: skip
     return book.store.add([fresh])[0]
 
@@ -224,11 +228,7 @@ def find(book: Book, entry_id: str | UUID) -> DiaryEntry:
 
 def latest(book: Book, entry: DiaryEntry) -> DiaryEntry:
     """Follow an entry to its latest correction, so that no correction is undone by the next."""
-    newest = entry
-    for each in book.store.whole_diary():
-        if each.corrects in {newest.id, entry.id}:
-            newest = each
-    return newest
+    return last_word(book.store.whole_diary(), entry)
 
 
 def show(
@@ -251,11 +251,11 @@ def show(
     if zone:
         zone = book.ground().zone(zone).name
     whole = [each for each in book.store.whole_diary() if each.when.first <= book.today]
-    corrected = {each.corrects: each.id for each in whole if each.corrects is not None}
-    standing = {each.id for each in book.ground().diary}
+    corrected = {gone: each.id for each in whole for gone in each.replaces}
+    standing = {each.id: each for each in book.ground().diary}
     chosen = [
         Standing(each, corrected.get(each.id))
-        for each in whole
+        for each in (standing.get(entry.id, entry) for entry in whole)
         if (with_corrected or each.id in standing)
         and (not zone or not each.zone or each.zone.casefold() == zone.casefold())
         and (not kind or each.what.kind == kind)

@@ -8,7 +8,7 @@ from datetime import date
 from typing import Any
 from uuid import UUID
 
-from swardbook.book.diary import find, latest, read_alike, read_past, withdraw, write
+from swardbook.book.diary import find, read_alike, read_past, withdraw, write
 from swardbook.book.fields import quantity, read_kind, with_fields
 from swardbook.book.open_day_guesses import SENT_AS, keep_sent_guesses
 from swardbook.book.opening import Book, privately
@@ -25,6 +25,7 @@ from swardbook.foundation.errors import (
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.doubt import Doubt
 from swardbook.husbandry.happenings import Note, Seedlings
+from swardbook.records.standing import later_words
 
 _TAKEN_BACK = "Taken back on the phone where it was written."
 _MOST = 4_000
@@ -148,9 +149,9 @@ def take_back(book: Book, sent_id: UUID) -> DiaryEntry:
     UnknownNameError
         If it never came.
     """
-    newest = latest(book, find(book, sent_id))
-    if isinstance(newest.what, Note) and newest.what.text.endswith(_TAKEN_BACK):
-        return newest
+    for each in later_words(book.store.whole_diary(), find(book, sent_id)):
+        if isinstance(each.what, Note) and each.what.text.endswith(_TAKEN_BACK):
+            return each
     return withdraw(book, sent_id, _TAKEN_BACK)
 
 

@@ -46,6 +46,8 @@ class DiaryEntry:
         Where in its zone, if that was said; several where it is about several spots.
     private : bool
         Whether its words are for owners and workers alone; what was done still counts.
+    also_corrects : tuple of UUID
+        Corrections of the same entry beside the one that stood, which this one replaces too.
     """
 
     id: UUID
@@ -62,6 +64,12 @@ class DiaryEntry:
     needs_a_look: str = ""
     at: tuple[Where, ...] = ()
     private: bool = field(default=False, metadata={"only_if_said": True})
+    also_corrects: tuple[UUID, ...] = field(default=(), metadata={"only_if_said": True})
+
+    @property
+    def replaces(self) -> tuple[UUID, ...]:
+        """The ids of all entries whose place it takes."""
+        return () if self.corrects is None else (self.corrects, *self.also_corrects)
 
     @property
     def day(self) -> date:

@@ -32,13 +32,14 @@ def told_to_others(entries: Sequence[DiaryEntry]) -> tuple[DiaryEntry, ...]:
 def private_ids(entries: Iterable[DiaryEntry]) -> frozenset[UUID]:
     """Give the ids of the private entries, of what they corrected, and of what belongs to them."""
     every = list(entries)
-    corrects = {each.id: each.corrects for each in every if each.corrects is not None}
+    replaces = {each.id: each.replaces for each in every}
     hidden: set[UUID] = set()
-    for each in every:
-        at: UUID | None = each.id if each.private else None
-        while at is not None and at not in hidden:
+    waits = [each.id for each in every if each.private]
+    while waits:
+        at = waits.pop()
+        if at not in hidden:
             hidden.add(at)
-            at = corrects.get(at)
+            waits += replaces.get(at, ())
     if hidden:
         kept = [(each.id, each.what) for each in every]
         hidden |= {id_ for id_, what in kept if isinstance(what, Attachment) and what.of in hidden}

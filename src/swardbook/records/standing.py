@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
-from uuid import UUID, uuid5
+from uuid import UUID
 
 from swardbook.foundation.dates import say
 from swardbook.foundation.errors import UnknownNameError
-from swardbook.husbandry.codec import plain_entry
 from swardbook.husbandry.diary import DiaryEntry
-from swardbook.records.chain import canonical
+from swardbook.records.same_entry import said_alone
+
+_BOTH_KEPT = "Both are kept; look."
 
 
 def standing(diary: Sequence[DiaryEntry], until: date | None) -> tuple[DiaryEntry, ...]:
@@ -24,31 +25,71 @@ def standing(diary: Sequence[DiaryEntry], until: date | None) -> tuple[DiaryEntr
     until : date or None
         Entries that began after this day are left out; None gives all.
     """
-    latest = _latest(diary)
-    chosen = [each for each in latest.values() if until is None or each.when.first <= until]
+    roots = _roots(diary)
+    latest = [_asked_about(first, beside) for first, *beside in _ends(diary, roots).values()]
+    chosen = [each for each in latest if until is None or each.when.first <= until]
     return tuple(sorted(chosen, key=lambda each: each.when.first))
 
 
-def _latest(diary: Sequence[DiaryEntry]) -> dict[UUID, DiaryEntry]:
-    """Give each entry's last correction, in whatever order books were brought together.
-
-    Of two corrections of the same entry the one written down last counts, and of two of one day
-    the one with the greater id.
-    """
+def place_of(diary: Sequence[DiaryEntry], entry: DiaryEntry) -> tuple[UUID, tuple[UUID, ...]]:
+    """Give what a correction takes the place of: what stands for an entry, and others beside it."""
     roots = _roots(diary)
-    corrected = {each.corrects for each in diary if each.corrects is not None}
-    latest: dict[UUID, DiaryEntry] = {}
-    for entry in diary:
-        there = latest.setdefault(roots[entry.id], entry)
-        if there is entry or entry.id in corrected:
-            continue
-        if there.id in corrected or _rank(entry) > _rank(there):
-            latest[roots[entry.id]] = entry
-    return latest
+    first, *beside = _ends(diary, roots)[roots[entry.id]]
+    return first.id, tuple(each.id for each in beside)
 
 
-def _rank(entry: DiaryEntry) -> tuple[date, str]:
-    return entry.written_on or date.min, str(entry.id)
+def parted(diary: Sequence[DiaryEntry]) -> tuple[tuple[DiaryEntry, ...], ...]:
+    """Give the last corrections of each entry that was corrected by several, unknown to each other.
+
+    The one that stands comes first.
+    """
+    return tuple(tuple(ends) for ends in _ends(diary, _roots(diary)).values() if len(ends) > 1)
+
+
+def later_words(diary: Sequence[DiaryEntry], entry: DiaryEntry) -> tuple[DiaryEntry, ...]:
+    """Give the corrections of an entry, and theirs, in the order written."""
+    after, found = {entry.id}, []
+    for each in diary:
+        if not after.isdisjoint(each.replaces):
+            after.add(each.id)
+            found.append(each)
+    return tuple(found)
+
+
+def last_word(diary: Sequence[DiaryEntry], entry: DiaryEntry) -> DiaryEntry:
+    """Give the last correction of an entry by itself, whatever was said beside it."""
+    own = (entry, *later_words(diary, entry))
+    return _ends(own, dict.fromkeys((each.id for each in own), entry.id))[entry.id][0]
+
+
+def _ends(diary: Sequence[DiaryEntry], roots: Mapping[UUID, UUID]) -> dict[UUID, list[DiaryEntry]]:
+    """Give the last corrections of each entry, in whatever order books were brought together.
+
+    There are several where an entry was corrected by people who did not know of each other. The
+    one written down last comes first, and of those of one day the one whose text is greater.
+    """
+    replaced = {gone for each in diary for gone in each.replaces}
+    ends: dict[UUID, list[DiaryEntry]] = {}
+    for each in diary:
+        found = ends.setdefault(roots[each.id], [])
+        if each.id not in replaced:
+            found.append(each)
+    for found in ends.values():
+        if len(found) > 1:
+            found.sort(key=_how_late, reverse=True)
+    return ends
+
+
+def _how_late(entry: DiaryEntry) -> tuple[date, str]:
+    return entry.written_on or date.min, said_alone(entry)
+
+
+def _asked_about(stands: DiaryEntry, beside: Sequence[DiaryEntry]) -> DiaryEntry:
+    """Mark what stands where another correction stands beside it, unless it is marked so."""
+    if not beside or _BOTH_KEPT in stands.needs_a_look:
+        return stands
+    told = _corrected_too(beside[0])
+    return replace(stands, needs_a_look=f"{stands.needs_a_look} {told}".strip())
 
 
 def marked_if_twin(entry: DiaryEntry, there: Mapping[UUID, DiaryEntry]) -> DiaryEntry:
@@ -66,26 +107,14 @@ def marked_if_twin(entry: DiaryEntry, there: Mapping[UUID, DiaryEntry]) -> Diary
     twins = [each for each in there.values() if each.corrects == entry.corrects]
     if not twins:
         return entry
-    twin = twins[-1]
-    by = f" by {twin.who}" if twin.who else ""
-    on = f" on {say(twin.written_on)}" if twin.written_on else ""
-    told = f"The same entry was corrected{by}{on} too ({str(twin.id)[:8]}). Both are kept; look."
+    told = _corrected_too(twins[-1])
     return replace(entry, needs_a_look=f"{entry.needs_a_look} {told}".strip())
 
 
-def under_own_id(sent: DiaryEntry, there: Mapping[UUID, DiaryEntry]) -> DiaryEntry:
-    """Give what was sent an id of its own if its id is taken by an entry with another content."""
-    same = there.get(sent.id)
-    if same is None or _content(same) == _content(sent):
-        return sent
-    told = f"It came under the id of another entry ({str(sent.id)[:8]}). Both are kept; look."
-    own = uuid5(sent.id, canonical(plain_entry(_content(sent))))
-    return replace(sent, id=own, needs_a_look=f"{sent.needs_a_look} {told}".strip())
-
-
-def _content(entry: DiaryEntry) -> DiaryEntry:
-    """Leave out what the receiving side adds: when it was written down, and what looked odd."""
-    return replace(entry, written_on=None, needs_a_look="")
+def _corrected_too(twin: DiaryEntry) -> str:
+    by = f" by {twin.who}" if twin.who else ""
+    on = f" on {say(twin.written_on)}" if twin.written_on else ""
+    return f"The same entry was corrected{by}{on} too ({str(twin.id)[:8]}). {_BOTH_KEPT}"
 
 
 def _roots(diary: Sequence[DiaryEntry]) -> dict[UUID, UUID]:

@@ -22,9 +22,9 @@ from swardbook.records.grounds import GroundName, chosen_ground, grounds_in
 from swardbook.records.guard import REMEDY, guarded
 from swardbook.records.lawns import LawnRow, lawn_rows
 from swardbook.records.looking import require_writable
+from swardbook.records.same_entry import Known
 from swardbook.records.setup import drop_connection
-from swardbook.records.signing import signed
-from swardbook.records.standing import marked_if_twin, standing, under_own_id
+from swardbook.records.standing import marked_if_twin, standing
 from swardbook.records.weather_store import WeatherStore
 from swardbook.seed.lot import SeedLot
 
@@ -200,15 +200,15 @@ class Store(WeatherStore):
 
     def _append(self, entries: Sequence[DiaryEntry]) -> tuple[DiaryEntry, ...]:
         self.whole_diary()
-        there = dict(self._read)
+        known = Known(self._read, entries)
         kept, fresh = [], []
-        for sent in map(signed, entries):
-            entry = under_own_id(sent, there)
-            if entry.id not in there:
-                entry = marked_if_twin(entry, there)
-                there[entry.id] = entry
+        for sent in entries:
+            entry = known.known_as(sent)
+            if entry.id not in known.there:
+                entry = marked_if_twin(entry, known.there)
+                known.keep(entry)
                 fresh.append(entry)
-            kept.append(there[entry.id])
+            kept.append(entry)
         self._rows.append_entries([row_of(entry) for entry in fresh])
         return tuple(kept)
 

@@ -9,6 +9,7 @@ import pytest
 from swardbook.foundation.errors import BadInputError, SwardbookError, UnknownNameError
 from swardbook.husbandry.happenings import Changed, Cut, Feed, Note
 from swardbook.records.opening import create_store, open_store
+from swardbook.records.signing import signed_as
 from swardbook.records.store import Store
 from swardbook.settings import Settings
 from swardbook.weather.series import DailyWeather
@@ -65,6 +66,16 @@ def test_another_content_under_a_taken_id_is_kept_beside_it(store: Store) -> Non
     assert "Both are kept" in kept.needs_a_look
     assert store.add([other]) == (kept,)
     assert [each.what for each in store.whole_diary()] == [Cut(8.0, True), Cut(10.0, False)]
+
+
+def test_an_entry_that_comes_again_while_somebody_else_is_logged_in_is_kept_once(
+    store: Store,
+) -> None:
+    with signed_as("IM"):
+        [kept] = store.add([entry(1)])
+    with signed_as("OF"):
+        assert store.add([entry(1)]) == (kept,)
+    assert [each.who for each in store.whole_diary()] == ["IM"]
 
 
 def test_entries_are_written_all_or_none(store: Store) -> None:
