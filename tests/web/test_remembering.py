@@ -4,16 +4,21 @@ from __future__ import annotations
 
 import threading
 import time
+from dataclasses import replace
+from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
+from django.db import connections
+from django.test import Client
+from django.test.utils import CaptureQueriesContext
 
 from swardbook.book.diary import write
 from swardbook.book.opening import Book
 from swardbook.foundation.dates import When
 from swardbook.husbandry.happenings import Note
 from swardbook.web import remembering
-from swardbook.web.opened import the_book
+from swardbook.web.opened import standing_still, the_book
 from swardbook.web.remembering import Working, remembered, soon
 
 pytestmark = pytest.mark.usefixtures("home")
@@ -61,3 +66,27 @@ def test_a_quick_answer_does_not_wait_for_a_slow_one() -> None:
     done.set()
     assert waited_for("slow", lambda _: True) is True
     remembering.forget()
+
+
+def test_the_day_of_a_page_follows_the_site_at_once() -> None:
+    def day_shown() -> date:
+        with standing_still():
+            return the_book().today
+
+    book = the_book()
+    before = day_shown()
+    assert before == book.today
+    site = book.store.site()
+    assert site is not None
+    later = before + timedelta(days=3)
+    book.store.save_site(replace(site, made_up_today=later))
+    assert [day_shown(), day_shown()] == [later, later]
+    book.store.save_site(replace(site, made_up_today=before))
+    assert day_shown() == before
+
+
+def test_a_page_that_only_looks_asks_a_ground_for_its_state_once(client: Client) -> None:
+    client.get("/lawn/phone/")
+    with CaptureQueriesContext(connections[the_book().store._rows.alias]) as caught:
+        client.get("/lawn/phone/")
+    assert len(caught) == 1

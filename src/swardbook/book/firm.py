@@ -122,6 +122,12 @@ def comes_of(row: LawnRow) -> Comes:
     )
 
 
+def comes_here(book: Book) -> Comes:
+    """Read who comes to the lawn that a book is at."""
+    slug, rows = book.store.slug(), book.store.lawns(book.today)
+    return next(comes_of(row) for row in rows if row.slug == slug)
+
+
 def name_yard(book: Book, begins: str = "") -> None:
     """Make a ground the yard; another one that was it is so no longer.
 

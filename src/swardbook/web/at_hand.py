@@ -19,6 +19,11 @@ def zone_names() -> list[str]:
     return [zone.name for zone in the_ground().zones]
 
 
+def short_name() -> str:
+    """Give its short name, which it has since its site was written."""
+    return remembered("short name", lambda book: book.store.slug())
+
+
 def the_units() -> Units:
     """Give what quantities are shown in."""
     return remembered("units", _units)

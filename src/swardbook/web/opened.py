@@ -156,13 +156,11 @@ def whichever_book() -> Book:
 
 def has_several() -> bool:
     """Tell whether the book holds several grounds, and none of them is asked for or set."""
-    if ground_asked() or read_settings(os.environ).ground:
+    if ground_asked() or (book := any_book()).settings.ground:
         return False
-    look = _LOOK.get()
-    if look is None:
-        return len(grounds.grounds_of(any_book())) > 1
+    look = _LOOK.get() or _Look()
     if look.grounds is None:
-        look.grounds = len(grounds.grounds_of(any_book()))
+        look.grounds = len(grounds.grounds_of(book))
     return look.grounds > 1
 
 

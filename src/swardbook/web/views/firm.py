@@ -10,7 +10,7 @@ from django.utils.text import slugify
 from django.utils.translation import gettext
 from django.views.decorators.http import require_safe
 
-from swardbook.book.firm import clock_words, comes_of, say_who_comes
+from swardbook.book.firm import clock_words, comes_here, say_who_comes
 from swardbook.book.firm_seed import firm_stock
 from swardbook.book.firm_seed_words import (
     age_of_lot,
@@ -42,6 +42,7 @@ from swardbook.web import opened
 from swardbook.web.asker import who_asks
 from swardbook.web.guarding import status_of
 from swardbook.web.page import Page, Role, Shelf
+from swardbook.web.remembering import remembered
 from swardbook.web.views.lawns import grounds_seen, outside_a_lawn
 
 LONGEST = 80
@@ -213,9 +214,7 @@ def who_comes(request: HttpRequest) -> HttpResponseBase:
             said, status = str(refusal), status_of(refusal)
         else:
             return redirect("who-comes")
-    slug = book.store.slug()
-    rows = {row.slug: row for row in book.store.lawns(book.today)}
-    now = comes_of(rows[slug])
+    now = remembered("who comes", comes_here)
     between = "" if now.opens is None or now.closes is None else (
         f"{clock_words(now.opens)}-{clock_words(now.closes)}"
     )  # fmt: skip

@@ -7,6 +7,7 @@ from django.shortcuts import redirect, render
 
 from swardbook.book.machine_jobs import KINDS, do_again, latest_jobs
 from swardbook.foundation.errors import SwardbookError
+from swardbook.web.at_hand import short_name
 from swardbook.web.guarding import status_of
 from swardbook.web.opened import clock_now, the_book
 from swardbook.web.page import Page, Role, Shelf
@@ -18,7 +19,7 @@ _ORDER = ("failed", "running", "waiting", "done")
 def jobs(request: HttpRequest) -> HttpResponseBase:
     """Show the jobs of the ground and of the whole book; let a failed one be done again."""
     book, said, status = the_book(), "", 200
-    ground = book.store.slug()
+    ground = short_name()
     if request.method == "POST":
         text = request.POST.get("job", "")
         try:
