@@ -14,7 +14,7 @@ from PIL import Image
 
 from swardbook.book.diary import find
 from swardbook.husbandry.attachments import Attachment
-from swardbook.husbandry.happenings import Count, Reading, Seedlings
+from swardbook.husbandry.happenings import Count, Note, Reading, Seedlings
 from swardbook.web.opened import the_book
 
 
@@ -169,6 +169,16 @@ def test_nothing_typed_is_refused_or_lost(client: Client, odd: dict[str, Any]) -
     kept = find(the_book(), one["id"])
     assert kept.needs_a_look
     assert kept.what.kind == "note"
+    again = send(client, one)
+    assert (again.status_code, again.json()["id"]) == (200, one["id"])
+
+
+def test_hours_and_place_of_what_was_not_understood_are_kept_too(client: Client) -> None:
+    one = entry(zone="Mian court", hours="2", at="by the gate")
+    send(client, one)
+    kept = find(the_book(), one["id"])
+    assert isinstance(kept.what, Note)
+    assert "hours '2', place 'by the gate'" in kept.what.text
 
 
 @pytest.mark.parametrize("body", ["", "[]", "null", "{", '{"id": 7}', '{"id": "x", "kind": "cut"}'])

@@ -132,6 +132,8 @@ def take_in(book: Book, sent: Sent) -> Taken:
     """
     before = {each.id: each for each in book.store.whole_diary()}
     there = before.get(sent.id)
+    if there is not None and there.what == Note(_typed(sent)):
+        return Taken(there, True)  # not understood then, however it would be read now
     said_on = min(sent.said_on or book.today, book.today)
     with privately(sent.private):
         try:
@@ -195,14 +197,21 @@ def _same_day_as(there: DiaryEntry | None, sent: Sent) -> When | None:
 
 
 def _as_a_note(book: Book, sent: Sent, said_on: date, refusal: SwardbookError) -> DiaryEntry:
-    typed = ", ".join(f"{name} {text!r}" for name, text in sent.fields.items() if text)
-    where = f" at {sent.zone!r}" if sent.zone else ""
-    told = f"Sent from a phone{where}, when {sent.when!r}: {sent.kind} {typed} {sent.note}".strip()
     known = {each.name for each in book.ground().zones}
     return write(
-        book, Note(told), When.on(said_on), zone=sent.zone if sent.zone in known else "",
+        book, Note(_typed(sent)), When.on(said_on), zone=sent.zone if sent.zone in known else "",
         who=sent.who, id=sent.id, asked=(Doubt(f"Not understood: {refusal}"),),
     )  # fmt: skip
+
+
+def _typed(sent: Sent) -> str:
+    """Tell all that was typed, for a note."""
+    typed = ", ".join(f"{name} {text!r}" for name, text in sent.fields.items() if text)
+    where = f" at {sent.zone!r}" if sent.zone else ""
+    beside = "".join(f", {name} {text!r}" for name, text in
+                     (("hours", sent.hours), ("place", sent.at)) if text)  # fmt: skip
+    told = f"Sent from a phone{where}, when {sent.when!r}{beside}: {sent.kind} {typed} {sent.note}"
+    return told.strip()
 
 
 def _day(text: object) -> date | None:

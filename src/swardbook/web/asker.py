@@ -40,6 +40,8 @@ class Asker:
         Their number in the book; none for a stranger and the owner of this machine.
     has_left : bool
         Whether they had access to this ground, and what waits on their phone is still taken.
+    program : str
+        What the key is for with which another program asks; empty for a person.
     """
 
     name: str
@@ -49,6 +51,7 @@ class Asker:
     must_change: bool = False
     key: int | None = None
     has_left: bool = False
+    program: str = ""
 
 
 STRANGER = Asker("", "", Role.STRANGER, "")
@@ -123,7 +126,9 @@ def by_token(request: HttpRequest) -> Asker | None:
     if found is None:
         return STRANGER
     role = Role[found.role.upper()]
-    return Asker(found.person, found.initials, role, "token", key=found.person_key)
+    return Asker(
+        found.person, found.initials, role, "token", key=found.person_key, program=found.name
+    )
 
 
 def token_sent(request: HttpRequest) -> str:

@@ -13,6 +13,7 @@ from swardbook.book.diary import write
 from swardbook.book.once import answered_once
 from swardbook.book.opening import Book
 from swardbook.foundation.dates import When
+from swardbook.foundation.errors import BadInputError
 from swardbook.husbandry.happenings import Cut
 from swardbook.records.answered import LASTS
 from tests.support.books import MAIN, TODAY, small_book
@@ -52,6 +53,21 @@ def test_what_fails_keeps_neither_entry_nor_mark_and_may_be_sent_again(book: Boo
         answered_once(book, SENDING, NOW, crash, is_quick=True)
     assert book.store.whole_diary() == ()
     answered_once(book, SENDING, NOW, lambda: cut(book), is_quick=True)
+    assert len(book.store.whole_diary()) == 1
+
+
+@pytest.mark.parametrize("is_quick", [True, False])
+def test_something_else_under_the_same_mark_is_refused_and_not_taken_for_a_second_sending(
+    book: Book, is_quick: bool
+) -> None:
+    def sent(height: str) -> Mapping[str, Any]:
+        said = {"height": height}
+        return answered_once(book, SENDING, NOW, lambda: cut(book), is_quick=is_quick, said=said)
+
+    first = sent("8")
+    with pytest.raises(BadInputError, match="another mark"):
+        sent("9")
+    assert sent("8") == first
     assert len(book.store.whole_diary()) == 1
 
 

@@ -72,16 +72,17 @@ def _asked(asked: Question, sent: dict[str, str]) -> dict[str, Any]:
 
 def _once(request: HttpRequest, asked: Question, sent: dict[str, str]) -> dict[str, Any]:
     """Write, but for a sending that was answered before: that is answered as it was."""
-    mark = request.headers.get("Idempotency-Key", "")[:100]
+    mark = request.headers.get("Idempotency-Key", "")
     filled = Filled(_texts(asked, sent), {}, keeps=bool(asked.keeps), draws=False)
     book = the_book()
     if not mark:
         return ask(book, asked, filled).payload
-    sending = (who_asks(request).name, asked.path, mark)
+    asker = who_asks(request)
+    sending = (asker.name, asker.program, asked.path, mark)
     with _turn(ground_asked(), *sending):
         return dict(answered_once(
             book, sending, clock_now(), lambda: ask(book, asked, filled).payload,
-            is_quick=asked.writes,
+            is_quick=asked.writes, said=filled.texts,
         ))  # fmt: skip
 
 
