@@ -12,6 +12,7 @@ from swardbook.records.jobs import Jobs
 from swardbook.web.opened import the_book
 from swardbook.web.page import Role
 from swardbook.web.urls import BY_NAME
+from swardbook.web.views.machine import MOST
 
 NOW = datetime(2026, 11, 26, 2, 0, tzinfo=UTC)
 
@@ -69,3 +70,15 @@ def test_no_other_number_does_anything(client: Client, jobs: Jobs, job: str) -> 
 
 def test_only_an_owner_sees_it() -> None:
     assert BY_NAME["jobs"].role == Role.OWNER
+
+
+def test_it_says_that_there_are_more_than_are_shown_also_where_all_stand_alike(
+    client: Client, jobs: Jobs
+) -> None:
+    def told(many: int) -> str:
+        slug = the_book().store.slug()
+        jobs.ask([NewJob(f"letter {n}", "letter", slug, {}) for n in range(many)], NOW, 3)
+        return client.get("/jobs/").content.decode()
+
+    assert "swardbook jobs list" not in told(MOST)
+    assert "swardbook jobs list" in told(MOST + 1)

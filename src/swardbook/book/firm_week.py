@@ -14,7 +14,6 @@ from swardbook.book.firm import (
     comes_of,
     find_worker,
     position_of,
-    rows_seen,
     workers_of,
     yard_of,
 )
@@ -216,8 +215,8 @@ def firm_week(book: Book, who: str = "", among: Collection[str] | None = None) -
     UnknownNameError
         If nobody of that name goes out.
     """
-    rows = rows_seen(book, among)
-    yard = yard_of(book.store.lawns(book.today))
+    there = book.store.lawns(book.today)
+    rows, yard = lawns_that_stand(there, among), yard_of(there)
     lawns = [row for row in rows if yard is None or row.slug != yard.slug]
     workers = workers_of(yard, lawns)
     chosen = (find_worker(workers, who),) if who else workers
