@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-import json
 import shutil
 import zipfile
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
-from datetime import date
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
 from swardbook.book.archive import import_book
+from swardbook.book.one_piece import one_of
 from swardbook.book.opening import Book
 from swardbook.book.photo_files import TO_SHARE, keep_whole
 from swardbook.foundation.errors import BadInputError
@@ -84,9 +83,9 @@ def bring_together(book: Book, other: Path) -> BroughtTogether:
     """Bring what another book of the same ground holds into this one.
 
     Entries are told apart by their ids, pieces of ground by their names. Of a piece that the books
-    have differently the one changed last by the diaries of both stands, and the other value is
-    kept beside it. Books brought together in any order hold the same. The weather is not touched:
-    it comes from its file.
+    have differently each field stands as it was changed last by the diaries of both, and the other
+    value is kept beside it. Books brought together in any order hold the same. The weather is not
+    touched: it comes from its file.
 
     Parameters
     ----------
@@ -158,41 +157,18 @@ def _pieces(store: Store, ours: Ground, theirs: Ground) -> tuple[int, list[Clash
             continue
         thing = f"{kind} {_own_name(piece)}".strip()
         own = [each for each in changes if each[1].thing.casefold() == thing.casefold()]
-        first, last = sorted((there, piece), key=lambda each: _rank(to_plain(each), own))
-        if last is not there:
-            store.settle(last)
-        if not _is_history(to_plain(first), own):
-            _results(store, [(OTHERWISE, thing, to_plain(first))])
-            clashes.append(Clash(thing, _differs(to_plain(last), to_plain(first))))
+        one = one_of(to_plain(there), to_plain(piece), own)
+        if one.stands != to_plain(there):
+            store.settle(from_plain(_KINDS[kind], dict(one.stands), thing))
+        for gave_way in one.gave_way:
+            _results(store, [(OTHERWISE, thing, gave_way)])
+            clashes.append(Clash(thing, _differs(one.stands, gave_way)))
     return fresh, clashes
 
 
-def _rank(plain: Mapping[str, Any], changes: Iterable[tuple[date, Changed]]) -> tuple[date, str]:
-    """Rank a value by the day it was last changed to, by the diaries of both, and then its text."""
-    days = [day for day, change in changes if _holds(change.after, plain)]
-    return max(days, default=date.min), canonical(dict(plain))
-
-
-def _is_history(plain: Mapping[str, Any], changes: Iterable[tuple[date, Changed]]) -> bool:
-    """Tell whether a value is only what was there before a change that the diaries tell of."""
-    return any(
-        _holds(change.before, plain) and not _holds(change.after, plain) for _, change in changes
-    )
-
-
-def _holds(told: str, plain: Mapping[str, Any]) -> bool:
-    try:
-        fields = json.loads(told)
-    except ValueError:
-        return False  # told in words, by hand
-    return isinstance(fields, dict) and bool(fields) and all(
-        plain.get(name) == value for name, value in fields.items()
-    )  # fmt: skip
-
-
 def _differs(stands: Mapping[str, Any], gave_way: Mapping[str, Any]) -> str:
-    names = [name for name in stands if stands[name] != gave_way.get(name)]
-    told = "; ".join(f"{name} {stands[name]!r}, not {gave_way.get(name)!r}" for name in names)
+    names = [name for name in {**stands, **gave_way} if stands.get(name) != gave_way.get(name)]
+    told = "; ".join(f"{name} {stands.get(name)!r}, not {gave_way.get(name)!r}" for name in names)
     return f"{told}. The value changed last stands; the other is kept too"
 
 

@@ -25,6 +25,7 @@ from swardbook.foundation.errors import (
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.doubt import Doubt
 from swardbook.husbandry.happenings import Note, Seedlings
+from swardbook.records.signing import whoever_sends
 from swardbook.records.standing import later_words
 
 _TAKEN_BACK = "Taken back on the phone where it was written."
@@ -135,7 +136,7 @@ def take_in(book: Book, sent: Sent) -> Taken:
     if there is not None and there.what == Note(_typed(sent)):
         return Taken(there, True)  # not understood then, however it would be read now
     said_on = min(sent.said_on or book.today, book.today)
-    with privately(sent.private):
+    with privately(sent.private), whoever_sends():
         try:
             entry = _as_read(book, sent, said_on, there)
         except (BadInputError, OutOfRangeError, UnknownNameError, NotEnoughDataError) as refusal:

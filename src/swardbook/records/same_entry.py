@@ -10,7 +10,7 @@ from swardbook.husbandry.attachments import Attachment
 from swardbook.husbandry.codec import plain_entry
 from swardbook.husbandry.diary import DiaryEntry
 from swardbook.records.chain import canonical
-from swardbook.records.signing import signed
+from swardbook.records.signing import is_signed_anew, signed
 
 _NOBODY = UUID(int=0)
 _MADE_FROM_CONTENT = 5
@@ -74,9 +74,9 @@ class Known:
         return replace(sent, what=what, corrects=corrects, also_corrects=also)
 
     def _found(self, sent: DiaryEntry) -> DiaryEntry | None:
-        same, signs = self.there.get(sent.id), signed(sent)
+        same = self.there.get(sent.id)
         if same is not None:
-            unsigned = replace(same, who=sent.who) if signs is not sent else same
+            unsigned = replace(same, who="") if is_signed_anew(sent) else same
             if _content(unsigned) == _content(sent):
                 return same  # whoever is logged in when it comes again
         if sent.id.version != _MADE_FROM_CONTENT:

@@ -10,6 +10,7 @@ from dataclasses import replace
 from swardbook.husbandry.diary import DiaryEntry
 
 _WRITES: ContextVar[str] = ContextVar("writes", default="")
+_WHOEVER: ContextVar[bool] = ContextVar("whoever", default=False)
 
 
 def signed(entry: DiaryEntry) -> DiaryEntry:
@@ -26,3 +27,18 @@ def signed_as(initials: str) -> Iterator[None]:
         yield
     finally:
         _WRITES.reset(before)
+
+
+@contextmanager
+def whoever_sends() -> Iterator[None]:
+    """Let what is sent inside and names nobody be what is there under its id, whoever sent that."""
+    before = _WHOEVER.set(True)
+    try:
+        yield
+    finally:
+        _WHOEVER.reset(before)
+
+
+def is_signed_anew(sent: DiaryEntry) -> bool:
+    """Tell whether the name under an entry that comes is only that of whoever sends it."""
+    return not sent.who and (_WHOEVER.get() or bool(_WRITES.get()))

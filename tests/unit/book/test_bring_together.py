@@ -145,6 +145,31 @@ def test_a_change_that_the_other_has_not_heard_of_is_no_clash(two: tuple[Book, B
     assert one.ground().zone("Main court").height_of_cut_mm == 6
 
 
+def test_different_things_of_a_zone_changed_in_two_books_both_stand(
+    two: tuple[Book, Book],
+) -> None:
+    one, two_ = two
+    one.store.save_zone(replace(MAIN, height_of_cut_mm=7), on=TODAY.replace(day=2))
+    two_.store.save_zone(replace(MAIN, sun_hours=5), on=TODAY.replace(day=1))
+    for into, other in ((one, two_), (two_, one)):
+        came = bring_together(into, other.settings.home)
+        assert came.clashes == ()
+        assert into.ground().zone("Main court") == replace(MAIN, height_of_cut_mm=7, sun_hours=5)
+
+
+def test_of_two_changes_of_one_day_the_one_made_after_the_other_was_known_stands(
+    two: tuple[Book, Book],
+) -> None:
+    one, two_ = two
+    one.store.save_zone(replace(MAIN, height_of_cut_mm=9), on=TODAY)
+    bring_together(two_, one.settings.home)
+    for height in (7, 9, 7):
+        one.store.save_zone(replace(MAIN, height_of_cut_mm=height), on=TODAY)
+        for into, other in ((one, two_), (two_, one)):
+            assert bring_together(into, other.settings.home).clashes == ()
+            assert into.ground().zone("Main court").height_of_cut_mm == height
+
+
 def test_an_archive_comes_in_as_a_book_does(two: tuple[Book, Book], tmp_path: Path) -> None:
     one, two_ = two
     two_.store.add([entry(3)])
