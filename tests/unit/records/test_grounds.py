@@ -14,6 +14,7 @@ import pytest
 from swardbook.foundation.errors import BadInputError, UnknownNameError
 from swardbook.husbandry.ground import HonestSquare, Peg, Plot
 from swardbook.husbandry.happenings import Cut, Note
+from swardbook.records.among import parts_of_grounds
 from swardbook.records.grounds import GroundName, WhichGroundError
 from swardbook.records.opening import begin_ground, create_store, open_store
 from swardbook.records.store import Store
@@ -277,3 +278,23 @@ def test_no_real_ground_is_begun_in_a_made_up_book(settings: Settings) -> None:
 def test_a_name_without_latin_letters_has_a_short_name_too(tmp_path: Path) -> None:
     store = begin_ground(Settings(tmp_path / "home"), replace(SITE, name="芝生"))
     assert store.slug() == "ground"
+
+
+def test_of_grounds_read_in_part_only_the_one_written_to_is_read_anew(
+    stores: tuple[Store, Store],
+) -> None:
+    first, second = stores
+    for store in stores:
+        store.add([entry(41, Cut(12.0))])
+    before = parts_of_grounds(first, ("cut",))
+    assert {slug: len(ground.diary) for slug, ground in before.items()} == dict.fromkeys(before, 1)
+    assert len(before) == 2
+    second.add([entry(42, Cut(10.0)), entry(43, Note("not asked for"))])
+    after = parts_of_grounds(first, ("cut",))
+    there = first.slug()
+    assert after[there] is before[there]
+    assert [each.what for each in after[second.slug()].diary] == [Cut(12.0), Cut(10.0)]
+    second.save_lot(replace(LOT, code="XX-1"))
+    assert "XX-1" in {lot.code for lot in parts_of_grounds(first, ())[second.slug()].lots}
+    assert set(parts_of_grounds(first, (), holding="XX-1")) == {second.slug()}
+    assert parts_of_grounds(first, ("cut",), slugs=[there]) == {there: before[there]}
