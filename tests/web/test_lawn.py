@@ -244,6 +244,27 @@ def test_a_picture_goes_with_the_entry_that_was_just_kept_and_shows_beside_it(
     expect(page.locator(".sent img")).to_have_count(1)
 
 
+def test_what_is_ticked_private_on_the_phone_is_private_in_the_book(
+    site: str, gloved: Page
+) -> None:
+    page = gloved
+    page.goto(f"{site}/done/note/")
+    page.get_by_label("What you saw").fill("between ourselves")
+    page.locator("input[name=private]").check(force=True)
+    page.get_by_role("button", name="Keep").tap()
+    page.locator("#said").get_by_text("Sent: it is in the book.").wait_for()
+    note = the_diary()[-1]
+    assert note.private
+    expect(page.locator("input[name=private]")).not_to_be_checked()
+    page.goto(f"{site}/lawn/picture/")
+    page.locator("input[name=private]").check(force=True)
+    before = len(the_diary())
+    page.locator("#there").set_input_files([picture("p.jpg", jpeg(shade=33))])
+    seen = diary_with(before + 1)[-1]
+    assert isinstance(seen.what, Attachment)
+    assert seen.private
+
+
 def test_what_is_no_picture_stays_on_the_phone_with_the_reason_and_holds_up_nothing(
     site: str, at_hand: tuple[BrowserContext, Page]
 ) -> None:

@@ -61,6 +61,8 @@ class AboutSent:
         Made on the device that sent it: sent twice it is stored once.
     who, note : str
         As typed.
+    private : bool
+        Whether it is for owners and workers alone.
     """
 
     zone: str = ""
@@ -76,6 +78,7 @@ class AboutSent:
     id: UUID | None = None
     who: str = ""
     note: str = ""
+    private: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any
 from uuid import UUID
 
-from swardbook.book.opening import Book
+from swardbook.book.opening import Book, privately
 from swardbook.book.pictures_in import AboutSent, State, TakenIn, take_in
 from swardbook.foundation.errors import BadInputError, UnknownNameError
 
@@ -30,7 +30,7 @@ def read_about(plain: object) -> AboutSent:
     texts: dict[str, Any] = {name: str(plain.get(name) or "")[:_MOST] for name in names}
     return AboutSent(
         id=made, of=_id_of(plain.get("of"), "the entry it belongs to"),
-        measure=plain.get("measure") is True, **texts,
+        measure=plain.get("measure") is True, private=plain.get("private") is True, **texts,
     )  # fmt: skip
 
 
@@ -63,6 +63,11 @@ def take_file_in(book: Book, held: bytes, name: str, about: AboutSent) -> TakenI
     for entry in book.store.whole_diary():
         if entry.id == about.id:
             return TakenIn(State.THERE, entry=entry)
+    with privately(about.private):
+        return _taken_in(book, held, name, about)
+
+
+def _taken_in(book: Book, held: bytes, name: str, about: AboutSent) -> TakenIn:
     try:
         taken = take_in(book, held, name, about)
     except (BadInputError, UnknownNameError) as refusal:

@@ -153,6 +153,7 @@ def _file() -> Plain:
         {
             "id": {"type": "string", "format": "uuid"},
             "of": {"type": "string"},
+            "private": {"type": "boolean"},
             **_texts("peg", "plot"),
         },
         ["id"],

@@ -11,7 +11,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from swardbook.book import diary
 from swardbook.book.fields import read_kind, with_fields
-from swardbook.book.opening import Book
+from swardbook.book.opening import Book, privately
 from swardbook.book.pictures_in import attached
 from swardbook.foundation.errors import BadInputError, SwardbookError
 from swardbook.husbandry.attachments import Attachment
@@ -99,11 +99,12 @@ def told(what: Happening) -> list[tuple[str, str]]:
 def _keep(book: Book, what: Happening, request: HttpRequest) -> HttpResponse:
     """Write an entry under the id that its form was given, so that sending twice keeps one."""
     number, words = diary.read_alike(request.POST.get("when", "today"))
-    entry = diary.write(
-        book, what, diary.read_past(words, book.today), zone=request.POST.get("zone", ""),
-        who=request.POST.get("who", ""), note=request.POST.get("note", ""), number=number,
-        id=_id_of(request.POST.get("id", "")),
-    )  # fmt: skip
+    with privately(request.POST.get("private") == "yes"):
+        entry = diary.write(
+            book, what, diary.read_past(words, book.today), zone=request.POST.get("zone", ""),
+            who=request.POST.get("who", ""), note=request.POST.get("note", ""), number=number,
+            id=_id_of(request.POST.get("id", "")),
+        )  # fmt: skip
     return redirect(reverse("kept", args=[entry.id]))
 
 

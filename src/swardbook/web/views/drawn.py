@@ -261,7 +261,8 @@ def _spot_kept(book: Book, sent: QueryDict) -> UUID:
     return take_in(
         book,
         Sent(made, job.kind, fields, sent.get("zone", ""), who=sent.get("who", ""),
-             note=sent.get("note", ""), said_on=book.today, at=at),
+             note=sent.get("note", ""), said_on=book.today, at=at,
+             private=sent.get("private") == "yes"),
     ).entry.id  # fmt: skip
 
 

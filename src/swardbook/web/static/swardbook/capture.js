@@ -34,7 +34,7 @@ export async function showWaiting() {
   document.getElementById("log-in-to-send").hidden = !isLoggedOut();
 }
 
-const OWN = ["id", "zone", "when", "who", "note", "hours", "csrfmiddlewaretoken"];
+const OWN = ["id", "zone", "when", "who", "note", "hours", "private", "csrfmiddlewaretoken"];
 
 // What was chosen and typed, in the words of the form: a choice by its label, a field as typed.
 function wordsOf(form, button) {
@@ -64,7 +64,7 @@ function entryOf(form, button) {
   return entryFrom({
     kind: form.dataset.kind, fields: fieldsOf(data), zone: data.get("zone") || "",
     when: data.get("when") || "today", who: data.get("who") || "", note: data.get("note") || "",
-    hours: data.get("hours") || "", says: form.dataset.says || "", words: wordsOf(form, button).join(", "),
+    hours: data.get("hours") || "", private: data.has("private"), says: form.dataset.says || "", words: wordsOf(form, button).join(", "),
   });
 }
 

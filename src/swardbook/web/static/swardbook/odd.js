@@ -7,6 +7,7 @@ import { zoneChoice } from "./zones.js";
 
 const LONGEST = 180_000;
 const page = document.getElementById("odd"), words = page.dataset;
+const secret = page.querySelector("input[name=private]");
 const $ = (id) => document.getElementById(id);
 
 function where() {
@@ -15,7 +16,7 @@ function where() {
   const measured = [...page.querySelectorAll("input[name=measure]:checked")];
   const isPlot = own?.dataset.is === "plot";
   return {
-    zone, peg: own && !isPlot ? own.value : "", plot: isPlot ? own.value : "",
+    zone, private: secret.checked, peg: own && !isPlot ? own.value : "", plot: isPlot ? own.value : "",
     measure: isPlot && measured.some((each) => each.dataset.zone === zone),
   };
 }
@@ -64,7 +65,7 @@ async function speak() {
     speaking = null;
     $("speak").textContent = words.speak;
     $("heard").textContent = "";
-    await kept(await keepPicture(blob, { ...at, measure: false }, "voice note"), words.voice);
+    await kept(await keepPicture(blob, { ...at, private: secret.checked, measure: false }, "voice note"), words.voice);
   });
   speaking.start();
   $("speak").textContent = words.stop;
@@ -79,10 +80,10 @@ $("words").addEventListener("submit", async (event) => {
   event.preventDefault();
   const text = new FormData($("words")).get("text").trim();
   if (!text) return;
-  const { zone, peg, plot } = where(), place = peg || plot;
+  const { zone, peg, plot, private: isPrivate } = where(), place = peg || plot;
   $("words").reset();
   await keepAndTell(entryFrom({
-    kind: "note", zone, when: dayOfPage(), who: remembered("who"), says: words.says,
+    kind: "note", zone, private: isPrivate, when: dayOfPage(), who: remembered("who"), says: words.says,
     fields: { text: place ? `${place}: ${text}` : text }, words: text,
   }));
 });

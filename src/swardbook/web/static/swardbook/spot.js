@@ -99,12 +99,13 @@ form.addEventListener("submit", async (event) => {
   const word = job.labels[0].textContent.trim();
   const entry = entryFrom({
     id: newId(), kind: job.dataset.kind, fields, zone: zoneOf(), note: form.elements.note.value, at: at.value,
-    who: remembered("who"), says: word, words: said.textContent.replace(/\.$/, ""),
+    who: remembered("who"), private: form.elements.private.checked, says: word, words: said.textContent.replace(/\.$/, ""),
   });
   const plan = plans.get(zone);
   if (touched && !place) plan.spots.push([`${words.again} ${plan.spots.length + 1}`, touched.east, touched.north, word]);
   touched = null;
   place = at.value = form.elements.note.value = "";
+  form.elements.private.checked = false;
   show();
   await keepAndTell(entry);
 });
