@@ -94,8 +94,8 @@ def test_pages_are_in_the_units_chosen_and_forms_still_send_metric(
     cut = client.get("/done/cut/").content.decode()
     monkeypatch.undo()
     opened.close()
-    assert "980 yd²" in told
-    assert "5/16 in" in told
+    assert "980\N{NO-BREAK SPACE}yd²" in told
+    assert "5/16\N{NO-BREAK SPACE}in" in told
     assert "m²" not in re.sub(r"g/m²|a m²", "", told)
-    assert "5/16 in" in cut
+    assert "5/16\N{NO-BREAK SPACE}in" in cut
     assert 'name="height_of_cut_mm" value="8.0"' in cut
