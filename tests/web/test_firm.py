@@ -134,8 +134,14 @@ def test_two_lawns_are_put_together_and_parted_on_a_page(client: Client) -> None
     assert f'href="/at/{first}-put-together/"' in listed
     assert f'href="/at/{second}/"' not in listed
     both = f"{first}-put-together"
+    lawn = text_of(client, f"/at/{both}/ground/")
+    assert "This lawn was put together from two that are one: " in lawn
+    assert f'href="/at/{both}/firm-together/">Part them again' in lawn
+    assert "put together from two" not in text_of(client, f"/at/{first}/ground/")
+    assert "Part them again" in text_of(client, f"/at/{both}/firm-together/")
     assert post(client, "/firm-together/", do="part", ground=both, bring_to="") == 302
     assert f'href="/at/{second}/"' in text_of(client, "/all-lawns/")
+    assert "put together from two" not in text_of(client, f"/at/{both}/ground/")
     assert post(client, "/firm-together/", do="together", first=first, second=first) == 422
 
 

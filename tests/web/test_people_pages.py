@@ -361,8 +361,16 @@ def test_who_opened_pages_with_names_is_written_beside_once_a_day(home: Path) ->
     assert {each.initials for each in saw} == {"IM"}
     watched.is_written()
     owner.get("/people/")
+    for of_the_diary in ("/ground/Main court/season/", "/ask/diary/show/", "/api/ask/diary/show/"):
+        assert owner.get(of_the_diary).status_code == 200
     assert wait_for_marks()
     assert not watched.is_written()
+    reader = logged_in("reader")
+    reader.get("/ground/Main court/")  # tells of work and grass, and of nobody
+    reader.get("/ground/Main court/season/")
+    assert wait_for_marks()
+    seen = [each.what for each in who_did_what(the_book()).saw if each.initials != "IM"]
+    assert seen == ["the diary"]
     watched.close()
 
 

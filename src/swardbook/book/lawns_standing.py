@@ -51,6 +51,15 @@ def names_standing(book: Book, among: Collection[str] | None = None) -> tuple[St
     )
 
 
+def stands_for_both(book: Book) -> tuple[str, ...]:
+    """Give the names of the two lawns in whose place this ground stands; none where it does not."""
+    told: dict[str, Any] = next((x for _, x in reversed(book.store.kept(TOGETHER))), {})
+    if not told or told.get("parted"):
+        return ()
+    names = {each.slug: each.name for each in book.store.grounds()}
+    return tuple(names.get(slug, slug) for slug in told["of"])
+
+
 def stands_for(book: Book, slug: str) -> str:
     """Give the ground that stands in the place of one that is set aside; empty where none does."""
     for row in lawns_that_stand(book.store.lawns(book.today)):

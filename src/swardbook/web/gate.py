@@ -100,8 +100,9 @@ def _let_in(page: Page, request: HttpRequest, parts: dict[str, Any]) -> HttpResp
     told = for_others() if asker.role < Role.WORKER else nullcontext()
     with acts, told, writing_as(signs), only_looking() if only_reads else nullcontext():
         answer = page.view(request, **parts)
-    if page.sees and asker.key is not None and answer.status_code == 200:
-        tell_saw(opened.the_book(), asker.key, page.sees, opened.clock_now())
+    sees = page.sees if isinstance(page.sees, str) else page.sees(**parts)
+    if sees and asker.key is not None and answer.status_code == 200:
+        tell_saw(opened.the_book(), asker.key, sees, opened.clock_now())
     return answer
 
 

@@ -68,8 +68,9 @@ class Page:
         may have, and each zone's page is kept.
     is_slow : bool
         Whether the first answer is that it is being worked out.
-    sees : str
-        Which personal data are on it, for the record of who saw what; empty for none.
+    sees : str or callable
+        Which personal data are on it, for the record of who saw what; empty for none. Where that
+        differs by the parts of the address, what tells it from them.
     """
 
     route: str
@@ -83,7 +84,7 @@ class Page:
     example: Mapping[str, Any] = field(default_factory=dict)
     offline: bool = False
     is_slow: bool = False
-    sees: str = ""
+    sees: str | Callable[..., str] = ""
 
 
 def is_for_programs(page: Page) -> bool:

@@ -36,6 +36,8 @@ from swardbook.web.remembering import PATIENCE, Working, remembered, soon
 MOST_BYTES = 60_000_000
 _SECONDS = {"look-ahead": 90, "programme": 90, "seal": 90}
 """About how long the slowest take the first time; the others take half a minute at most."""
+_OF_THE_DIARY = {"diary/show", "diary/kept", "put-right"}
+"""Questions whose answers are entries, with who wrote them."""
 
 
 @require_safe
@@ -103,6 +105,11 @@ def paper(request: HttpRequest, path: str) -> HttpResponseBase:
     answer = HttpResponse(held, content_type="application/pdf")
     answer.headers["Content-Disposition"] = f'attachment; filename="{to.name}"'
     return answer
+
+
+def seen_in(path: str) -> str:
+    """Tell which personal data a question's answer shows: of some it is the diary itself."""
+    return "the diary" if path.strip("/") in _OF_THE_DIARY else ""
 
 
 def _found(path: str) -> Question:
@@ -235,5 +242,5 @@ PAGES = (
          says="All that the book can work out, keep or show, by what it is about."),
     Page("ask/<path:path>/paper/", paper, "file-ask", Role.READER),
     Page("ask/<path:path>/", question, "question", Role.READER, ("GET", "POST"),
-         example={"path": "clock"}),
+         sees=seen_in, example={"path": "clock"}),
 )  # fmt: skip

@@ -225,7 +225,7 @@ def _without_page(request: HttpRequest) -> str:
 
 
 PAGES = (
-    Page("ground/<str:zone>/season/", season, "season", Role.READER,
+    Page("ground/<str:zone>/season/", season, "season", Role.READER, sees="the diary",
          example={"zone": "Main court"}),
     Page("diary/", diary, "diary", Role.READER, title="Diary", shelf=Shelf.BOOK,
          sees="the diary",

@@ -9,10 +9,12 @@ from django.views.decorators.http import require_safe
 
 from swardbook.book import plan
 from swardbook.book.ground import ZoneShown, show_zones
+from swardbook.book.lawns_standing import stands_for_both
 from swardbook.book.opening import Book
 from swardbook.planning.clock import SeedingClock
 from swardbook.planning.states import Overall
 from swardbook.web.answering import show
+from swardbook.web.asker import who_asks
 from swardbook.web.page import Page, Role, Shelf
 from swardbook.web.remembering import remembered
 
@@ -20,7 +22,10 @@ from swardbook.web.remembering import remembered
 @require_safe
 def zones(request: HttpRequest) -> HttpResponse:
     """List the zones."""
-    return show(request, "pages/ground.html", {"zones": remembered("zones", _zones)})
+    both = remembered("stands for both", stands_for_both)
+    is_owner = who_asks(request).role >= Role.OWNER
+    about = {"zones": remembered("zones", _zones), "both": both, "is_owner": is_owner}
+    return show(request, "pages/ground.html", about)
 
 
 def _zones(book: Book) -> list[tuple[ZoneShown, SeedingClock | None]]:

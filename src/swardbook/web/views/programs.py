@@ -32,6 +32,7 @@ from swardbook.web.opened import clock_now, ground_asked, the_book
 from swardbook.web.page import Page, Role, Shelf
 from swardbook.web.programs.openapi import document, role_of
 from swardbook.web.remembering import remembered
+from swardbook.web.views.asking import seen_in
 
 MOST_BYTES = 200_000
 _TURNS: dict[tuple[str, ...], list[Any]] = {}
@@ -221,6 +222,7 @@ def _no(said: str, status: int) -> JsonResponse:
 PAGES = (
     Page("api/openapi.json", described, "api-described", Role.READER),
     Page("api/ask/<path:path>/", question, "api-question", Role.READER, ("GET", "POST"),
+         sees=seen_in,
          example={"path": "clock"}),
     Page("api/diary/", entries, "api-diary", Role.READER, sees="the diary"),
     Page("keys/", keys, "keys", Role.OWNER, ("GET", "POST"), sees="the keys",
