@@ -14,17 +14,17 @@ from swardbook.web.opened import close, the_book
 
 PATIENT = 90_000
 """How long something on a page is waited for, on a machine that is busy otherwise [ms]."""
-UNDER_THE_WORKER = """() => new Promise((done) => navigator.serviceWorker.controller
-  ? done() : navigator.serviceWorker.addEventListener("controllerchange", () => done()))"""
+WORKED_OUT = 240_000
+"""How long a page may be worked out, which comes by itself then [ms]."""
+UNDER_THE_WORKER = f"""() => new Promise((done, late) => {{
+  setTimeout(() => late(new Error(`no worker: ${{document.body.innerText}}`)), {WORKED_OUT});
+  navigator.serviceWorker.controller
+    ? done() : navigator.serviceWorker.addEventListener("controllerchange", () => done()); }})"""
 """Waits until the worker has the page; asked whole, since the policy lets no text be run later."""
 LONGEST = 60.0
 """How long something on its way to the book is waited for [s]."""
 TAP_SECONDS = 1.2
 """How long a person takes to find and make one tap with a glove on [s]."""
-
-
-WORKED_OUT = 240_000
-"""How long a page may be worked out, which comes by itself then [ms]."""
 
 
 def go(page: Page, address: str) -> None:
@@ -37,13 +37,14 @@ PAGES_OF_THE_LAWN = (
     "/", "/done/", "/done/cut/", "/done/note/", "/lawn/frame/", "/lawn/picture/",
     "/lawn/pull/", "/lawn/waiting/", "/no-signal/",
 )  # fmt: skip
-KEPT = """async (paths) => {
-  for (;;) {
+KEPT = f"""async (paths) => {{
+  for (const end = Date.now() + {WORKED_OUT};;) {{
     const found = await Promise.all(paths.map((path) => caches.match(path)));
     if (found.every(Boolean)) return;
+    if (Date.now() > end) throw new Error(`not kept: ${{paths.filter((_, at) => !found[at])}}`);
     await new Promise((on) => setTimeout(on, 100));
-  }
-}"""
+  }}
+}}"""
 
 
 def wait_until_kept(page: Page, *paths: str) -> None:
@@ -61,7 +62,6 @@ def new_phone(
     context.set_default_timeout(PATIENT)
     page = context.new_page()
     page.goto(f"{site}{path}")
-    page.evaluate("navigator.serviceWorker.ready.then(() => true)")
     page.evaluate(UNDER_THE_WORKER)
     wait_until_kept(page, *keeps)
     return context, page

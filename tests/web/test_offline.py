@@ -6,7 +6,14 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, Route, expect
 
 from tests.web.conftest import needs_chromium
-from tests.web.lawn import UNDER_THE_WORKER, new_phone, send_what_waits, the_diary, wait_until_sent
+from tests.web.lawn import (
+    UNDER_THE_WORKER,
+    new_phone,
+    send_what_waits,
+    the_diary,
+    wait_until_kept,
+    wait_until_sent,
+)
 
 pytestmark = needs_chromium
 LONGEST = 240_000
@@ -60,6 +67,19 @@ def test_a_page_that_was_never_seen_says_so_without_signal(
     expect(page.get_by_role("heading", level=1)).to_have_text("Not on this phone yet")
     page.locator("main").get_by_role("link", name="Write something down").click()
     expect(page.get_by_role("heading", level=1)).to_have_text("Write something down")
+    context.close()
+
+
+@pytest.mark.long
+def test_a_phone_whose_first_visit_met_a_fault_keeps_the_pages_all_the_same(
+    browser: Browser, site: str
+) -> None:
+    context = browser.new_context(viewport={"width": 360, "height": 740})
+    context.route("**/worker.js", lambda route: route.fulfill(status=500), times=1)
+    page = context.new_page()
+    page.goto(f"{site}/done/")
+    page.evaluate(UNDER_THE_WORKER)
+    wait_until_kept(page, "/done/", "/no-signal/")
     context.close()
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 import zipfile
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
@@ -22,6 +21,7 @@ from swardbook.husbandry.diary import DiaryEntry
 from swardbook.husbandry.ground import Ground, HonestSquare, Peg, Plot, Site, Zone
 from swardbook.husbandry.happenings import Changed
 from swardbook.records.chain import canonical
+from swardbook.records.copies import copy_another
 from swardbook.records.opening import open_store
 from swardbook.records.standing import parted
 from swardbook.records.store import Store
@@ -232,9 +232,9 @@ def _other_book(book: Book, other: Path) -> Iterator[tuple[Store, Path]]:
                 raise BadInputError(
                     "the other book", str(other), "an archive, or the folder or file of a book"
                 )
-            for ending in ("", "-wal"):
-                if (beside := held.with_name(held.name + ending)).is_file():
-                    shutil.copyfile(beside, f"{settings.book_file}{ending}")
+            if not book.settings.database and held.samefile(book.settings.book_file):
+                raise BadInputError("the other book", str(other), "another book", "This is it.")
+            copy_another(held, settings.book_file)
             folder = held.parent / "pictures"
         theirs = _same_ground(settings, book)
         try:

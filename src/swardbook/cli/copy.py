@@ -45,8 +45,6 @@ def command(door: Door, listed: bool, verify: bool, daily: bool) -> None:
         }
         door.show(payload, _list(copies, str(settings.copies), verify))
         return
-    if daily and hasattr(os, "nice"):
-        os.nice(10)  # pages and people come first
     made = copying.daily_copy(settings, now) if daily else copying.make_copy(settings, now)
     if made is None:
         door.show({"copy": None}, ["The day's copy is there already, or none is due."])

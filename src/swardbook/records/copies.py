@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shutil
 import sqlite3
 from contextlib import closing, suppress
 from dataclasses import replace
@@ -70,6 +71,32 @@ def copy_checked(book_file: Path, wanted: Path, with_damage: bool = False) -> Co
         files.put_in_place(made, wanted)
         sync_folder(wanted.parent)
     return found
+
+
+def copy_another(book_file: Path, wanted: Path) -> None:
+    """Copy the file of another book as it stands, which its own program may be writing into.
+
+    Where SQLite cannot read it, as on a disk that takes no writing, its bytes are taken.
+
+    Parameters
+    ----------
+    book_file : Path
+        The other book, which this process must not have open; it is only read.
+    wanted : Path
+        Where to.
+
+    Raises
+    ------
+    OSError
+        If the disk would not give or take it.
+    """
+    try:
+        files.look_at_header(book_file)
+        _vacuum(book_file, wanted)
+    except (OSError, DamagedBookError):
+        for end in ("", "-wal"):
+            if (beside := book_file.with_name(book_file.name + end)).is_file():
+                shutil.copyfile(beside, f"{wanted}{end}")
 
 
 def settled(made: Path, expected: Contents | None = None) -> Contents:

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import os
+import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
+from urllib.parse import quote
 
-from swardbook.foundation.errors import BadInputError, DamagedBookError
+from swardbook.foundation.errors import BadInputError, BookBusyError, DamagedBookError
 from swardbook.records.guard import REMEDY
+from swardbook.records.setup import BUSY_SECONDS
 
 APPLICATION_ID = 0x53776472
 """Written into the header of each book, so that another program's file is not taken for one."""
-_MAGIC = b"SQLite format 3\x00"
+_HEADER = 100
+"""How long the header of an SQLite file is. [byte]"""
 
 
 def make_private_folder(folder: Path) -> None:
@@ -23,18 +27,33 @@ def make_private_folder(folder: Path) -> None:
 
 
 def look_at_header(file: Path) -> None:
-    """Refuse a file that is no book, without opening it as a database.
+    """Refuse a file that is no book, without writing into it.
+
+    SQLite itself is asked: a file that it holds open must never be opened beside it in the same
+    process, since closing it drops the locks of all connections to it there, and a program beside
+    would then take away the log that they write into.
 
     Raises
     ------
     DamagedBookError
         If its first bytes are not those of a book.
+    BookBusyError
+        If another program holds it for too long.
     """
-    with file.open("rb") as handle:
-        header = handle.read(100)
-    if len(header) < 100 or not header.startswith(_MAGIC):
-        raise DamagedBookError(str(file), "this is no book, or its beginning is damaged", REMEDY)
-    if int.from_bytes(header[68:72], "big") != APPLICATION_ID:
+    no_book = DamagedBookError(str(file), "this is no book, or its beginning is damaged", REMEDY)
+    if file.stat().st_size < _HEADER:
+        raise no_book
+    where = f"file:{quote(str(file))}?mode=ro"
+    try:
+        with closing(sqlite3.connect(where, timeout=BUSY_SECONDS, uri=True)) as asked:
+            ((mark,),) = asked.execute("PRAGMA application_id")
+    except sqlite3.OperationalError as slip:
+        if "locked" in str(slip):
+            raise BookBusyError(str(file), BUSY_SECONDS) from slip
+        raise DamagedBookError(str(file), f"it cannot be read ({slip})", REMEDY) from slip
+    except sqlite3.DatabaseError as slip:
+        raise no_book from slip
+    if mark != APPLICATION_ID:
         raise DamagedBookError(str(file), "this is the database of another program", REMEDY)
 
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 import threading
 import time
 from collections.abc import Callable
+from contextlib import suppress
 from datetime import datetime
 
 from swardbook.book.copying import is_due
@@ -18,6 +20,8 @@ EVERY_S = 900.0
 """How often it is looked at whether a copy is due. [s]"""
 AGAIN_S = 3600.0
 """How long it is left alone after a copy that failed. [s]"""
+BEHIND_PAGES = 10
+"""How far behind pages and people the making of a copy stands, as the system counts it."""
 
 Maker = Callable[[], bool]
 
@@ -48,11 +52,15 @@ def make_apart() -> bool:
     Another process that does the same holds the lease meanwhile; then this one does nothing.
     """
     command = [sys.executable, "-m", "swardbook", "copy", "--daily"]
-    done = subprocess.run(command, check=False, capture_output=True, text=True)
-    if done.returncode:
-        sys.stderr.write(f"The day's copy was not made. {done.stderr.strip()}\n")
+    made = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True)
+    if hasattr(os, "setpriority"):
+        with suppress(OSError):  # it is done already
+            os.setpriority(os.PRIO_PROCESS, made.pid, BEHIND_PAGES)
+    _, slip = made.communicate()
+    if made.returncode:
+        sys.stderr.write(f"The day's copy was not made. {slip.strip()}\n")
         sys.stderr.flush()
-    return done.returncode == 0
+    return made.returncode == 0
 
 
 def _watch(settings: Settings) -> None:

@@ -47,7 +47,7 @@ function wordsOf(form, button) {
 
 // A number alone is in the unit that stood beside its field.
 const ALONE = /^[-−+]?(\d+\s+)?\d[\d.,]*(\s*\/\s*\d+)?$|^[-−+]?[.,]\d+$/;
-const withUnit = (value, unit) => unit && ALONE.test(value.trim()) ? `${value.trim()} ${unit}` : value;
+export const withUnit = (value, unit) => unit && ALONE.test(value.trim()) ? `${value.trim()} ${unit}` : value;
 
 // Own words beside chips come under the chip's name and go before it.
 function fieldsOf(data) {
@@ -105,16 +105,15 @@ document.addEventListener("swardbook:waits", showWaiting);
 addEventListener("online", () => { sendAll(); keepPages(); });
 // What waits is shown before it is sent: where there is hardly any signal, sending may take long.
 addEventListener("pageshow", () => { offerBack(); showWaiting(); sendAll(); });
-setInterval(sendAll, AGAIN);
+setInterval(() => { sendAll(); keepPages(); }, AGAIN);
 
-// The worker fetches what this phone has not kept yet, or has kept for long.
+// The worker fetches what this phone has not kept yet, or has kept for long. One that could not begin, as when the
+// server was gone just then, is asked to begin again.
 async function keepPages() {
-  const found = await navigator.serviceWorker?.ready;
-  found?.active.postMessage("fill");
+  const workers = navigator.serviceWorker;
+  const is = await workers?.register(document.body.dataset.worker).catch(() => undefined);
+  if (is) (await workers.ready).active.postMessage("fill");
 }
 
-if ("serviceWorker" in navigator) {
-  navigator.serviceWorker.register(document.body.dataset.worker).catch(() => undefined);
-  keepPages();
-}
+keepPages();
 if (navigator.storage && navigator.storage.persist) navigator.storage.persist();
