@@ -74,6 +74,21 @@ def test_a_ground_is_begun_in_one_go_and_the_morning_look_comes_next(empty: Path
     assert here().get("/begin-here/").headers["Location"] == "/"
 
 
+def test_a_number_alone_goes_with_the_unit_that_stood_beside_it(empty: Path) -> None:
+    typed = {**GROUND, "size": "120", "unit.size": "yd²", "height": "1 1/4", "unit.height": "in",
+             "elevation": "200", "unit.elevation": "ft"}  # fmt: skip
+    again = send(here(), "/begin-here/", **{**typed, "zone": ""}).content.decode()
+    assert (
+        'name="unit.size" value="yd²" data-metric="m²" data-imperial="yd²" data-us="ft²"' in again
+    )
+    assert not empty.exists()
+    assert send(here(), "/begin-here/", **typed).status_code == 302
+    ground = the_book().ground()
+    assert ground.site.elevation_m == pytest.approx(60.96)
+    assert ground.zones[0].area_m2 == pytest.approx(120 * 0.9144**2)
+    assert ground.zones[0].height_of_cut_mm == pytest.approx(31.75)
+
+
 @pytest.mark.parametrize(
     ("field", "typed", "says"),
     [

@@ -142,6 +142,37 @@ def test_numbers_are_shown_and_read_in_the_units_chosen(client: Client, cut: Dia
         choose_units(the_book(), "metric", "")
 
 
+def test_with_other_units_chosen_plan_spot_and_what_if_have_them_too(client: Client) -> None:
+    choose_units(the_book(), "imperial", "")
+    try:
+        what = reverse("what-if")
+        page = answered(client, what).content.decode()
+        assert "Height of cut [in]" in page
+        assert '<input type="hidden" name="unit.value" value="in">' in page
+        tried = f"{what}?what=height&value=1%2F4&unit.value=in"
+        told = answered(client, tried).content.decode()
+        assert "In the copy (Height of cut: 1/4\N{NO-BREAK SPACE}in)" in told
+        slip = client.get(f"{what}?what=height&value=9&unit.value=in")
+        assert slip.status_code == 422
+        assert " mm" not in slip.content.decode().partition('role="alert">')[2].partition("</p>")[0]
+
+        spot = reverse("spot")
+        page = answered(client, spot).content.decode()
+        assert 'name="unit.margin_mm" value="in"' in page
+        kept = client.post(spot, {
+            "csrfmiddlewaretoken": token(client, spot), "did": "dug", "zone": "Short court",
+            "at": "4.2, 3.1", "margin_mm": "2", "unit.margin_mm": "in"})  # fmt: skip
+        assert kept.status_code == 302
+        assert getattr(newest().what, "margin_mm", 0) == pytest.approx(50.8)
+
+        for address in (reverse("plan"), reverse("plan-zone", args=["Main court"])):
+            page = answered(client, address).content.decode()
+            assert re.search(r">\d+ ft</text>", page)
+            assert not re.search(r">[\d.]+ m</text>", page)
+    finally:
+        choose_units(the_book(), "metric", "")
+
+
 def test_each_answer_of_the_key_is_a_button(client: Client) -> None:
     address = reverse("question", args=["name-plant"])
     page = answered(client, address).content.decode()

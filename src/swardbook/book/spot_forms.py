@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from swardbook.book.opening import Book
 from swardbook.book.plan_drawing import drawn_plan
 from swardbook.book.plan_frames import fixed_points, frames
+from swardbook.book.units import shown_in
 from swardbook.figures.ground_plan import NARROW, Drawn, plan_for_page
 from swardbook.foundation.errors import UnknownNameError
 from swardbook.husbandry.happenings import Refill, Sow
@@ -94,7 +95,7 @@ class SpotForms:
 
 def spot_forms(book: Book) -> SpotForms:
     """Draw every zone in its own frame, with its spots, to be touched."""
-    ground = book.ground()
+    ground, units = book.ground(), shown_in(book.settings, book)
     zones = []
     for zone in ground.zones:
         plan = drawn_plan(book, zone=zone.name)
@@ -103,8 +104,10 @@ def spot_forms(book: Book) -> SpotForms:
         found = tuple(
             (spot.name, spot.at.east_m, spot.at.north_m, spot.state.value) for spot in plan.spots
         )
-        zones.append(ZoneToTouch(zone.name, plan_for_page(plan.drawn, wide=NARROW), found,
-                                 lots[-1] if lots else "", not plan.undrawn))  # fmt: skip
+        drawn = plan_for_page(plan.drawn, wide=NARROW, units=units)
+        zones.append(
+            ZoneToTouch(zone.name, drawn, found, lots[-1] if lots else "", not plan.undrawn)
+        )
     points = tuple(fixed_points(ground, frames(ground)))
     return SpotForms(tuple(zones), points, tuple(lot.code for lot in ground.lots))
 

@@ -19,6 +19,7 @@ from swardbook.figures.plan_paper import (
     small_label,
     words,
 )
+from swardbook.foundation.units import METRIC, Units
 
 Point = tuple[float, float]
 Ring = tuple[Point, ...]
@@ -201,8 +202,9 @@ def picture_of_ground(drawn: GroundDrawn, note: str = "", wide: float = WIDE) ->
 
 
 def plan_for_page(
-    drawn: GroundDrawn, links: Mapping[tuple[str, str, str], str] | None = None, wide: float = WIDE
-) -> Drawn:
+    drawn: GroundDrawn, links: Mapping[tuple[str, str, str], str] | None = None,
+    wide: float = WIDE, units: Units = METRIC,
+) -> Drawn:  # fmt: skip
     """Draw the plan for a page: no title of its own, what can be opened is a link with a name.
 
     Parameters
@@ -213,8 +215,10 @@ def plan_for_page(
         Address by kind, zone and name.
     wide : float
         Width of the drawing. [px]
+    units : Units
+        What its bar of length is in.
     """
-    paper, body, numbered = _body(drawn, wide, links or {})
+    paper, body, numbered = _body(drawn, wide, links or {}, units)
     inside = (
         f'<rect class="paper" width="{wide:.0f}" height="{paper.high:.0f}" fill="white"/>{body}'
     )
@@ -255,7 +259,10 @@ def _columns(wide: float) -> int:
 
 
 def _body(
-    drawn: GroundDrawn, wide: float, links: Mapping[tuple[str, str, str], str]
+    drawn: GroundDrawn,
+    wide: float,
+    links: Mapping[tuple[str, str, str], str],
+    units: Units = METRIC,
 ) -> tuple[Paper, str, tuple[tuple[int, str], ...]]:
     paper = paper_for([ring for area in drawn.areas for ring in area.rings],
                       [mark.at for mark in drawn.marks], wide)  # fmt: skip
@@ -280,7 +287,7 @@ def _body(
         shape = mark_shape(each.shape, x, y, each.size, each.label, wide)
         parts.append(_linked(shape, address, each.name, each.says))
     parts += over
-    parts += [scale_bar(paper, wide), north_mark(wide, drawn.north_deg)]
+    parts += [scale_bar(paper, wide, units), north_mark(wide, drawn.north_deg)]
     return paper, "".join(parts), tuple(numbered)
 
 

@@ -9,6 +9,7 @@ from math import hypot, inf
 from textwrap import wrap
 
 from swardbook.figures.picture import FONT, INK, QUIET
+from swardbook.foundation.units import METRIC, Units
 
 Point = tuple[float, float]
 Ring = tuple[Point, ...]
@@ -139,7 +140,7 @@ def small_label(ring: Ring, name: str, paper: Paper) -> str:
     return _text(x, y + 3, name, _SMALL, INK, "normal", "middle", halo=True)
 
 
-def scale_bar(paper: Paper, wide: float) -> str:
+def scale_bar(paper: Paper, wide: float, units: Units = METRIC) -> str:
     """Draw a bar of a round length with its length beside it.
 
     Parameters
@@ -148,16 +149,21 @@ def scale_bar(paper: Paper, wide: float) -> str:
         The paper.
     wide : float
         Its width. [px]
+    units : Units
+        What its length is given in.
     """
-    metres = max((bar for bar in _BARS if bar * paper.scale <= wide * 0.3), default=_BARS[0])
-    long, y = metres * paper.scale, paper.high - 14
+    unit = units.unit("m", 1.0)
+    name, size = ("m", paper.scale) if unit is None else (unit.name, paper.scale / unit.factor)
+    length = max((bar for bar in _BARS if bar * size <= wide * 0.3), default=_BARS[0])
+    long, y = length * size, paper.high - 14
+    told = f"{units.marked(f'{length:g}')} {name}"
     bar = (
         f'<path class="sign" d="M{_MARGIN:g} {y - 5:.1f} L{_MARGIN:g} {y:.1f}'
         f" L{_MARGIN + long:.1f} {y:.1f} L{_MARGIN + long:.1f} {y - 5:.1f}"
         f' M{_MARGIN + long / 2:.1f} {y:.1f} L{_MARGIN + long / 2:.1f} {y - 3:.1f}"'
         f' fill="none" stroke="{INK}" stroke-width="1.4"/>'
     )
-    return f"<g>{bar}{_text(_MARGIN + long + 8, y + 2, f'{metres:g} m', 12, INK)}</g>"
+    return f"<g>{bar}{_text(_MARGIN + long + 8, y + 2, told, 12, INK)}</g>"
 
 
 def north_mark(wide: float, north_deg: float) -> str:

@@ -15,6 +15,7 @@ from swardbook.figures.ground_plan import (
 )
 from swardbook.figures.picture import Table
 from swardbook.figures.plan_marks import PATTERNS, SHAPES
+from swardbook.foundation.units import METRIC, read_units
 
 SVG = "{http://www.w3.org/2000/svg}"
 COURT = ((3.0, 3.0), (35.0, 3.0), (35.0, 28.6), (3.0, 28.6))
@@ -28,6 +29,16 @@ DRAWN = GroundDrawn(
     (("lines", "knitting"), ("look", "spot: look again")),
     north_deg=20.0, tables=(Table("Zones", ("zone", "m²"), (("Surround", "381.6"),)),),
 )  # fmt: skip
+
+
+def test_the_bar_of_length_is_round_in_the_units_chosen() -> None:
+    for units, told in ((METRIC, r">(\d+) m<"), (read_units("us"), r">(\d+) ft<")):
+        drawn = plan_for_page(DRAWN, units=units)
+        [length] = re.findall(told, drawn.svg)
+        ends = re.search(r'class="sign" d="M([\d.]+) [\d.]+ L[\d. ]+ L([\d.]+) ', drawn.svg)
+        assert ends is not None
+        metres = float(length) * (1.0 if units == METRIC else 0.3048)
+        assert (float(ends[2]) - float(ends[1])) / drawn.px_per_m == pytest.approx(metres, abs=0.1)
 
 
 def test_metres_lie_to_scale_and_north_is_up() -> None:

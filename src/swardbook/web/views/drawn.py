@@ -33,12 +33,15 @@ from swardbook.book.sent import Sent, take_in
 from swardbook.book.spot_forms import JOBS, spot_forms, spot_job
 from swardbook.book.survey_area import read_corners
 from swardbook.book.telling_where import read_pair
+from swardbook.book.units import shown_in
 from swardbook.figures.ground_plan import NARROW, Drawn, legend_for_page, plan_for_page
+from swardbook.foundation.asked_units import asked_in, with_unit
 from swardbook.foundation.dates import read_day
 from swardbook.foundation.errors import BadInputError, SwardbookError
 from swardbook.handbook.species import ANNUAL_MEADOW_GRASS, YORKSHIRE_FOG, in_words, key_of
 from swardbook.web.answering import show
-from swardbook.web.at_hand import the_ground
+from swardbook.web.at_hand import the_ground, the_units
+from swardbook.web.forms import UNIT
 from swardbook.web.guarding import status_of
 from swardbook.web.opened import the_book
 from swardbook.web.page import Page, Role, Shelf
@@ -72,7 +75,7 @@ def plan(request: HttpRequest) -> HttpResponse:
 def _whole(book: Book, day: Any, layer: str, kind: str) -> tuple[GroundPlan, Drawn]:
     found = drawn_plan(book, day, layer, kind=kind, under=_under(book))
     links = {("zone", name, name): reverse("plan-zone", args=[name]) for name in found.frames}
-    return found, plan_for_page(found.drawn, links)
+    return found, plan_for_page(found.drawn, links, units=shown_in(book.settings, book))
 
 
 def _under(book: Book) -> str:
@@ -93,8 +96,8 @@ def _zone(book: Book, zone: str, layer: str) -> dict[str, Any]:
     found = drawn_plan(book, layer=layer, zone=name)
     links = {("peg", name, mark.name): f"{reverse('find-peg')}#peg-{mark.name}"
              for mark in found.drawn.marks if mark.kind == "peg"}  # fmt: skip
-    return {"plan": found, "name": name, "layer": layer,
-            "drawn": (drawn := plan_for_page(found.drawn, links, wide=NARROW)),
+    drawn = plan_for_page(found.drawn, links, NARROW, shown_in(book.settings, book))
+    return {"plan": found, "name": name, "layer": layer, "drawn": drawn,
             "legend": legend_for_page(found.drawn, drawn)}  # fmt: skip
 
 
@@ -150,7 +153,8 @@ def _to_draw(book: Book) -> dict[str, Any]:
         corner for frame in found.frames.values() if frame.is_drawn
         for ring in frame.outline.on_site for corner in ring
     ]  # fmt: skip
-    return {"plan": found, "drawn": plan_for_page(found.drawn), "zones": zones, "places": places,
+    drawn = plan_for_page(found.drawn, units=shown_in(book.settings, book))
+    return {"plan": found, "drawn": drawn, "zones": zones, "places": places,
             "points": _points(book), "site_plan": plan_of(ground),
             "corners": json.dumps(corners)}  # fmt: skip
 
@@ -241,6 +245,7 @@ def spot(request: HttpRequest) -> HttpResponseBase:
     about = {
         "forms": forms, "jobs": jobs, "zones": zones, "said": said, "typed": request.POST,
         "zone_names": [each.name for each in forms.zones], "id": uuid4(),
+        "margin_unit": asked_in("mm", the_units()),
     }  # fmt: skip
     return show(request, "pages/spot.html", about, status)
 
@@ -250,7 +255,7 @@ def _spot_kept(book: Book, sent: QueryDict) -> UUID:
     fields = dict(job.fields)
     asked = str(sent.get(job.asks, "")).strip() if job.asks else ""
     if asked:
-        fields[job.asks] = asked
+        fields[job.asks] = with_unit(asked, sent.get(f"{UNIT}{job.asks}", "")[:20])
     at = str(sent.get("at", "")).strip()
     if not at:
         raise BadInputError("where it is", "nothing", "a touch on the plan, two tapes or a phone")

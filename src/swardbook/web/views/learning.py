@@ -20,11 +20,15 @@ from swardbook.book.practising import (
     set_beside,
 )
 from swardbook.demo.course import Exercise, NoCourseError, answer, course_of, exercise
-from swardbook.demo.course_what_if import read_value, try_out, what_ifs
+from swardbook.demo.course_what_if import WhatIf, read_value, try_out, what_ifs
 from swardbook.figures.practice_frame import CROSSINGS, KINDS, PracticeFrame, sample_of
+from swardbook.foundation.asked_units import asked_in, standing, with_unit
 from swardbook.foundation.errors import SwardbookError
+from swardbook.foundation.units import Units
 from swardbook.web.answering import show
+from swardbook.web.at_hand import the_units
 from swardbook.web.drawing import as_part_of_page
+from swardbook.web.forms import UNIT
 from swardbook.web.opened import the_book
 from swardbook.web.page import Page, Role, Shelf
 from swardbook.web.remembering import PATIENCE, remembered, soon
@@ -80,10 +84,12 @@ def what_if(request: HttpRequest) -> HttpResponse:
     except NoCourseError as refusal:
         return show(request, "pages/what_if.html", {"said": str(refusal)})
     key, typed = request.GET.get("what", ""), request.GET.get("value", "").strip()
-    about: dict[str, Any] = {"known": known, "chosen": key, "typed": typed}
+    said = with_unit(typed, request.GET.get(f"{UNIT}value", "")[:20])
+    asked = [_asked_in(each, the_units()) for each in known]
+    about: dict[str, Any] = {"known": asked, "chosen": key, "typed": typed, "read_as": said}
     if key and typed:
         try:
-            value = read_value(key, typed)
+            value = read_value(key, said)
             about["tried"] = soon(
                 f"what if {key} {value!r}", lambda book: try_out(book, key, value),
                 "The same question, asked of a copy", 10, patience=PATIENCE,
@@ -91,6 +97,13 @@ def what_if(request: HttpRequest) -> HttpResponse:
         except SwardbookError as slip:
             return show(request, "pages/what_if.html", {**about, "slip": str(slip)}, status=422)
     return show(request, "pages/what_if.html", about)
+
+
+def _asked_in(what: WhatIf, units: Units) -> tuple[WhatIf, str, str, str]:
+    """Give what may be changed, the unit it is asked for in, and its least and most in that."""
+    unit = asked_in(what.unit, units, what.high) if what.unit else ""
+    low, high = (standing(each, what.unit, units) for each in (what.low, what.high))
+    return what, unit, low, high
 
 
 @require_safe

@@ -1,5 +1,5 @@
 // A spot by touch, tape or phone: the place is written as words, the entry goes into the outbox.
-import { entryFrom, keepAndTell } from "./capture.js";
+import { entryFrom, keepAndTell, withUnit } from "./capture.js";
 import { apart, markLayer, sheetOf, short, told } from "./ground.js";
 import { newId, remembered } from "./phone.js";
 import { zoneChoice } from "./zones.js";
@@ -95,7 +95,7 @@ form.addEventListener("submit", async (event) => {
     return;
   }
   const job = chosen(), fields = JSON.parse(job.dataset.fields), ask = job.dataset.asks;
-  if (ask && form.elements[ask].value) fields[ask] = form.elements[ask].value;
+  if (ask && form.elements[ask].value) fields[ask] = withUnit(form.elements[ask].value, form.elements[`unit.${ask}`]?.value);
   const word = job.labels[0].textContent.trim();
   const entry = entryFrom({
     id: newId(), kind: job.dataset.kind, fields, zone: zoneOf(), note: form.elements.note.value, at: at.value,
