@@ -13,7 +13,7 @@ from django.http import HttpRequest, HttpResponse
 
 Answer = Callable[[HttpRequest], HttpResponse]
 FIRM = "\N{NO-BREAK SPACE}"
-_AS_IT_IS = re.compile(r"<(script|style|svg|textarea|pre|code|option|template)\b")
+_AS_IT_IS = re.compile(r"<(script|style|svg|textarea|pre|code|select|datalist|template)\b")
 """What is run, drawn, typed over or copied."""
 _UNITS = (
     r"(?:%|°[CF]?|m[²³]?|mm|cm|km|kg|g|t|L|h|min|d|ha|in|ft[²³]?|yd[²³]?|oz|lb|(?:U[KS] )?gal|mph)"
