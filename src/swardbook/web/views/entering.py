@@ -12,6 +12,7 @@ from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.translation import gettext
 
 from swardbook.book import people, second_factor
+from swardbook.book.checking import only_read
 from swardbook.book.phones import device_of
 from swardbook.book.waits import WaitError
 from swardbook.foundation.errors import SwardbookError
@@ -30,7 +31,7 @@ from swardbook.web.guarding import status_of
 from swardbook.web.opened import clock_now, whichever_book
 from swardbook.web.page import Page, Role, Shelf
 
-_WRONG, _WAIT = 403, 429
+_WRONG, _WAIT, _DAMAGED = 403, 429, 503
 
 
 def log_in(request: HttpRequest) -> HttpResponseBase:
@@ -41,6 +42,8 @@ def log_in(request: HttpRequest) -> HttpResponseBase:
         return redirect(to)
     if not people.has_owner(whichever_book()):
         return redirect(FIRST)
+    if only_read(whichever_book()):
+        return render(request, "pages/log_in.html", {"is_damaged": True}, status=_DAMAGED)
     said, status = "", 200
     if request.method == "POST":
         try:
@@ -81,7 +84,7 @@ def log_in_code(request: HttpRequest) -> HttpResponseBase:
     """Ask whoever gave the right password for the code on their phone."""
     to = own_path(request.POST.get("to", request.GET.get("to", "")))
     half, book = request.COOKIES.get(half_cookie_name(), ""), whichever_book()
-    if second_factor.waits_for_code(book, half, clock_now()) is None:
+    if only_read(book) or second_factor.waits_for_code(book, half, clock_now()) is None:
         return redirect(LOG_IN)
     said, status = "", 200
     if request.method == "POST":
