@@ -92,7 +92,8 @@ def _question(question: Question) -> Plain:
             **about, "operationId": f"keep_{name}",
             "parameters": [{
                 "name": "Idempotency-Key", "in": "header", "required": False,
-                "description": "The same key sent again is answered as before and writes nothing.",
+                "description": "The same key with the same body is answered as before and writes"
+                " nothing; with another body it is refused.",
                 "schema": {"type": "string", "maxLength": 100, "pattern": "^[!-~]*$"},
             }],
             "requestBody": {"required": True, "content": {_JSON: {"schema": body}}},
