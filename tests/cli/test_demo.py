@@ -58,6 +58,7 @@ def test_without_a_folder_set_it_lives_apart_and_says_how_to_go_on(
     assert told["go_on"][0] == f"export SWARDBOOK_HOME={shlex.quote(told['home'])}"
 
 
+@pytest.mark.long
 def test_what_was_written_in_it_is_kept_and_said(home: Path) -> None:
     run("demo")
     assert run("cut", "--zone", "Main court", "--height", "11", "--boxed").exit_code == 0

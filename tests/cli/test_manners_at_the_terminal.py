@@ -109,7 +109,13 @@ def test_letters_that_steer_a_terminal_are_shown_not_obeyed(ground: Run) -> None
     assert ground("diary", "show", "--json").json["entries"][0]["note"] == note
 
 
-@pytest.mark.parametrize("encoding", ["ascii", "latin-1", "cp437", "utf-8"])
+@pytest.mark.parametrize(
+    "encoding",
+    [
+        "cp437",
+        *(pytest.param(each, marks=pytest.mark.long) for each in ("ascii", "latin-1", "utf-8")),
+    ],
+)
 def test_a_terminal_without_our_marks_gets_plain_ones(
     ground: Run, book_home: Path, encoding: str
 ) -> None:

@@ -10,11 +10,16 @@ from swardbook.handbook.sources import sources
 from swardbook.model.calibration import Target
 from swardbook.model.draws import is_drawn
 
+LONGEST = ("rough-stalked", "bent")
+"""Weeds whose years are run as those of the others are, only longer."""
+
 
 @pytest.mark.parametrize(
     ("target", "measure"),
     [
-        pytest.param(*each, marks=[pytest.mark.long] if "rough-stalked" in each[0].what else [])
+        pytest.param(
+            *each, marks=[pytest.mark.long] if any(kind in each[0].what for kind in LONGEST) else []
+        )
         for each in TARGETS
     ],
     ids=lambda each: getattr(each, "key", ""),

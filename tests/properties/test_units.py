@@ -104,6 +104,18 @@ def test_what_is_printed_reads_back_and_prints_the_same_for_ever(
     assert read_back(printed, kept_in) == kept
 
 
+@pytest.mark.parametrize("metric", ["m", "g"])
+@pytest.mark.parametrize("units", CHOICES, ids=str)
+def test_where_one_unit_gives_way_to_the_next_what_is_printed_stays(
+    units: Units, metric: str
+) -> None:
+    turn = {"m": 100, "g": 454}[metric]
+    for tenths in range(turn * 10 - 150, turn * 10 + 150):
+        for decimals in (0, 1):
+            first = units.write(round(tenths / 10, decimals), metric, decimals)
+            assert units.write(read_back(first, KEPT_IN[metric][0]), metric, decimals) == first
+
+
 @pytest.mark.parametrize("units", CHOICES, ids=str)
 @settings(max_examples=40)
 @given(st.data())

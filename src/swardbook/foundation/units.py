@@ -228,15 +228,18 @@ def _per(unit: str) -> float:
 
 
 _INCH = Unit("in", _per("in"), in_fractions=True)
+_MOST_FEET = 329.5 / (1000 * _per("ft"))
+_MOST_OUNCES = 15.995 / _per("oz")
+"""Half-way between two numbers as printed, so that neither reads back on the other side. [m, g]"""
 _LENGTHS = {
     "mm": (_INCH,),
     "cm": (Unit("in", 10 * _per("in")),),
-    "m": (Unit("ft", 1000 * _per("ft"), below=100.0), Unit("yd", 1000 * _per("yd"))),
+    "m": (Unit("ft", 1000 * _per("ft"), below=_MOST_FEET), Unit("yd", 1000 * _per("yd"))),
     "km/h": (Unit("mph", 1000 * _per("yd") / 1.76),),
     "m/s": (Unit("mph", 3600 * _per("yd") / 1.76),),
     "L of soil": (Unit("ft³", _per("ft3"), below=1000.0), Unit("yd³", _per("yd3"))),
     "m³": (Unit("yd³", 1000 * _per("yd3")),),
-    "g": (Unit("oz", _per("oz"), below=454.0), Unit("lb", _per("lb"))),
+    "g": (Unit("oz", _per("oz"), below=_MOST_OUNCES), Unit("lb", _per("lb"))),
     "kg": (Unit("lb", 1000 * _per("lb")),),
     "t": (Unit("lb", 1e6 * _per("lb")),),
 }  # fmt: skip
