@@ -92,7 +92,7 @@ LOCK := uv pip compile --generate-hashes --no-header --no-annotate --universal -
 locks:
 	$(LOCK) --extra photos --extra build -o locks/run.txt
 	$(LOCK) --extra photos --extra test --extra build -o locks/test.txt
-	$(LOCK) --extra all --extra test --extra build -o locks/all.txt
+	$(LOCK) --extra all --extra build -o locks/all.txt
 
 clean:
 	rm -rf $(VENV) build dist .pytest_cache .mypy_cache .ruff_cache .import_linter_cache .hypothesis
