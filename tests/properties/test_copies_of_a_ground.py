@@ -17,7 +17,7 @@ from hashlib import sha256
 from itertools import combinations, permutations
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from typing import Any
+from typing import Any, ClassVar
 from uuid import UUID, uuid4, uuid5
 
 import pytest
@@ -136,6 +136,9 @@ def held(copy: Copy) -> tuple[object, ...]:
 class Copies(RuleBasedStateMachine):
     """Three books of one ground and a phone's outbox."""
 
+    lives: ClassVar[list[int]] = []
+    """How many things were written in each of its lives that came to their end."""
+
     def __init__(self) -> None:
         super().__init__()
         self.folders = ExitStack()
@@ -155,6 +158,7 @@ class Copies(RuleBasedStateMachine):
     def teardown(self) -> None:
         try:
             self.all_meet()
+            self.lives.append(self.number)
         finally:
             for copy in self.copies.values():
                 copy.book.store.close()
@@ -359,7 +363,9 @@ def clashing(copy: Copy) -> set[UUID]:
     return {stand[root] for root, ends in many.items() if ends > 1}
 
 
-def run(examples: int, steps: int, *, is_random: bool) -> None:
+def run(examples: int, steps: int, *, is_random: bool) -> list[int]:
+    """Live so many random lives; give how many things were written in each."""
+    Copies.lives.clear()
     run_state_machine_as_test(
         Copies,
         settings=settings(
@@ -367,12 +373,17 @@ def run(examples: int, steps: int, *, is_random: bool) -> None:
             derandomize=not is_random,
         ),
     )  # fmt: skip
+    return Copies.lives
 
 
 def test_copies_brought_together_in_any_order_lose_nothing_and_hold_the_same() -> None:
-    run(6, 12, is_random=False)
+    lives = run(6, 12, is_random=False)
+    assert len(lives) >= 6
+    assert max(lives) > 0
 
 
 @pytest.mark.long
 def test_many_more_copies_brought_together_in_any_order_hold_the_same() -> None:
-    run(120, 30, is_random=True)
+    lives = run(120, 30, is_random=True)
+    assert len(lives) >= 120
+    assert max(lives) > 0

@@ -16,7 +16,7 @@ from collections import Counter
 from contextlib import ExitStack
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import Any, ClassVar
 from uuid import UUID, uuid4
 
 import pytest
@@ -67,6 +67,9 @@ TAKEN_BACK = "taken back"
 class Api(RuleBasedStateMachine):
     """A served book, and what must be in it: one word for each thing that stands."""
 
+    lives: ClassVar[list[int]] = []
+    """How many entries were acknowledged in each of its lives."""
+
     def __init__(self) -> None:
         super().__init__()
         self.closing = ExitStack()
@@ -91,6 +94,7 @@ class Api(RuleBasedStateMachine):
         self.stamp = the_book().store.stamp()
 
     def teardown(self) -> None:
+        self.lives.append(self.written)
         opened.close()
         wait_for_marks()
         self.closing.close()
@@ -294,7 +298,9 @@ def book_with_people() -> Path:
     return folder / "home"
 
 
-def run(examples: int, steps: int, *, is_random: bool) -> None:
+def run(examples: int, steps: int, *, is_random: bool) -> list[int]:
+    """Live so many random lives; give how many entries were acknowledged in each."""
+    Api.lives.clear()
     run_state_machine_as_test(
         Api,
         settings=settings(
@@ -302,12 +308,17 @@ def run(examples: int, steps: int, *, is_random: bool) -> None:
             derandomize=not is_random,
         ),
     )  # fmt: skip
+    return Api.lives
 
 
 def test_whatever_programs_send_is_written_once_and_only_by_who_may() -> None:
-    run(6, 12, is_random=False)
+    lives = run(6, 12, is_random=False)
+    assert len(lives) >= 6
+    assert max(lives) > 0
 
 
 @pytest.mark.long
 def test_whatever_programs_send_in_long_days_is_written_once_and_only_by_who_may() -> None:
-    run(150, 40, is_random=True)
+    lives = run(150, 40, is_random=True)
+    assert len(lives) >= 150
+    assert max(lives) > 0

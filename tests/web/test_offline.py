@@ -80,6 +80,9 @@ def test_a_phone_whose_first_visit_met_a_fault_keeps_the_pages_all_the_same(
     page.goto(f"{site}/done/")
     page.evaluate(UNDER_THE_WORKER)
     wait_until_kept(page, "/done/", "/no-signal/")
+    context.set_offline(True)
+    page.goto(f"{site}/done/")
+    expect(page.get_by_role("heading", level=1)).to_have_text("Write something down")
     context.close()
 
 
