@@ -36,8 +36,8 @@ PAGE = Path(__file__).parents[1] / "docs" / "explanation" / "soak.md"
 PHONES, DESKS, MINUTES = 20, 5, 10.0
 PHONE_EVERY, DESK_EVERY = 6.0, 8.0
 """Seconds between two things that a phone, and a desk, asks; with some chance in it. [s]"""
-LAWN = ("/", "/done/cut/", "/lawn/count/", "/lawn/waiting/", "/plan/find-peg/")
-GROUND = ("/week/", "/ground/", "/ground/Main%20court/", "/diary/", "/plan/", "/lots/", "/weather/")
+LAWN = ("/", "/done/cut/", "/lawn/frame/", "/lawn/waiting/", "/plan/find-peg/")
+GROUND = ("/week/", "/ground/", "/ground/Main%20court/", "/diary/", "/plan/", "/seed/", "/weather/")
 SAMPLES = 120
 """Times that the memory is read."""
 

@@ -8,7 +8,7 @@ from datetime import date, timedelta
 import numpy as np
 
 from swardbook.book.opening import Book
-from swardbook.foundation.dates import read_day, say, season_day
+from swardbook.foundation.dates import read_day, say, season_day_from
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError
 from swardbook.handbook.mixtures import mixture_kinds
 from swardbook.handbook.parameters import value
@@ -136,10 +136,7 @@ def bed_as_watered(book: Book, ground: Ground, zone: Zone, day: date, what: Sow)
 
 def coming(today: date, wanted: float, latitude: float) -> date:
     """Give the next day with a season day [d], as the north numbers it."""
-    day = today + timedelta(days=1)
-    while season_day(day, latitude) != round(wanted):
-        day += timedelta(days=1)
-    return day
+    return season_day_from(today + timedelta(days=1), round(wanted), latitude)
 
 
 def day_to_come(words: str, today: date) -> date:

@@ -25,7 +25,8 @@ from swardbook.foundation.errors import NotEnoughDataError, SwardbookError
 from swardbook.model.past import live_through
 from swardbook.model.prospects import Range
 from swardbook.records.chain import canonical
-from swardbook.records.extract import Extract, extract_of, store_of
+from swardbook.records.extract import Extract, store_of
+from swardbook.records.taking_out import extract_of
 from swardbook.settings import Settings
 
 MEASURES = ("annual_meadow_grass_cover", "annual_meadow_grass_plants", "sown_cover", "bare")

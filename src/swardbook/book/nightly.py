@@ -6,7 +6,7 @@ It can be stopped at any time and run again: what was written stays, and it goes
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 from json import loads
@@ -18,17 +18,11 @@ from swardbook.book.night import NightTask, NightTold, night_work, packed, read_
 from swardbook.book.opening import Book
 from swardbook.feeds.spread import Done, Spread, Task, Work
 from swardbook.foundation.errors import RefusedError, SwardbookError
-from swardbook.records.extract import (
-    Extract,
-    Known,
-    extract_of,
-    grounds_by_key,
-    store_at,
-    store_of,
-)
+from swardbook.records.extract import Extract, Known, grounds_by_key, store_at, store_of
 from swardbook.records.job import Job, NewJob
 from swardbook.records.job_list import jobs_of
 from swardbook.records.nights import Found, end_night
+from swardbook.records.taking_out import extracts_of
 
 KIND = "night"
 FEW = 20
@@ -176,9 +170,24 @@ def prefix_of(day: date) -> str:
 
 @dataclass(frozen=True, slots=True)
 class _Held:
-    extract: Extract
+    """What is remembered of a lawn while it is under way.
+
+    Parameters
+    ----------
+    writes : int
+        The ground's count of writes when it was read.
+    today : date
+        Its day.
+    draws : int
+        Draws of its look-ahead.
+    last : mapping
+        What its last night left.
+    """
+
+    writes: int
     today: date
     draws: int
+    last: Mapping[str, Any]
 
 
 @dataclass
@@ -236,20 +245,32 @@ class _Round:
         ):  # fmt: skip
             self.lost += sum(each.attempt > 1 and not each.reason for each in taken)
             self.mine |= {job.key: job for job in taken}  # all renewed, also those not begun yet
-            for job in taken:
-                if job.key in self.held:  # under way here still: it ran out under our hands
-                    continue
-                try:
-                    task = self._task(job)
-                except SwardbookError as slip:
-                    self._cannot(self.mine.pop(job.key), str(slip))
-                    continue
-                yield task
+            # what is held is under way here still: it ran out under our hands
+            yield from self._of([job for job in taken if job.key not in self.held])
 
-    def _task(self, job: Job) -> Task:
-        extract = extract_of(store_at(self.book.store, self.grounds[job.ground]), self.known)
+    def _of(self, jobs: list[Job]) -> Iterator[Task]:
+        """Read the lawns of several jobs at once."""
+        keys = {job.key: self.grounds[job.ground] for job in jobs}
+        found = extracts_of(self.book.store, list(keys.values()), self.known)
+        last: dict[str, dict[str, Any]] = {}
+        if jobs and self.book.settings.machine_work.days:
+            told = self.jobs.last_done(KIND, [job.ground for job in jobs])
+            last = {each.ground: dict(each.result or {}) for each in told}
+        for job in jobs:
+            extract = found[keys[job.key]]
+            if isinstance(extract, SwardbookError):
+                self._cannot(self.mine.pop(job.key), str(extract))
+                continue
+            try:
+                task = self._task(job, extract, last.get(job.ground, {}))
+            except SwardbookError as slip:
+                self._cannot(self.mine.pop(job.key), str(slip))
+                continue
+            yield task
+
+    def _task(self, job: Job, extract: Extract, last: dict[str, Any]) -> Task:
         today = store_of(extract).made_up_today() or self.book.today
-        held = _Held(extract, today, self._draws(job, extract, today))
+        held = _Held(extract.writes, today, self._draws(job, extract, today, last), last)
         self.held[job.key] = held
         settings = self.book.settings
         content = packed(
@@ -258,9 +279,9 @@ class _Round:
                 settings.cache if self.means.is_here else None,
             )
         )  # fmt: skip
-        return Task(job.key, content)
+        return Task(job.key, content, is_long=held.draws > 0)
 
-    def _draws(self, job: Job, extract: Extract, today: date) -> int:
+    def _draws(self, job: Job, extract: Extract, today: date, last: dict[str, Any]) -> int:
         """Tell how many draws the look-ahead is to have; 0 where it is not its turn."""
         wanted = self.book.settings.machine_work
         if not wanted.days:
@@ -269,15 +290,10 @@ class _Round:
             return wanted.draws
         if len(self.grounds) > FEW:
             return 0
-        last = self._last(job.ground)
         if not last.get("ahead") or last.get("ahead_writes") != extract.writes:
             return wanted.draws
         is_old = (today - date.fromisoformat(last["ahead_for"])).days >= wanted.days
         return wanted.draws if is_old else 0
-
-    def _last(self, ground: str) -> dict[str, Any]:
-        last = self.jobs.last_of(KIND, ground)
-        return dict(last.result or {}) if last else {}
 
     def _renew(self) -> None:
         """Hold on to what is under way, three times in a lease."""
@@ -316,14 +332,13 @@ class _Round:
         found = loads(told.text)
         result = {"look": found["look"], "ahead": found["ahead"], "kind": self.kind.mark}
         if held.draws:
-            about = {"ahead_for": held.today.isoformat(), "ahead_writes": held.extract.writes,
+            about = {"ahead_for": held.today.isoformat(), "ahead_writes": held.writes,
                      "draws": held.draws}  # fmt: skip
         else:
-            last = self._last(job.ground) if self.book.settings.machine_work.days else {}
             names = ("ahead", "ahead_for", "ahead_writes", "draws")
-            about = {name: last[name] for name in names if name in last}
+            about = {name: held.last[name] for name in names if name in held.last}
         look = found["look"]
-        return Found(look, held.today, held.extract.writes, result | about, look.get("fault", ""))
+        return Found(look, held.today, held.writes, result | about, look.get("fault", ""))
 
     def _cannot(self, job: Job, reason: str) -> None:
         """Remember a lawn that could not be looked over with the reason, and go on."""

@@ -86,25 +86,46 @@ def find_peg(book: Book, name: str) -> PegFound:
         If there is none of that name.
     """
     ground = book.ground()
-    return _found(ground, find_place(ground, name), frames(ground))
+    return _found(ground, find_place(ground, name), _Known.of(ground))
 
 
 def find_pegs(book: Book) -> tuple[PegFound, ...]:
     """Tell how to find each peg and each honest square."""
     ground = book.ground()
-    where = frames(ground)
+    known = _Known.of(ground)
     every: tuple[Peg | HonestSquare, ...] = (*ground.pegs, *ground.squares)
-    return tuple(_found(ground, each, where) for each in every)
+    return tuple(_found(ground, each, known) for each in every)
 
 
-def _found(ground: Ground, thing: Peg | HonestSquare, where: Mapping[str, Frame]) -> PegFound:
+@dataclass(frozen=True, slots=True)
+class _Known:
+    """What every peg of a ground is found by.
+
+    Parameters
+    ----------
+    where : mapping
+        Where zones lie.
+    points : mapping
+        Points that tapes may start from, and where they are on the site. [m]
+    """
+
+    where: Mapping[str, Frame]
+    points: Mapping[str, Point]
+
+    @classmethod
+    def of(cls, ground: Ground) -> _Known:
+        where = frames(ground)
+        return cls(where, fixed_points(ground, where))
+
+
+def _found(ground: Ground, thing: Peg | HonestSquare, known: _Known) -> PegFound:
     tapes: tuple[TapeTo, ...] = ()
     within, near, missing = None, "", []
     if thing.at is None:
         missing.append("It has no place on the plan yet.")
     else:
-        place = where[thing.zone].on_site(thing.at.point)
-        tapes, within = _tapes(ground, thing, place, where)
+        place = known.where[thing.zone].on_site(thing.at.point)
+        tapes, within = _tapes(ground, thing, place, known.points)
         near = _near(ground, thing)
         if not tapes:
             missing.append("There are no two fixed points to tape from.")
@@ -116,10 +137,9 @@ def _found(ground: Ground, thing: Peg | HonestSquare, where: Mapping[str, Frame]
 
 
 def _tapes(
-    ground: Ground, thing: Peg | HonestSquare, place: Point, where: Mapping[str, Frame]
+    ground: Ground, thing: Peg | HonestSquare, place: Point, known: Mapping[str, Point]
 ) -> tuple[tuple[TapeTo, ...], float | None]:
     """Take the tapes it was placed by; else the two that cross best and are not too long."""
-    known = fixed_points(ground, where)
     assert thing.at is not None
     own = [each.start for each in thing.at.tapes if each.start in known]
     stays = {each.name for each in plan_of(ground).points}

@@ -26,10 +26,13 @@ class Task:
         What it is, once among all.
     content : bytes
         All that it needs.
+    is_long : bool
+        Whether it takes seconds, so that it is passed on by itself.
     """
 
     key: str
     content: bytes
+    is_long: bool = False
 
 
 @dataclass(frozen=True, slots=True)

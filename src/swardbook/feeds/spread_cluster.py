@@ -13,7 +13,9 @@ from swardbook.foundation.errors import BadInputError, RefusedError
 
 SECONDS = 1.0
 AHEAD = 3
-"""Tasks under way for each worker, so that none waits for the next."""
+"""Bundles under way for each worker, so that none waits for the next."""
+TOGETHER = 4
+"""Short tasks that are passed on as one: passing on costs as much as a tenth of a lawn."""
 HERE = "here"
 """Instead of an address: a cluster on this machine, for as long as it is used."""
 
@@ -63,32 +65,31 @@ class SpreadCluster:
         A task whose worker died may be blamed on it though a neighbour was to blame: those are
         done again at the end, one by one.
         """
-        waiting, under_way, alone = iter(tasks), dict[Any, Task](), list[Task]()
-        told = time.monotonic()
+        waiting, under_way, alone = _bundles(tasks), dict[Any, list[Task]](), list[Task]()
+        told, width = time.monotonic(), self.width
         while True:
-            room = AHEAD * max(self.width, 1) - len(under_way)
-            for _, task in zip(range(room), waiting, strict=False):
-                under_way[self._sent(work, task)] = task
+            room = AHEAD * max(width, 1) - len(under_way)
+            for _, bundle in zip(range(room), waiting, strict=False):
+                under_way[self._sent(work, bundle)] = bundle
             if not under_way:
                 break
             for future in self._finished(list(under_way)):
-                task = under_way.pop(future)
-                found = _done(future, task)
+                bundle = under_way.pop(future)
+                found = _done(future, bundle)
                 future.release()
-                if found is None:
-                    alone.append(task)
-                else:
-                    yield found
+                alone += bundle if found is None else []
+                yield from found or []
             if time.monotonic() - told >= SECONDS:
-                told = time.monotonic()
+                told, width = time.monotonic(), self.width  # asking takes as long as a small task
                 yield None
         for task in alone:
             yield from self._by_itself(work, task)
 
-    def _sent(self, work: Work, task: Task) -> Any:
+    def _sent(self, work: Work, bundle: list[Task]) -> Any:
         return self.client.submit(
-            _do, work, task.content, key=f"{task.key}-{time.monotonic_ns()}", pure=False,
-            retries=2, resources={resource_of(self.kind): 1},
+            _do, work, [task.content for task in bundle],
+            key=f"{bundle[0].key}-{time.monotonic_ns()}", pure=False, retries=2,
+            resources={resource_of(self.kind): 1},
         )  # fmt: skip
 
     def _finished(self, futures: list[Any]) -> list[Any]:
@@ -103,12 +104,14 @@ class SpreadCluster:
         return [each for each in futures if each.done()]
 
     def _by_itself(self, work: Work, task: Task) -> Iterator[Done | None]:
-        future = self._sent(work, task)
+        future = self._sent(work, [task])
         while not self._finished([future]):
             yield None
-        found = _done(future, task)
+        found = _done(future, [task])
         future.release()
-        yield found or Done(task.key, None, "its worker died each time, also when it was alone")
+        yield from found or [
+            Done(task.key, None, "its worker died each time, also when it was alone")
+        ]
 
     def close(self) -> None:
         """Leave the cluster, and end it where it was begun for this."""
@@ -219,20 +222,43 @@ def resource_of(kind: str) -> str:
     return f"swardbook-{kind}"
 
 
-def _do(work: Work, content: bytes) -> bytes:
-    return work(content)
+def _bundles(tasks: Iterable[Task]) -> Iterator[list[Task]]:
+    """Put short tasks together; a long one goes by itself."""
+    bundle: list[Task] = []
+    for task in tasks:
+        if task.is_long:
+            yield [task]
+            continue
+        bundle.append(task)
+        if len(bundle) == TOGETHER:
+            yield bundle
+            bundle = []
+    if bundle:
+        yield bundle
 
 
-def _done(future: Any, task: Task) -> Done | None:
-    """Read what came of a task; None where its worker died."""
+def _do(work: Work, contents: list[bytes]) -> list[tuple[bytes | None, str]]:
+    """Do tasks one after another; one that fails stops none of the others."""
+    found: list[tuple[bytes | None, str]] = []
+    for content in contents:
+        try:
+            found.append((work(content), ""))
+        except Exception as slip:
+            found.append((None, in_words(slip)))
+    return found
+
+
+def _done(future: Any, bundle: list[Task]) -> list[Done] | None:
+    """Read what came of tasks; None where their worker died."""
     from distributed import KilledWorker
 
     if future.status == "finished":
-        return Done(task.key, future.result())
+        told = zip(bundle, future.result(), strict=True)
+        return [Done(task.key, result, reason) for task, (result, reason) in told]
     slip = future.exception() if future.status == "error" else None
     if slip is None or isinstance(slip, KilledWorker):
         return None
-    return Done(task.key, None, in_words(slip))
+    return [Done(task.key, None, in_words(slip)) for task in bundle]
 
 
 def _gone(client: Any) -> RefusedError:

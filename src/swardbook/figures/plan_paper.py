@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from html import escape
-from math import hypot, inf
 from textwrap import wrap
+
+import numpy as np
+from numpy.typing import NDArray
 
 from swardbook.figures.picture import FONT, INK, QUIET
 from swardbook.foundation.units import METRIC, Units
 
 Point = tuple[float, float]
+Values = NDArray[np.float64]
 Ring = tuple[Point, ...]
 EDGE = 24.0
 _MARGIN, _FOOT = 26.0, 30.0
@@ -203,42 +206,44 @@ def _roomiest(rings: Sequence[Sequence[Point]], taken: Sequence[Point]) -> list[
     middle, half = (west + east) / 2, max(east - west, 1.0) / 2
     near = [each for each in taken
             if west - 9 <= each[0] <= east + 9 and top - 9 <= each[1] <= foot + 9]  # fmt: skip
-    found: list[tuple[float, Point]] = []
-    for row in range(1, _STEPS):
-        for column in range(1, _STEPS):
-            x = west + (east - west) * column / _STEPS
-            y = top + (foot - top) * row / _STEPS
-            if not _inside(rings, x, y):
-                continue
-            edge = min(_to_edge(ring, x, y) for ring in rings)
-            free = min((max(abs(x - px) / 3, abs(y - py)) for px, py in near), default=_FREE)
-            room = min(edge, _FREE) + 2 * min(free, _FREE) - 4 * abs(x - middle) / half
-            found.append((-room, (x, y)))
+    steps = np.arange(1, _STEPS) / _STEPS
+    x, y = (each.ravel() for each in np.meshgrid(
+        west + (east - west) * steps, top + (foot - top) * steps))  # fmt: skip
+    is_in = _inside(rings, x, y)
+    x, y = x[is_in], y[is_in]
+    edge = np.min([_to_edge(ring, x, y) for ring in rings], axis=0)
+    free = np.full(len(x), float(_FREE))
+    for px, py in near:
+        free = np.minimum(free, np.maximum(abs(x - px) / 3, abs(y - py)))
+    room = np.minimum(edge, _FREE) + 2 * free - 4 * abs(x - middle) / half
+    found = zip((-room).tolist(), zip(x.tolist(), y.tolist(), strict=True), strict=True)
     return [place for _, place in sorted(found)]
 
 
 def _fits(rings: Sequence[Sequence[Point]], x: float, y: float, wide: float, high: float) -> bool:
-    corners = [(x + wide * across, y + high * up)
-               for across in (-1, -0.5, 0, 0.5, 1) for up in (-1, 1)]  # fmt: skip
-    return all(_inside(rings, *corner) for corner in corners)
+    across, up = np.meshgrid([-1, -0.5, 0, 0.5, 1], [-1, 1])
+    return bool(_inside(rings, x + wide * across.ravel(), y + high * up.ravel()).all())
 
 
-def _inside(rings: Sequence[Sequence[Point]], x: float, y: float) -> bool:
-    inside = False
+def _inside(rings: Sequence[Sequence[Point]], x: Values, y: Values) -> NDArray[np.bool_]:
+    """Tell which places [n] lie inside."""
+    inside = np.zeros(len(x), dtype=np.bool_)
     for ring in rings:
         for (x1, y1), (x2, y2) in zip(ring, [*ring[1:], ring[0]], strict=True):
-            if (y1 > y) != (y2 > y) and x < x1 + (y - y1) * (x2 - x1) / (y2 - y1):
-                inside = not inside
+            if y1 != y2:
+                is_level = (y1 > y) != (y2 > y)
+                inside ^= is_level & (x < x1 + (y - y1) * (x2 - x1) / (y2 - y1))
     return inside
 
 
-def _to_edge(ring: Sequence[Point], x: float, y: float) -> float:
-    nearest = inf
+def _to_edge(ring: Sequence[Point], x: Values, y: Values) -> Values:
+    """Give how far places [n] are from the edge."""
+    nearest = np.full(len(x), np.inf)
     for (x1, y1), (x2, y2) in zip(ring, [*ring[1:], ring[0]], strict=True):
         dx, dy = x2 - x1, y2 - y1
         long = dx * dx + dy * dy
-        share = 0.0 if long == 0 else min(max(((x - x1) * dx + (y - y1) * dy) / long, 0.0), 1.0)
-        nearest = min(nearest, hypot(x - x1 - share * dx, y - y1 - share * dy))
+        share = np.clip(((x - x1) * dx + (y - y1) * dy) / (long or 1.0), 0.0, 1.0)
+        nearest = np.minimum(nearest, np.hypot(x - x1 - share * dx, y - y1 - share * dy))
     return nearest
 
 

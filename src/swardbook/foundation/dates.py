@@ -83,8 +83,41 @@ def season_day(day: date, latitude: float) -> int:
     int
         1 to 366; about 172 at midsummer in either hemisphere.
     """
-    moved = day + timedelta(days=182) if is_southern(latitude) else day
-    return moved.timetuple().tm_yday
+    moved = day + _moved(latitude)
+    return moved.toordinal() - date(moved.year, 1, 1).toordinal() + 1
+
+
+def season_day_until(day: date, wanted: int, latitude: float) -> date:
+    """Find the latest day, up to and with a day, that has a season day.
+
+    Parameters
+    ----------
+    day : date
+        The day.
+    wanted : int
+        The season day, 1 to 366; see `season_day`.
+    latitude : float
+        Latitude, south negative. [°]
+    """
+    return _found(day, wanted, latitude, -1)
+
+
+def season_day_from(day: date, wanted: int, latitude: float) -> date:
+    """Find the first day, from and with a day, that has a season day; as `season_day_until`."""
+    return _found(day, wanted, latitude, 1)
+
+
+def _found(day: date, wanted: int, latitude: float, step: int) -> date:
+    moved = day + _moved(latitude)
+    for year in range(moved.year, moved.year + 9 * step, step):  # a 366th may be eight years off
+        found = date(year, 1, 1) + timedelta(days=wanted - 1)
+        if found.year == year and (found - moved).days * step >= 0:
+            return found - _moved(latitude)
+    raise ValueError(f"no day of a year: {wanted}")
+
+
+def _moved(latitude: float) -> timedelta:
+    return timedelta(days=182 if is_southern(latitude) else 0)
 
 
 def month_here(month: int, latitude: float) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
+from functools import cached_property
 
 from swardbook.foundation.errors import UnknownNameError
 from swardbook.foundation.quantities import height_hint, require
@@ -215,10 +216,25 @@ class Ground:
 
     def entries(self, zone: str, kind: str = "") -> tuple[DiaryEntry, ...]:
         """Give what happened in a zone (or on the whole site), of one kind or of any."""
-        wanted = zone.casefold()
-        return tuple(
-            entry
-            for entry in self.diary
-            if (not entry.zone or entry.zone.casefold() == wanted)
-            and (not kind or entry.what.kind == kind)
-        )
+        place = zone.casefold()
+        if (place, kind) not in self._found:
+            if kind:
+                found = [each for each in self.entries(zone) if each.what.kind == kind]
+            else:
+                found = [each for each in self.diary if each.zone.casefold() in {"", place}]
+            self._found[place, kind] = tuple(found)
+        return self._found[place, kind]
+
+    def entries_of(self, zone: str, sort: type) -> tuple[DiaryEntry, ...]:
+        """Give what happened in a zone (or on the whole site), of one class."""
+        key = (zone.casefold(), sort)
+        if key not in self._found:
+            self._found[key] = tuple(
+                each for each in self.entries(zone) if isinstance(each.what, sort)
+            )
+        return self._found[key]
+
+    @cached_property
+    def _found(self) -> dict[tuple[str, str | type], tuple[DiaryEntry, ...]]:
+        """Entries that were asked for before: one answer asks for the same hundreds of times."""
+        return {}

@@ -9,7 +9,7 @@ from datetime import date, timedelta
 import numpy as np
 from numpy.typing import NDArray
 
-from swardbook.foundation.dates import season_day
+from swardbook.foundation.dates import season_day_from
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.ground import Zone
 from swardbook.model.chance import Array, Chance
@@ -200,8 +200,4 @@ def _courses(draws: int, courses: int) -> Courses:
 
 
 def _next(after: date, key: str, latitude: float) -> date:
-    wanted = round(value(key))
-    day = after
-    while season_day(day, latitude) != wanted:
-        day += timedelta(days=1)
-    return day
+    return season_day_from(after, round(value(key)), latitude)

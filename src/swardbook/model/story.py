@@ -8,7 +8,7 @@ from math import ceil
 
 import numpy as np
 
-from swardbook.foundation.dates import season_day
+from swardbook.foundation.dates import season_day_until
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.ground import Zone
 from swardbook.model.chance import Array
@@ -133,9 +133,7 @@ class Story:
     def last_autumn(self) -> date:
         """The latest autumn horizon up to three weeks after today, or today if it is as near."""
         near = self.today + timedelta(days=21)
-        day = near
-        while season_day(day, self.latitude) != round(value("look_ahead.autumn_day")):
-            day -= timedelta(days=1)
+        day = season_day_until(near, round(value("look_ahead.autumn_day")), self.latitude)
         return min(day, self.today + timedelta(days=1))
 
     @property

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from swardbook.foundation.dates import say, season_day
+from swardbook.foundation.dates import say, season_day_from
 from swardbook.foundation.errors import BadInputError, NotEnoughDataError
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.happenings import Closure, Cut, Pull
@@ -206,11 +206,8 @@ def _too_late(then: Situation, now: Situation) -> tuple[str, ...]:
 
 def _passed(then: Situation, now: Situation, season: float) -> bool:
     """Whether a season day went by between two days."""
-    latitude = now.site.latitude
-    days = range(1, min((now.today - then.today).days, 366) + 1)
-    return any(
-        season_day(then.today + timedelta(days=n), latitude) == int(season) for n in days
-    ) and now.season_day >= season  # fmt: skip
+    first = season_day_from(then.today + timedelta(days=1), int(season), now.site.latitude)
+    return first <= now.today and now.season_day >= season
 
 
 def _down(sit: Situation, grass: Grass | None, rate: float) -> tuple[LoweringCut, ...]:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 
-from swardbook.foundation.dates import season_day
+from swardbook.foundation.dates import season_day, season_day_until
 from swardbook.foundation.workings import Input, Workings
 from swardbook.handbook.parameters import parameter, value
 from swardbook.husbandry.happenings import Cut, Feed
@@ -109,11 +109,7 @@ def is_fed_here(sit: Situation) -> bool:
 
 def feed_year_start(sit: Situation) -> date:
     """First day of the year of feed: 1 March in the north, half a year on in the south."""
-    day = sit.today
-    wanted = value("feed_season_from")
-    while season_day(day, sit.site.latitude) != int(wanted):
-        day -= timedelta(days=1)
-    return day
+    return season_day_until(sit.today, int(value("feed_season_from")), sit.site.latitude)
 
 
 def year_range(sit: Situation) -> tuple[float, float]:

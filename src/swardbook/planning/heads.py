@@ -8,7 +8,7 @@ from enum import StrEnum
 
 import numpy as np
 
-from swardbook.foundation.dates import season_day
+from swardbook.foundation.dates import season_day_until
 from swardbook.handbook.parameters import value
 from swardbook.husbandry.happenings import Brush, Changed, Cut, Heads, TuftCheck, Verticut
 from swardbook.planning.kinds import is_annual_meadow_grass
@@ -212,7 +212,4 @@ def _tuft_check(sit: Situation, day: date, end: date) -> Happened[TuftCheck] | N
 
 
 def _on_or_before(sit: Situation, wanted: float) -> date:
-    day = sit.today
-    while season_day(day, sit.site.latitude) != int(wanted):
-        day -= timedelta(days=1)
-    return day
+    return season_day_until(sit.today, int(wanted), sit.site.latitude)

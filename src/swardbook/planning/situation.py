@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
-from typing import Generic, TypeVar
+from typing import Generic, TypeVar, cast
 
 from swardbook.foundation.dates import season_day
 from swardbook.husbandry.diary import DiaryEntry
@@ -63,7 +62,11 @@ class Situation:
 
     def happened(self, kind: type[T], within_days: float | None = None) -> list[Happened[T]]:
         """List what happened of one class in this zone or on the whole site, oldest first."""
-        return list(self._happened(kind, within_days))
+        return [
+            Happened(entry, cast("T", entry.what))
+            for entry in self.ground.entries_of(self.zone.name, kind)
+            if within_days is None or self.age(entry.when.last) <= within_days
+        ]
 
     def latest(self, kind: type[T], within_days: float | None = None) -> Happened[T] | None:
         """Find the latest of one class; of two on one day the one that stands later."""
@@ -73,13 +76,6 @@ class Situation:
     def age(self, day: date) -> int:
         """Days from a day until today."""
         return (self.today - day).days
-
-    def _happened(self, kind: type[T], within_days: float | None) -> Iterator[Happened[T]]:
-        for entry in self.ground.entries(self.zone.name):
-            if not isinstance(entry.what, kind):
-                continue
-            if within_days is None or self.age(entry.when.last) <= within_days:
-                yield Happened(entry, entry.what)
 
 
 def situation(ground: Ground, zone: str, weather: DailyWeather | None, today: date) -> Situation:

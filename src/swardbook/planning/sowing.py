@@ -6,10 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
+from functools import lru_cache
 
 import numpy as np
 
-from swardbook.foundation.dates import say, season_day
+from swardbook.foundation.dates import say, season_day_from
 from swardbook.foundation.workings import Input, Workings
 from swardbook.handbook.parameters import parameter, value
 from swardbook.handbook.species import Species
@@ -17,7 +18,7 @@ from swardbook.husbandry.happenings import Reading
 from swardbook.planning.kinds import components
 from swardbook.planning.situation import Situation
 from swardbook.seed.lot import SeedLot
-from swardbook.weather.series import DailyWeather, Values
+from swardbook.weather.series import Values
 from swardbook.weather.soil_temperature import running_mean, soil_temperature_10cm
 
 SEASON_DAYS = 366 + 59
@@ -172,15 +173,27 @@ class PastYear:
 def past_years(sit: Situation) -> list[PastYear]:
     """Read the site's past seasons that were over before today."""
     weather = sit.weather
-    if weather is None:
+    if weather is None or not len(weather):
         return []
-    soils = running_mean(soil_temperature_10cm(weather.tmean), int(value("soil_mean_days")))
-    found = []
-    for start in _season_starts(weather, sit.site.latitude):
-        year = _past_year(weather, soils, start)
-        if year is not None and start + timedelta(days=year.stop) < sit.today:
-            found.append(year)
-    return found
+    means = weather.tmean.tobytes()
+    return [
+        year
+        for year in _seasons(weather.first, means, sit.site.latitude)
+        if year.first + timedelta(days=year.stop) < sit.today
+    ]
+
+
+@lru_cache(maxsize=16)
+def _seasons(first: date, means: bytes, latitude: float) -> tuple[PastYear, ...]:
+    """Read all seasons of daily means [°C] from a day on; one page asks for them a dozen times."""
+    air = np.frombuffer(means)
+    soils = running_mean(soil_temperature_10cm(air), int(value("soil_mean_days")))
+    found, start = [], season_day_from(first, 1, latitude)
+    while (begin := (start - first).days) < len(air):
+        year = _past_year(air[begin:], soils[begin:], start)
+        found += [] if year is None else [year]
+        start = season_day_from(start + timedelta(days=1), 1, latitude)
+    return tuple(found)
 
 
 def warmth_needed(species: Species) -> tuple[str, float]:
@@ -248,23 +261,14 @@ def _whole(told: Sequence[ComponentAnswer]) -> tuple[Answer, str]:
     return worst.answer, f"{worst.species}: {worst.because}"
 
 
-def _season_starts(weather: DailyWeather, latitude: float) -> list[date]:
-    return [
-        day
-        for day in (weather.days.astype(object)).tolist()
-        if season_day(day, latitude) == 1
-    ]  # fmt: skip
-
-
-def _past_year(weather: DailyWeather, soils: Values, start: date) -> PastYear | None:
-    first = weather.index(start)
+def _past_year(air: Values, soils: Values, start: date) -> PastYear | None:
     autumn = int(value("soil_stop_from"))
-    span = soils[first : first + SEASON_DAYS]
+    span = soils[:SEASON_DAYS]
     cold = np.flatnonzero(span[autumn:] < value("soil_stop"))
     if not len(cold) and len(span) < SEASON_DAYS:
         return None
     stop = autumn + int(cold[0]) if len(cold) else len(span)
-    warmth = np.maximum(weather.tmean[first : first + stop], 0.0)
+    warmth = np.maximum(air[:stop], 0.0)
     return PastYear(start, stop, np.cumsum(warmth[::-1])[::-1])
 
 

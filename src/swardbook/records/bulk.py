@@ -10,7 +10,7 @@ from swardbook.husbandry.codec import to_plain
 from swardbook.husbandry.ground import Ground
 from swardbook.records.chain import FIRST, canonical, checksum, joined, row_of
 from swardbook.records.filling import filled_store
-from swardbook.records.store import Thing as Piece
+from swardbook.records.ground_store import Thing as Piece
 from swardbook.records.store import kept_under
 from swardbook.settings import Settings
 from swardbook.weather.series import DailyWeather

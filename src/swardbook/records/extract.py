@@ -11,15 +11,12 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-import numpy as np
-
-from swardbook.husbandry.ground import Ground
-from swardbook.records.chain import Link
+from swardbook.records.chain import Link, entry_id
 from swardbook.records.grounds import GroundName, grounds_in
 from swardbook.records.guard import guarded
 from swardbook.records.looking import OnlyLookingError
 from swardbook.records.store import Store
-from swardbook.records.weather_store import holds
+from swardbook.records.weather_store import up_to
 from swardbook.weather.forecast import Forecast
 from swardbook.weather.series import DailyWeather
 
@@ -40,10 +37,10 @@ class Extract:
         The ground's count of writes.
     stamp : str
         Names the state of the ground.
-    links, kept_links : sequence of Link
-        The diary and the kept results, as kept.
-    kept : sequence of (str, str, str)
-        Kind, name and text of kept results.
+    entries : sequence of (int, str, str)
+        Place, text and checksum of each entry of the diary.
+    kept_results : sequence of (int, str, str, str, str)
+        Place, kind, name, text and checksum of each kept result.
     things : sequence of (str, str, str)
         Kind, text and checksum of each piece of ground.
     weather : DailyWeather or None
@@ -62,9 +59,8 @@ class Extract:
     where: str
     writes: int
     stamp: str
-    links: Sequence[Link]
-    kept_links: Sequence[Link]
-    kept: Sequence[tuple[str, str, str]]
+    entries: Sequence[tuple[int, str, str]]
+    kept_results: Sequence[tuple[int, str, str, str, str]]
     things: Sequence[tuple[str, str, str]]
     weather: DailyWeather | None
     weather_name: str
@@ -74,62 +70,7 @@ class Extract:
 
 
 Known = MutableMapping[int, tuple[DailyWeather | None, bool]]
-"""Weather that was read before, by its key: many grounds share one."""
-MOST_KNOWN = 64
-
-
-def extract_of(store: Store, known: Known | None = None) -> Extract:
-    """Take one ground out of its book.
-
-    What cannot be read at all is told where it stands, as `Store` tells it.
-
-    Parameters
-    ----------
-    store : Store
-        The ground.
-    known : mapping or None
-        Weather that was read before; what is read now is put in.
-    """
-    rows = store._rows
-    with guarded(store._where):
-        row = rows._row().get()  # first: what is written meanwhile shows as written since
-        weather, is_whole = _weather(store, row.weather_id, {} if known is None else known)
-        return Extract(
-            slug=row.slug,
-            name=row.name,
-            is_made_up=row.made_up,
-            where=store._where,
-            writes=row.writes,
-            stamp=rows.stamp(),
-            links=tuple(rows.links()),
-            kept_links=tuple(rows.kept_links()),
-            kept=tuple(rows.kept()),
-            things=tuple(rows.things()),
-            weather=weather,
-            weather_name=rows.weather_name(),
-            forecast=store.forecast(),
-            is_weather_whole=is_whole,
-            is_forecast_whole=holds(rows.is_forecast_whole),
-        )
-
-
-def _weather(store: Store, key: int | None, known: Known) -> tuple[DailyWeather | None, bool]:
-    """Read a weather, or give what was read: a weather that was saved never changes."""
-    if key is None:
-        return None, True
-    if key not in known:
-        if len(known) >= MOST_KNOWN:
-            known.clear()
-        weather, about = store.weather(), store._rows._series()
-        vouched = about.checksum if about is not None else ""
-        known[key] = weather, not vouched or _is(weather, vouched)
-    return known[key]
-
-
-def _is(weather: DailyWeather | None, checksum: str) -> bool:
-    from swardbook.records.rows import checksum_of
-
-    return weather is not None and checksum_of(weather) == checksum
+"""Weather that was read before, and whether it is what was saved: many grounds share one."""
 
 
 def store_at(store: Store, key: int) -> Store:
@@ -152,22 +93,12 @@ def store_of(extract: Extract) -> Store:
 
 
 class _OnlyRead(Store):
-    """Reads the ground once for each day: nothing can be written to it meanwhile."""
-
-    def __init__(self, rows: Any, where: str) -> None:
-        super().__init__(rows, where)
-        self._grounds: dict[date | None, Ground] = {}
+    """Only read: nothing can be written to it."""
 
     def grounds(self) -> tuple[GroundName, ...]:
         """Give the one ground that was taken out."""
         held: Extract = self._rows.held  # type: ignore[attr-defined]
         return (GroundName(held.slug, held.name, held.is_made_up),)
-
-    def ground(self, until: date | None = None) -> Ground:
-        """Read the ground as it stands."""
-        if until not in self._grounds:
-            self._grounds[until] = super().ground(until)
-        return self._grounds[until]
 
 
 class _TakenOut:
@@ -191,22 +122,34 @@ class _TakenOut:
         return next((text for _, text, _ in self.things("site")), "")
 
     def links(self, after: int = 0) -> list[Link]:
-        return [each for each in self.held.links if each.position > after]
+        return [
+            Link(place, entry_id(text), text, checked)
+            for place, text, checked in self.held.entries if place > after
+        ]  # fmt: skip
 
     def kept_links(self) -> list[Link]:
-        return list(self.held.kept_links)
+        return [
+            Link(place, name, text, checked)
+            for place, _, name, text, checked in self.held.kept_results
+        ]
 
     def kept(self, kind: str = "") -> list[tuple[str, str, str]]:
-        return [each for each in self.held.kept if not kind or each[0] == kind]
+        return [
+            (sort, name, text) for _, sort, name, text, _ in self.held.kept_results
+            if not kind or sort == kind
+        ]  # fmt: skip
 
     def things(self, kind: str = "") -> list[tuple[str, str, str]]:
         return [each for each in self.held.things if not kind or each[0] == kind]
 
     def last_position(self) -> int:
-        return max((each.position for each in self.held.links), default=0)
+        return max((place for place, _, _ in self.held.entries), default=0)
 
     def weather(self, until: date | None) -> DailyWeather | None:
-        return _up_to(self.held.weather, until)
+        return up_to(self.held.weather, until)
+
+    def weather_mark(self) -> tuple[int, str] | None:
+        return None if self.held.weather is None else (0, "taken out")
 
     def weather_name(self) -> str:
         return self.held.weather_name
@@ -228,13 +171,3 @@ class _TakenOut:
             "Nothing was written", "a ground that was taken out is only read.",
             "Write into the book it came from.",
         )  # fmt: skip
-
-
-def _up_to(weather: DailyWeather | None, until: date | None) -> DailyWeather | None:
-    """Leave out the days after one, as the database does; None where no day is left."""
-    if weather is None or until is None:
-        return weather
-    chosen = weather.days <= np.datetime64(until, "D")
-    if chosen.all():
-        return weather
-    return weather.until(until) if chosen.any() else None

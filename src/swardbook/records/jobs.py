@@ -23,8 +23,14 @@ from swardbook.records.job_models import JobRow
 from swardbook.records.looking import require_writable
 from swardbook.records.models import GroundRow
 from swardbook.records.questions import About, Question
+from swardbook.records.state import told_to
 
 _ENDED = {"lease_until": None, "progress": "", "share": None}
+_END = """\
+UPDATE records_jobrow SET state = 'done', ended_at = %s, result = %s, reason = '',
+  lease_until = NULL, progress = '', share = NULL
+WHERE id = %s AND state = 'running' AND attempt = %s
+"""
 _TOLD = (
     "id", "key", "kind", "ground__slug", "arguments", "state", "made_at", "not_before", "began_at",
     "lease_until", "ended_at", "attempt", "most_attempts", "progress", "share", "result", "reason",
@@ -143,8 +149,8 @@ class Jobs:
         """Write what came of a job; False, and nothing written, where another holds it by now."""
         require_writable()
         with guarded(self._where), self._together():
-            ended = self._held(held).update(
-                state="done", ended_at=now, result=canonical(dict(result)), reason="", **_ENDED
+            ended = told_to(
+                self._alias, _END, [now, canonical(dict(result)), held.id, held.attempt]
             )
         return bool(ended)
 
@@ -234,18 +240,13 @@ class Jobs:
             found = dict(rows.order_by().values_list("state").annotate(many=Count("id")))
         return {state: int(found.get(state, 0)) for state in STATES}
 
-    def last_done(self, kind: str) -> tuple[Job, ...]:
-        """Give the last job of a kind that was done, for each ground."""
+    def last_done(self, kind: str, grounds: Collection[str] = ()) -> tuple[Job, ...]:
+        """Give the last job of a kind that was done, for each ground or for those named."""
         done = self._rows().filter(kind=kind, state="done").order_by()
+        done = done.filter(ground__slug__in=grounds) if grounds else done
         with guarded(self._where):
             last = done.values("ground").annotate(last=Max("id")).values("last")
             return self._told(self._rows().filter(pk__in=last))
-
-    def last_of(self, kind: str, ground: str) -> Job | None:
-        """Give the last job of a kind that was done for a ground."""
-        done = self._rows().filter(kind=kind, state="done", ground__slug=ground).order_by("-id")
-        with guarded(self._where):
-            return next(iter(self._told(done[:1])), None)
 
     def forget(self, kind: str, before: datetime) -> int:
         """Take away done jobs of a kind that ended before a time, but the last of each ground."""

@@ -42,21 +42,14 @@ class Found:
 def end_night(store: Store, held: Job, found: Found, now: datetime) -> bool:
     """Write what was found of a ground, and end its job; False where another holds it by now."""
     from swardbook.records.jobs import Jobs
-    from swardbook.records.models import Summary
 
     require_writable()
     jobs, rows = Jobs(store._rows.alias, store._where), store._rows
-    summary = Summary(
-        ground_id=rows.ground, day=found.day, writes=found.writes, text=canonical(dict(found.look))
-    )
     with guarded(store._where), rows.transaction():
         if found.fault:
             is_held = jobs.fail(held, found.fault, now)
         else:
             is_held = jobs.end(held, found.result, now)
         if is_held:
-            Summary.objects.using(rows.alias).bulk_create(
-                [summary], update_conflicts=True, unique_fields=["ground"],
-                update_fields=["day", "writes", "text"],
-            )  # fmt: skip
+            rows.put_summary(found.day, found.writes, canonical(dict(found.look)))
     return is_held

@@ -8,12 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Hashable
 from dataclasses import dataclass
-from datetime import date, datetime
 from typing import Any
 
 from django.db import connections
 from django.db.backends.base.base import BaseDatabaseWrapper
 from django.db.models import Expression, QuerySet
+
+from swardbook.records.state import as_kept
 
 _MOST = 64
 """Forms of one question that are held; there are few, and nobody outside can make more."""
@@ -45,7 +46,7 @@ class _Composed:
     columns: tuple[Any, ...]
 
     def put(self, connection: BaseDatabaseWrapper, about: dict[str, Any]) -> list[tuple[Any, ...]]:
-        given = {name: _as_kept(each, connection) for name, each in about.items()}
+        given = {name: as_kept(each, connection) for name, each in about.items()}
         places = [given[each.name] if isinstance(each, About) else each for each in self.places]
         with connection.cursor() as cursor:
             cursor.execute(self.text, places)
@@ -102,15 +103,6 @@ class Question:
             self._held.clear()
         made = self._held[connection.vendor, *form] = _Composed(text, tuple(places), columns)
         return made
-
-
-def _as_kept(value: Any, connection: BaseDatabaseWrapper) -> Any:
-    """Give a value as the database keeps it."""
-    if isinstance(value, datetime):
-        return connection.ops.adapt_datetimefield_value(value)
-    if isinstance(value, date):
-        return connection.ops.adapt_datefield_value(value)
-    return value
 
 
 def _reader(column: Any, connection: BaseDatabaseWrapper) -> Callable[[Any], Any] | None:

@@ -23,20 +23,24 @@ from swardbook.records.models import (
     ForecastSeries,
     GroundRow,
     Kept,
-    Summary,
     Thing,
     WeatherDay,
     WeatherSeries,
 )
 from swardbook.records.questions import About, Question
 from swardbook.records.schema import full_check
-from swardbook.records.state import site_text, state_of
+from swardbook.records.state import site_text, state_of, told_to
 from swardbook.weather.forecast import Forecast
 from swardbook.weather.series import DailyWeather, Values
 
 Row = TypeVar("Row", bound=Model)
 _SLUG = Question(lambda: GroundRow.objects.filter(pk=About("ground")).values_list("slug"))
-_SERIES = tuple(each.name for each in fields(DailyWeather) if each.name not in {"days", "flags"})
+_REMEMBER = """\
+INSERT INTO records_summary (ground_id, day, writes, text) VALUES (%s, %s, %s, %s)
+ON CONFLICT (ground_id) DO UPDATE
+  SET day = excluded.day, writes = excluded.writes, text = excluded.text
+"""
+SERIES = tuple(each.name for each in fields(DailyWeather) if each.name not in {"days", "flags"})
 
 
 class Rows:
@@ -89,9 +93,7 @@ class Rows:
 
     def put_summary(self, day: date, writes: int, text: str) -> None:
         """Remember what was made out about the ground as a whole."""
-        Summary.objects.using(self.alias).update_or_create(
-            ground_id=self.ground, defaults={"day": day, "writes": writes, "text": text}
-        )
+        told_to(self.alias, _REMEMBER, [self.ground, day, writes, text])
 
     def check_pages(self, where: str) -> None:
         """Ask SQLite whether its pages hang together; a server looks after its own."""
@@ -161,6 +163,11 @@ class Rows:
         rows = self._days(about)
         return weather_in(rows.filter(day__lte=until) if until else rows, about.series)
 
+    def weather_mark(self) -> tuple[int, str] | None:
+        """Name the weather in use by its key and its checksum; None if there is none."""
+        about = self._series()
+        return (about.pk, about.checksum) if about else None
+
     def weather_name(self) -> str:
         """Give the name of the weather in use; empty if there is none."""
         about = self._series()
@@ -172,9 +179,7 @@ class Rows:
         return about is None or not about.checksum or self._is_whole(about)
 
     def _is_whole(self, about: WeatherSeries) -> bool:
-        weather = weather_in(self._days(about), about.series)
-        found = sha256().hexdigest() if weather is None else checksum_of(weather)  # no day, no byte
-        return found == about.checksum
+        return is_vouched_for(weather_in(self._days(about), about.series), about)
 
     def put_weather(self, weather: DailyWeather, name: str) -> int:
         """Replace the daily weather; one that another ground has already is shared with it.
@@ -211,10 +216,7 @@ class Rows:
         about = self._of(ForecastSeries).first()
         if about is None:
             return None
-        weather = weather_in(self._of(ForecastDay), about.series)
-        if weather is None:
-            return None
-        return with_beside(Forecast(weather, about.made_on), about.about, about.members)
+        return forecast_in(weather_in(self._of(ForecastDay), about.series), about)
 
     def is_forecast_whole(self) -> bool:
         """Tell whether the forecast is what was saved."""
@@ -301,17 +303,26 @@ def weather_in(rows: QuerySet[Any], named: str) -> DailyWeather | None:
     named : str
         Names of the series they have, apart by spaces.
     """
-    has = [name for name in _SERIES if name in named.split()]
-    kept = list(rows.order_by("day").values_list("day", "flags", *has))
-    if not kept:
+    return weather_from(list(rows.order_by("day").values_list("day", "flags", *has(named))), named)
+
+
+def has(named: str) -> list[str]:
+    """Give those series that are named, in the order of columns."""
+    return [name for name in SERIES if name in named.split()]
+
+
+def weather_from(days: Sequence[tuple[Any, ...]], named: str) -> DailyWeather | None:
+    """Make daily weather of days with their flags and the named series, in order."""
+    if not days:
         return None
-    columns = list(zip(*kept, strict=True))
+    day, flags, *columns = zip(*days, strict=True)
     series = {
         name: np.array(column, dtype=np.float64)
-        for name, column in zip(has, columns[2:], strict=True)
+        for name, column in zip(has(named), columns, strict=True)
     }
-    days = np.array(columns[0], dtype="datetime64[D]")
-    return DailyWeather(days=days, flags=np.array(columns[1], dtype=np.int64), **series)
+    return DailyWeather(
+        days=np.array(day, dtype="datetime64[D]"), flags=np.array(flags, dtype=np.int64), **series
+    )
 
 
 def day_columns(weather: DailyWeather) -> list[dict[str, Any]]:
@@ -325,17 +336,30 @@ def day_columns(weather: DailyWeather) -> list[dict[str, Any]]:
 
 
 def _has(weather: DailyWeather) -> list[str]:
-    return [each for each in _SERIES if getattr(weather, each) is not None]
+    return [each for each in SERIES if getattr(weather, each) is not None]
+
+
+def is_vouched_for(weather: DailyWeather | None, about: WeatherSeries) -> bool:
+    """Tell whether weather is what was saved, where a checksum was kept with it."""
+    found = sha256().hexdigest() if weather is None else checksum_of(weather)  # no day, no byte
+    return about.checksum in {"", found}
 
 
 def checksum_of(weather: DailyWeather) -> str:
     """Give the checksum of daily weather."""
     parts = [weather.days.astype("datetime64[D]").astype("<i8"), weather.flags.astype("<i8")]
-    series = [getattr(weather, name) for name in _SERIES]
+    series = [getattr(weather, name) for name in SERIES]
     whole = sha256()
     for part in (*parts, *(_same_bits(each) for each in series if each is not None)):
         whole.update(part.tobytes())
     return whole.hexdigest()
+
+
+def forecast_in(weather: DailyWeather | None, about: ForecastSeries) -> Forecast | None:
+    """Make a forecast of its days and what is known of it; None if there are no days."""
+    if weather is None:
+        return None
+    return with_beside(Forecast(weather, about.made_on), about.about, about.members)
 
 
 def forecast_checksum(forecast: Forecast) -> str:

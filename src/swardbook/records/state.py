@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date, datetime
 from hashlib import sha256
 from typing import Any
 
 from django.db import connections
+from django.db.backends.base.base import BaseDatabaseWrapper
 
 _PARTS = 5
 _STATE = """\
@@ -36,9 +38,23 @@ def state_of(alias: str, ground: int) -> str:
     """
     told: list[list[str]] = [[] for _ in range(_PARTS)]
     for part, _place, checksum in asked(alias, _STATE, [ground] * _STATE.count("%s")):
-        told[part].append(f"{checksum};")
-    whole = "|".join([f"{ground};", *("".join(part) for part in told), ""])
-    return sha256(whole.encode()).hexdigest()[:16]
+        told[part].append(checksum)
+    return state_name(ground, told)
+
+
+def state_name(ground: int, told: Sequence[Sequence[str]]) -> str:
+    """Name a state by checksums.
+
+    Parameters
+    ----------
+    ground : int
+        Key of the ground.
+    told : sequence of sequence of str
+        Checksums of the last entry, of all pieces of the ground, of the weather, of the forecast,
+        and of the last kept result; those that are not there are left out.
+    """
+    parts = ["".join(f"{checksum};" for checksum in part) for part in told]
+    return sha256("|".join([f"{ground};", *parts, ""]).encode()).hexdigest()[:16]
 
 
 def site_text(alias: str, ground: int) -> str:
@@ -62,3 +78,30 @@ def asked(alias: str, question: str, about: Sequence[Any]) -> list[tuple[Any, ..
     with connections[alias].cursor() as cursor:
         cursor.execute(question, about)
         return list(cursor.fetchall())
+
+
+def told_to(alias: str, order: str, about: Sequence[Any]) -> int:
+    """Tell the database in its own words to change rows; gives how many it changed.
+
+    Parameters
+    ----------
+    alias : str
+        Name of the connection.
+    order : str
+        What to do, with ``%s`` for each thing it is about.
+    about : sequence
+        Those things; dates and times as they are.
+    """
+    connection = connections[alias]
+    with connection.cursor() as cursor:
+        cursor.execute(order, [as_kept(each, connection) for each in about])
+        return int(cursor.rowcount)
+
+
+def as_kept(value: Any, connection: BaseDatabaseWrapper) -> Any:
+    """Give a value as the database keeps it."""
+    if isinstance(value, datetime):
+        return connection.ops.adapt_datetimefield_value(value)
+    if isinstance(value, date):
+        return connection.ops.adapt_datefield_value(value)
+    return value

@@ -6,26 +6,25 @@ import json
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from datetime import date, datetime
-from typing import TYPE_CHECKING, Any, TypeVar, cast
+from typing import TYPE_CHECKING, Any, cast
 from uuid import UUID, uuid5
 
 from swardbook.foundation.dates import When
-from swardbook.foundation.errors import BadInputError, DamagedBookError
-from swardbook.husbandry.codec import from_plain, read_entry, to_plain
+from swardbook.husbandry.codec import read_entry, to_plain
 from swardbook.husbandry.diary import DiaryEntry
-from swardbook.husbandry.ground import Ground, HonestSquare, Peg, Plot, Site, Zone
+from swardbook.husbandry.ground import HonestSquare, Peg, Plot, Site, Zone
 from swardbook.husbandry.happenings import Changed
-from swardbook.records.chain import Damage, Link, canonical, row_of
+from swardbook.records.chain import Damage, canonical, row_of
 from swardbook.records.damaged import damage_in, refuse_writing
-from swardbook.records.for_others import as_told, marked
+from swardbook.records.for_others import marked
+from swardbook.records.ground_store import THINGS, GroundStore, Thing
 from swardbook.records.grounds import GroundName, chosen_ground, grounds_in
-from swardbook.records.guard import REMEDY, guarded
+from swardbook.records.guard import guarded
 from swardbook.records.lawns import LawnRow, lawn_rows
 from swardbook.records.looking import require_writable
 from swardbook.records.same_entry import Known
 from swardbook.records.setup import drop_connection
-from swardbook.records.standing import marked_if_twin, standing
-from swardbook.records.weather_store import WeatherStore
+from swardbook.records.standing import marked_if_twin
 from swardbook.seed.lot import SeedLot
 
 if TYPE_CHECKING:
@@ -34,16 +33,11 @@ if TYPE_CHECKING:
     from swardbook.records.rows import Rows
     from swardbook.records.tokens import Tokens
 
-Thing = Site | Zone | Peg | HonestSquare | Plot | SeedLot
-Piece = TypeVar("Piece", Site, Zone, Peg, HonestSquare, Plot, SeedLot)
-_THINGS: dict[type, str] = {
-    Site: "site", Zone: "zone", Peg: "peg", HonestSquare: "square", Plot: "plot", SeedLot: "lot",
-}  # fmt: skip
 _OURS = UUID("5c8f0b52-4f0e-4c3a-9d0b-7a1f0c9b6e21")
 """Namespace of the ids made here, so that the same change has the same id."""
 
 
-class Store(WeatherStore):
+class Store(GroundStore):
     """One ground of an opened book; what is another ground's is neither seen nor touched.
 
     Reads see everything that was written, also by other programs. What `add` gives back is on
@@ -51,12 +45,9 @@ class Store(WeatherStore):
     """
 
     def __init__(self, rows: Rows, where: str, damage: str = "") -> None:
-        self._rows = rows
-        self._where = where
+        super().__init__(rows, where)
         self.damage = damage
         """What is damaged in the book; then it can be read, and nothing is written."""
-        self._read: dict[UUID, DiaryEntry] = {}
-        self._upto = 0
         self._is_writing = False
 
     # which ground, and those beside it
@@ -116,56 +107,6 @@ class Store(WeatherStore):
         return Answered(self._rows.alias, self._rows.ground, self._where)
 
     # what there is
-
-    def ground(self, until: date | None = None) -> Ground:
-        """Read the ground as it stands.
-
-        Parameters
-        ----------
-        until : date or None
-            Entries that began after this day are left out; None reads all.
-
-        Raises
-        ------
-        BadInputError
-            If the book has no site yet.
-        """
-        found: dict[type, list[Any]] = {kind: [] for kind in _THINGS}
-        with guarded(self._where):
-            things = self._rows.things()
-        kinds = {name: kind for kind, name in _THINGS.items()}
-        for name, text, _ in things:
-            if name not in kinds:
-                raise DamagedBookError(self._where, f"{name!r} is no piece of ground", REMEDY)
-            found[kinds[name]].append(self._thing(kinds[name], name, text))
-        if not found[Site]:
-            raise BadInputError(
-                "the book", self._where, "a book with a site", "Make one with `swardbook begin`."
-            )
-        return Ground(
-            site=found[Site][0],
-            zones=tuple(found[Zone]),
-            pegs=tuple(found[Peg]),
-            squares=tuple(found[HonestSquare]),
-            plots=tuple(found[Plot]),
-            lots=tuple(found[SeedLot]),
-            diary=standing(self.whole_diary(), until),
-        )
-
-    def whole_diary(self) -> tuple[DiaryEntry, ...]:
-        """Read all entries in the order written, with those that were corrected."""
-        with guarded(self._where):
-            links = self._rows.links(self._upto)
-        for link in links:
-            entry = self._entry(link)
-            self._read[entry.id] = entry
-            self._upto = link.position
-        return as_told(tuple(self._read.values()))
-
-    def chain(self) -> tuple[Link, ...]:
-        """Read the entries as kept, each with its checksum."""
-        with guarded(self._where):
-            return tuple(self._rows.links())
 
     def check(self, *, pages: bool = True) -> tuple[Damage, ...]:
         """Recompute all checksums, after going through the pages; names what is damaged."""
@@ -262,7 +203,7 @@ class Store(WeatherStore):
                 self._rows.name_ground(thing.name, thing.made_up_today is not None)
 
     def _save(self, thing: Thing, name: str, about: Mapping[str, Any]) -> None:
-        kind = _THINGS[type(thing)]
+        kind = THINGS[type(thing)]
         now = to_plain(thing)
         with self._writing():
             text = self._rows.put_thing(kind, name.strip().casefold(), canonical(now))
@@ -356,7 +297,7 @@ class Store(WeatherStore):
     def _writing(self) -> Iterator[None]:
         require_writable()
         refuse_writing(self._where, self.damage)
-        known, upto = dict(self._read), self._upto  # entries read inside may be rolled back
+        known = dict(self._read), self._upto, self._end  # entries read inside may be rolled back
         is_inside, self._is_writing = self._is_writing, True
         try:
             with guarded(self._where), self._rows.transaction():
@@ -364,24 +305,10 @@ class Store(WeatherStore):
                     self._rows.lock()
                 yield
         except BaseException:
-            self._read, self._upto = known, upto
+            self._read, self._upto, self._end = known
             raise
         finally:
             self._is_writing = is_inside
-
-    def _entry(self, link: Link) -> DiaryEntry:
-        try:
-            return read_entry(json.loads(link.text))
-        except ValueError as slip:
-            raise DamagedBookError(
-                f"Entry {link.position} ({link.id})", f"cannot be read: {slip}", REMEDY
-            ) from slip
-
-    def _thing(self, kind: type[Piece], name: str, text: str) -> Piece:
-        try:
-            return from_plain(kind, json.loads(text), f"a {name} of the book")
-        except ValueError as slip:
-            raise DamagedBookError(self._where, str(slip), REMEDY) from slip
 
 
 def kept_under(thing: Thing) -> tuple[str, str]:
@@ -392,4 +319,4 @@ def kept_under(thing: Thing) -> tuple[str, str]:
         name = thing.code
     else:
         name = f"{thing.zone}/{thing.name}" if isinstance(thing, Plot) else thing.name
-    return _THINGS[type(thing)], name.strip().casefold()
+    return THINGS[type(thing)], name.strip().casefold()

@@ -8,6 +8,8 @@ from contextlib import AbstractContextManager
 from datetime import date
 from typing import TYPE_CHECKING, TypeVar
 
+import numpy as np
+
 from swardbook.foundation.errors import DamagedBookError
 from swardbook.records.guard import REMEDY, guarded
 from swardbook.weather.forecast import Forecast
@@ -25,6 +27,7 @@ class WeatherStore(ABC):
 
     _rows: Rows
     _where: str
+    _read_weather: tuple[tuple[int, str] | None, DailyWeather | None] = (None, None)
 
     @abstractmethod
     def _writing(self) -> AbstractContextManager[None]:
@@ -32,7 +35,14 @@ class WeatherStore(ABC):
 
     def weather(self, until: date | None = None) -> DailyWeather | None:
         """Read the daily weather that was measured, up to a day; None if there is none."""
-        return self._unbroken(lambda: self._rows.weather(until), "weather")
+        return self._unbroken(lambda: up_to(self._whole_weather(), until), "weather")
+
+    def _whole_weather(self) -> DailyWeather | None:
+        """Read the weather in use once: one that was saved never changes."""
+        mark = self._rows.weather_mark()
+        if self._read_weather[0] != mark:
+            self._read_weather = mark, self._rows.weather(None)
+        return self._read_weather[1]
 
     def weather_name(self) -> str:
         """Give the name of the weather in use; empty if there is none."""
@@ -67,6 +77,16 @@ class WeatherStore(ABC):
             ("The forecast", self._rows.is_forecast_whole),
         )
         return tuple(name for name, is_whole in asked if not holds(is_whole))
+
+
+def up_to(weather: DailyWeather | None, until: date | None) -> DailyWeather | None:
+    """Leave out the days after one; None where no day is left."""
+    if weather is None or until is None:
+        return weather
+    chosen = weather.days <= np.datetime64(until, "D")
+    if chosen.all():
+        return weather
+    return weather.until(until) if chosen.any() else None
 
 
 def holds(is_whole: Callable[[], bool]) -> bool:

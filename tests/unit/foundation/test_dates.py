@@ -16,6 +16,8 @@ from swardbook.foundation.dates import (
     same_season,
     say,
     season_day,
+    season_day_from,
+    season_day_until,
 )
 from swardbook.foundation.errors import BadInputError
 
@@ -180,3 +182,23 @@ def test_a_month_of_a_season_is_half_a_year_on_in_the_south(
 def test_a_day_that_no_month_has_is_said_in_words() -> None:
     with pytest.raises(BadInputError, match="There is no such day"):
         read_day("31/04/2019", date(2019, 6, 30))
+
+
+@given(
+    st.dates(date(1950, 1, 1), date(2090, 1, 1)), st.integers(1, 366), st.sampled_from([52, -43])
+)
+def test_the_nearest_days_of_a_season_day_are_those_that_stepping_finds(
+    day: date, wanted: int, latitude: float
+) -> None:
+    for found, step in ((season_day_until, -1), (season_day_from, 1)):
+        by_steps = day
+        while season_day(by_steps, latitude) != wanted:
+            by_steps += timedelta(days=step)
+        assert found(day, wanted, latitude) == by_steps
+
+
+def test_a_season_day_is_the_day_of_the_year_and_none_beyond_it_is_found() -> None:
+    for day in days_between(date(2011, 1, 1), date(2012, 12, 31)):
+        assert season_day(day, 52) == day.timetuple().tm_yday
+    with pytest.raises(ValueError, match="367"):
+        season_day_until(date(2012, 5, 1), 367, 52)
