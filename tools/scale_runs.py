@@ -23,6 +23,7 @@ from hashlib import sha256
 from pathlib import Path
 from statistics import mean, median
 from typing import Any
+from uuid import uuid4
 
 from swardbook.book.compiled import kernel_of
 from swardbook.book.machine_kind import machine_kind
@@ -33,10 +34,14 @@ from swardbook.demo.many_lawns import TODAY, Firm, write_firm
 from swardbook.feeds.spread import Spread, Task
 from swardbook.feeds.spread_cluster import join
 from swardbook.feeds.spread_here import SpreadHere
+from swardbook.foundation.dates import When
+from swardbook.husbandry.diary import DiaryEntry
+from swardbook.husbandry.happenings import Note
 from swardbook.records.extract import grounds_by_key, store_at
 from swardbook.records.job import NewJob
 from swardbook.records.job_list import jobs_of
 from swardbook.records.nights import Found, end_night
+from swardbook.records.store import Store
 from swardbook.settings import MachineWork, Settings
 from tools.scale_page import page
 
@@ -45,7 +50,7 @@ PAGE = ROOT / "docs" / "reference" / "scale.md"
 HOME = ROOT / "build" / "scale"
 LAWNS, PAIRED, SAME = 10_000, 120, 22
 """Lawns of the long run, of each round of one worker against two, and of the runs for bits."""
-ROUNDS, TASKS, DAYS = 6, 1500, 7
+ROUNDS, TASKS, DAYS, COMMITS = 8, 1500, 7, 60
 RUNS = (("here", 1, False), ("here", 2, True), ("cluster", 2, False), ("cluster", 2, True))
 """Whose bits are compared: processes or a cluster, how many, and whether one of them is killed."""
 LOG = "SWARDBOOK_SCALE_LOG"
@@ -276,32 +281,82 @@ def scheduler(home: Path) -> dict[str, Any]:
 
 
 def commits(home: Path) -> dict[str, Any]:
-    """Time ends of jobs, each on the disk before the next, against bare appends, in turn."""
+    """Time what is on the disk before the next begins, against bare appends, in turn."""
     folder = copied(book_of(home, "few", 8, 3), "commits-round")
     book = open_any_book(Settings(folder), clock)
-    jobs, slug = jobs_of(book.store), next(iter(grounds_by_key(book.store)))
-    store = store_at(book.store, grounds_by_key(book.store)[slug])
-    rates: dict[str, list[float]] = {"raw": [], "jobs": []}
-    page_of_4k = os.urandom(4096)
-    for turn in range(7):
-        names = [f"commit {turn} {n}" for n in range(60)]
-        jobs.ask([NewJob(name, "night", slug, {}) for name in names], now(), 3)
-        held = jobs.take("scale", "v", now(), timedelta(hours=1), 60, ["night"])
-        begun = time.perf_counter()
-        for each in held:
-            found = Found({"stages": {}, "turn": turn}, TODAY, 1, {"look": {}})
-            end_night(store, each, found, now())
-        rates["jobs"].append(len(held) / (time.perf_counter() - begun))
-        with (folder / "raw").open("ab", buffering=0) as raw:
+    slug, key = next(iter(grounds_by_key(book.store).items()))
+    store = store_at(book.store, key)
+    ways: dict[str, Callable[[int], Iterator[None]]] = {
+        "raw": lambda _: _bare_appends(folder / "raw"),
+        "row": lambda _: _bare_rows(store),
+        "job": lambda turn: _ends_of_jobs(store, slug, turn),
+        "entry": lambda turn: _entries(store, turn),
+    }
+    rates: dict[str, list[float]] = {name: [] for name in ways}
+    for turn in range(8):
+        for name, way in ways.items():
+            steps = way(turn)
+            next(steps)  # what is made ready is not timed
             begun = time.perf_counter()
-            for _ in range(60):
-                raw.write(page_of_4k)
-                os.fdatasync(raw.fileno())
-            rates["raw"].append(60 / (time.perf_counter() - begun))
+            many = sum(1 for _ in steps)
+            rates[name].append(many / (time.perf_counter() - begun))
     book.store.close()
-    ratios = [one / raw for one, raw in zip(rates["jobs"], rates["raw"], strict=True)]
-    return {"jobs_per_s": median(rates["jobs"]), "raw_per_s": median(rates["raw"]),
-            "ratio": median(ratios)}  # fmt: skip
+    shares = {
+        name: median(one / raw for one, raw in zip(each[1:], rates["raw"][1:], strict=True))
+        for name, each in rates.items()
+    }
+    return {"per_s": {name: median(each[1:]) for name, each in rates.items()}, "shares": shares}
+
+
+def _bare_appends(path: Path) -> Iterator[None]:
+    content = os.urandom(4096)
+    with path.open("ab", buffering=0) as raw:
+        yield
+        for _ in range(COMMITS):
+            raw.write(content)
+            os.fdatasync(raw.fileno())
+            yield
+
+
+def _bare_rows(store: Store) -> Iterator[None]:
+    """Write rows by SQLite alone, over a connection set as the book sets it."""
+    from django.db import connections
+
+    django = connections[store._rows.alias]
+    django.ensure_connection()
+    bare, text = django.connection, "x" * 400
+    bare.execute("CREATE TABLE IF NOT EXISTS bare_rows (id INTEGER PRIMARY KEY, text TEXT)")
+    yield
+    for _ in range(COMMITS):
+        bare.execute("BEGIN IMMEDIATE")
+        bare.execute("INSERT INTO bare_rows (text) VALUES (?)", (text,))
+        bare.execute("COMMIT")
+        yield
+
+
+def _ends_of_jobs(store: Store, slug: str, turn: int) -> Iterator[None]:
+    jobs = jobs_of(store)
+    names = [f"commit {turn} {n}" for n in range(COMMITS)]
+    jobs.ask([NewJob(name, "night", slug, {}) for name in names], now(), 3)
+    held = jobs.take("scale", "v", now(), timedelta(hours=1), COMMITS, ["night"])
+    yield
+    for each in held:
+        found = Found({"stages": {}, "turn": turn}, TODAY, 1, {"look": {}})
+        end_night(store, each, found, now())
+        yield
+
+
+def _entries(store: Store, turn: int) -> Iterator[None]:
+    zone = store.ground().zones[0].name
+    entries = [
+        DiaryEntry(uuid4(), When.on(TODAY), Note(f"commit {turn} {n}"), zone=zone)
+        for n in range(COMMITS)
+    ]
+    store.whole_diary()
+    yield
+    for entry in entries:
+        store.add([entry])
+        yield
 
 
 def long_run(home: Path, lawns: int) -> dict[str, Any]:

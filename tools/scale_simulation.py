@@ -40,7 +40,7 @@ class Night:
     scheduler_s: float
     out_s: float
     in_s: float
-    ahead: int = 3
+    ahead: int = 8
     seed: int = 1
 
 

@@ -106,8 +106,8 @@ def task_of(book: Book, draws: int) -> NightTask:
 
 
 def packed(task: NightTask) -> bytes:
-    """Write a task as bytes."""
-    return zlib.compress(pickle.dumps(task, protocol=5), 1)
+    """Write a task as bytes; made small only where it goes to another machine."""
+    return zlib.compress(pickle.dumps(task, protocol=5), 0 if task.cache else 1)
 
 
 def night_work(content: bytes) -> bytes:

@@ -12,7 +12,7 @@ from swardbook.feeds.spread import Done, Task, Work, in_words
 from swardbook.foundation.errors import BadInputError, RefusedError
 
 SECONDS = 1.0
-AHEAD = 3
+AHEAD = 2
 """Bundles under way for each worker, so that none waits for the next."""
 TOGETHER = 4
 """Short tasks that are passed on as one: passing on costs as much as a tenth of a lawn."""
@@ -88,7 +88,9 @@ class SpreadCluster:
     def _sent(self, work: Work, bundle: list[Task]) -> Any:
         return self.client.submit(
             _do, work, [task.content for task in bundle],
-            key=f"{bundle[0].key}-{time.monotonic_ns()}", pure=False, retries=2,
+            # the first word is what the scheduler knows how long it takes by
+            key=f"{'long' if bundle[0].is_long else 'short'}-{time.monotonic_ns()}",
+            pure=False, retries=2,
             resources={resource_of(self.kind): 1},
         )  # fmt: skip
 
@@ -140,10 +142,11 @@ def join(address: str, kind: str, processes: int) -> SpreadCluster:
     require_cluster()
     from distributed import Client, LocalCluster
 
+    _watch_no_stacks()
     if address == HERE:
         cluster = LocalCluster(  # type: ignore[no-untyped-call]
             n_workers=processes, threads_per_worker=1, host="127.0.0.1",
-            dashboard_address="127.0.0.1:0",
+            dashboard_address=None,
             resources={resource_of(kind): 1}, memory_limit=0,
         )  # fmt: skip
         return SpreadCluster(Client(cluster), kind, cluster)  # type: ignore[no-untyped-call]
@@ -196,6 +199,8 @@ def serve_cluster(address: str, kind: str, name: str, most_seconds: float | None
 
     from distributed import Nanny
 
+    _watch_no_stacks()
+
     async def serve() -> int:
         about: dict[str, Any] = {"name": name} if name else {}
         host = "127.0.0.1" if "127.0.0.1" in address else None
@@ -215,6 +220,13 @@ def serve_cluster(address: str, kind: str, name: str, most_seconds: float | None
         return 0
 
     return asyncio.run(serve())
+
+
+def _watch_no_stacks() -> None:
+    """Let no worker note where its program stands each hundredth of a second: that adds up."""
+    import dask
+
+    dask.config.set({"distributed.worker.profile.enabled": False})
 
 
 def resource_of(kind: str) -> str:

@@ -11,7 +11,7 @@ from typing import Any, TypeVar
 
 import numpy as np
 from django.db import connections, transaction
-from django.db.models import F, Max, Model, QuerySet
+from django.db.models import Max, Model, QuerySet
 
 from swardbook.foundation.errors import UnknownNameError
 from swardbook.records.chain import FIRST, Link, checksum, entry_id, joined
@@ -35,6 +35,15 @@ from swardbook.weather.series import DailyWeather, Values
 
 Row = TypeVar("Row", bound=Model)
 _SLUG = Question(lambda: GroundRow.objects.filter(pk=About("ground")).values_list("slug"))
+_LINKS = Question(
+    lambda: Entry.objects.filter(ground_id=About("ground"), position__gt=About("after"))
+    .order_by("position").values_list("position", "text", "checksum")
+)  # fmt: skip
+_LAST = Question(
+    lambda: Entry.objects.filter(ground_id=About("ground"))
+    .order_by("-position").values_list("position", "checksum")[:1]
+)  # fmt: skip
+_COUNT = "UPDATE records_groundrow SET writes = writes + 1 WHERE id = %s"
 _REMEMBER = """\
 INSERT INTO records_summary (ground_id, day, writes, text) VALUES (%s, %s, %s, %s)
 ON CONFLICT (ground_id) DO UPDATE
@@ -63,7 +72,7 @@ class Rows:
 
     def lock(self) -> None:
         """Count a write; that also lets one writer at a time append to this ground."""
-        if not self._row().update(writes=F("writes") + 1):
+        if not told_to(self.alias, _COUNT, [self.ground]):
             raise UnknownNameError("ground", str(self.ground), [])
 
     def slug(self) -> str:
@@ -110,25 +119,21 @@ class Rows:
 
     def links(self, after: int = 0) -> list[Link]:
         """Give the entries written after a position, as kept."""
-        rows = self._of(Entry).filter(position__gt=after).order_by("position")
-        return [
-            Link(place, entry_id(text), text, checked)
-            for place, text, checked in rows.values_list("position", "text", "checksum")
-        ]
+        rows = _LINKS(self.alias, ground=self.ground, after=after)
+        return [Link(place, entry_id(text), text, checked) for place, text, checked in rows]
 
     def append_entries(self, texts: Sequence[tuple[str, dict[str, Any]]]) -> None:
         """Add entries, each a text and its columns, to the end of the chain."""
-        table = self._of(Entry)
-        last = table.order_by("-position").values_list("position", "checksum").first()
-        position, previous = last or (0, FIRST)
+        [(position, previous)] = _LAST(self.alias, ground=self.ground) or [(0, FIRST)]
         chained = joined([text for text, _ in texts], previous)
         rows = [
-            Entry(ground_id=self.ground, position=place, text=text, checksum=checked, **columns)
+            {"ground_id": self.ground, "position": place, "text": text, "checksum": checked}
+            | columns
             for place, ((text, checked), (_, columns)) in enumerate(
                 zip(chained, texts, strict=True), position + 1
             )
         ]
-        table.bulk_create(rows, batch_size=500)
+        self.insert("entries", rows)
 
     def things(self, kind: str = "") -> list[tuple[str, str, str]]:
         """Give kind, text and checksum of each piece of the ground, or of those of one kind."""
