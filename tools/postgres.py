@@ -38,8 +38,11 @@ OF_FILES = (
 _NOT_HERE = (
     "tests/cli/test_many_grounds.py::test_a_ground_goes_out_and_comes_in_beside_others",
     "tests/web/test_letting_in.py::test_from_no_book_to_a_second_pair_of_hands",
+    "tests/web/test_desk.py::"
+    "test_the_settings_say_how_safe_copies_stand_and_ask_for_none_of_a_made_up_ground",
 )
-"""Tests that make a second book in another folder, which here would be the same database."""
+"""Tests that make a second book in another folder, which here would be the same database; and one
+of a made-up book in a file: of a server's book copies are asked for whatever is in it."""
 _QUICK = "-c fsync=off -c synchronous_commit=off -c full_page_writes=off"
 """Good for tests alone: nothing of it must outlast a power cut."""
 _OTHERS = ("postgres", "nobody")

@@ -118,6 +118,8 @@ class Client:
                 time.sleep(every * self.chance.uniform(0.5, 1.5))
         except Exception as slip:
             self.heard.errors.append(f"{type(slip).__name__}: {slip}")
+        finally:
+            self.line.close()
 
 
 @contextmanager
@@ -164,6 +166,7 @@ def alone(port: int, rounds: int) -> Heard:
         for page in (*LAWN, *GROUND):
             client.ask("GET", page)
         client.send()
+    client.line.close()
     return heard
 
 
