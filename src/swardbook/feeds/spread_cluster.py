@@ -146,7 +146,7 @@ def join(address: str, kind: str, processes: int) -> SpreadCluster:
     if address == HERE:
         cluster = LocalCluster(  # type: ignore[no-untyped-call]
             n_workers=processes, threads_per_worker=1, host="127.0.0.1",
-            dashboard_address=None,
+            dashboard_address="127.0.0.1:0",  # any port that is free
             resources={resource_of(kind): 1}, memory_limit=0,
         )  # fmt: skip
         return SpreadCluster(Client(cluster), kind, cluster)  # type: ignore[no-untyped-call]

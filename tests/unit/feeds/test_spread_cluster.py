@@ -61,6 +61,19 @@ class TestOnACluster:
         }
         assert len(done) == 50
 
+    def test_nobody_from_outside_can_reach_it(self, cluster: SpreadCluster) -> None:
+        import psutil
+
+        assert cluster.width == 2
+        ours = psutil.Process()
+        listening = {
+            each.laddr.ip
+            for process in (ours, *ours.children(recursive=True))
+            for each in process.net_connections("inet")
+            if each.status == psutil.CONN_LISTEN
+        }
+        assert listening == {"127.0.0.1"}
+
     def test_a_bundle_whose_worker_dies_is_done_again(
         self, cluster: SpreadCluster, tmp_path: Path
     ) -> None:
