@@ -9,8 +9,16 @@ from typing import Any
 from django.db.models import Model
 
 from swardbook.foundation.errors import UnknownNameError
-from swardbook.records.extract import Extract, Known, store_at
-from swardbook.records.models import Entry, ForecastDay, ForecastSeries, GroundRow, Kept, Thing
+from swardbook.records.extract import Extract, Known
+from swardbook.records.models import (
+    Entry,
+    ForecastDay,
+    ForecastSeries,
+    GroundRow,
+    Kept,
+    Thing,
+    WeatherDay,
+)
 from swardbook.records.rows import (
     SERIES,
     forecast_checksum,
@@ -18,6 +26,7 @@ from swardbook.records.rows import (
     has,
     is_vouched_for,
     weather_from,
+    weather_in,
 )
 from swardbook.records.state import state_name
 from swardbook.records.store import Store
@@ -103,7 +112,8 @@ class Several:
         if series.pk not in self.known:
             if len(self.known) >= MOST_KNOWN:
                 self.known.clear()
-            weather = store_at(self.store, ground.pk).weather()
+            days = WeatherDay.objects.using(self.alias).filter(of=series)
+            weather = self.store._unbroken(lambda: weather_in(days, series.series), "weather")
             self.known[series.pk] = weather, is_vouched_for(weather, series)
         return self.known[series.pk]
 
