@@ -206,3 +206,25 @@ def test_a_worker_killed_at_its_work_costs_one_lease(book: Book, tmp_path: Path,
     assert (job.state, job.attempt, job.result) == ("done", 2, {"done": True})
     assert job.began_at is not None
     assert job.began_at >= held, "nobody took it before its lease ran out"
+
+
+@pytest.mark.long
+def test_a_worker_that_is_told_to_stop_gives_its_work_back_at_once(
+    book: Book, tmp_path: Path, odd: Any
+) -> None:
+    marker = tmp_path / "marker"
+    odd(hanging)
+    ask_for(book, "odd", real_now(), {"marker": str(marker)})
+    child = get_context("spawn").Process(target=hang, args=(working(book, real_now),))
+    child.start()
+    while not (marker.exists() and marker.read_text()):
+        time.sleep(0.05)
+    child.terminate()
+    child.join(20)
+    assert child.exitcode == 0
+    child.close()
+    [job] = jobs_listed(book)
+    assert (job.state, job.reason) == ("waiting", "its worker was stopped")
+    assert one_done(working(book, real_now), book), "no lease has to run out first"
+    [job] = jobs_listed(book)
+    assert (job.state, job.result) == ("done", {"done": True})
