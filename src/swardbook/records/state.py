@@ -1,4 +1,7 @@
-"""The state of one ground, and its site, by one question each: every page asks for both."""
+"""What is asked and told so often that it stands in the database's own words.
+
+The state of one ground, and its site, by one question each: every page asks for both.
+"""
 
 from __future__ import annotations
 
